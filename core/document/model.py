@@ -1,0 +1,137 @@
+"""The project file as frozen values: one struct for each object of the file, one field for each key.
+
+All lengths are millimetres, all angles degrees, whatever `Project.units` says: it only chooses how numbers are shown.
+Field names are the file's keys; defaults are the file's defaults. Ranges are checked by `core.document.check`.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+Units = Literal["in", "mm"]
+SawKind = Literal["guided", "table"]
+Lean = Literal["under", "away"]
+End = Literal["mitred", "open"]
+EndsFrom = Literal["front", "top", "bottom"]
+Use = Literal["any", "shell", "frame"]
+
+FORMAT = "grainfold project"
+VERSION = 1
+
+
+class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """A frozen part of the document; `msgspec.structs.replace` makes a changed copy."""
+
+
+class Saw(Value, frozen=True):
+    """The saw as it was measured."""
+
+    kind: SawKind = "guided"
+    lean: Lean = "under"  # where the tilted blade's foot goes: under the guide rail or fence, or away from it
+    kerf: float = 2.2  # width of the cut, square to the blade [mm]
+    overcut: float = 0.5  # tilt past half the corner [deg]
+    bevel_sd: float = 0.2  # standard deviation of a bevel as cut [deg]
+    allowance: float = 0.0  # what the second cut of a V takes to clean the arris [mm]
+    tilt_max: float = 47.0  # [deg]
+    depth_at_bevel: float = 40.0  # longest bevel face the blade reaches through [mm]
+    guide_length: float = 2800.0  # guide rail, or the fence's travel on a table saw [mm]
+    guide_width: float = 190.0  # [mm]
+
+
+class Sheet(Value, frozen=True):
+    """One kind of panel stock; the grain runs along `length`."""
+
+    id: str
+    length: float  # along the grain, so perhaps the shorter side [mm]
+    width: float  # [mm]
+    thickness: float = 18.2  # as measured [mm]
+    veneer: float = 0.6  # face veneer [mm]
+    trim: float = 5.0  # taken off all four edges before anything is placed [mm]
+    quantity: int = 1
+    use: Use = "any"
+
+
+class Mount(Value, frozen=True):
+    """Where a shelf hangs on the wall."""
+
+    x: float  # outside of the left end from the wall's left edge [mm]
+    top: float  # height of the top's show face from the floor [mm]
+
+
+class Shelf(Value, frozen=True):
+    """What is asked for: outside sizes, toe to toe."""
+
+    id: str
+    length: float
+    depth: float  # wall to front [mm]
+    height: float
+    left: End = "mitred"
+    right: End = "mitred"
+    ends_from: EndsFrom = "front"
+    scribe: float = 0.0  # extra wood at every back edge [mm]
+    sheet: str | None = None  # id of the stock it must come from
+    at: tuple[float, float] | None = None  # pins the net's lower left corner [sheet mm]
+    mount: Mount | None = None
+
+    @property
+    def mitred_ends(self) -> int:
+        """How many ends are mitred: 0, 1 or 2."""
+        return (self.left == "mitred") + (self.right == "mitred")
+
+
+class FrameWish(Value, frozen=True):
+    """How the hidden frame is to be built (key `frame` of the file)."""
+
+    thickness: float | None = None  # null: as thick as the shelf's own sheet [mm]
+    back_layers: int = 1
+    front_layers: int = 1
+    end_layers: int = 2
+    spacing: float = 228.6  # ribs, centre to centre, at most [mm]
+    side_play: float = 25.4
+    front_play: float = 3.0
+    height_play: float = 1.5
+
+
+class Studs(Value, frozen=True):
+    """Studs at even spacing from the wall's left edge."""
+
+    first: float = 200.0
+    spacing: float = 406.4
+
+
+class Wall(Value, frozen=True):
+    """The wall: x from its left edge, heights from the floor."""
+
+    width: float = 3000.0
+    height: float = 2400.0
+    studs: Studs | tuple[float, ...] = Studs()  # even, or a list of centre lines [mm]
+    stud_width: float = 38.0
+    board: float = 12.7  # what covers the studs [mm]
+    gravity: float = 0.42  # specific gravity of the studs
+
+
+class Screw(Value, frozen=True):
+    """The screws into the studs, and the room their driver needs."""
+
+    diameter: float = 4.83
+    length: float | None = None  # null: chosen from what is sold [mm]
+    per_stud: int = 1
+    bite: float = 38.1  # thread in the stud [mm]
+    access_hole: float = 25.4
+    clear: float = 6.0
+
+
+class Project(Value, frozen=True):
+    """The whole document."""
+
+    sheets: tuple[Sheet, ...]
+    shelves: tuple[Shelf, ...]
+    name: str = ""
+    units: Units = "in"
+    saw: Saw = Saw()
+    glue_line: float = 0.15  # widest glue that still bonds [mm]
+    frame: FrameWish = FrameWish()
+    wall: Wall = Wall()
+    screw: Screw = Screw()

@@ -1,0 +1,136 @@
+"""What a drawing is made of. Every surface (screen, print, PDF, SVG, DXF) paints the same list.
+
+Places are millimetres of the thing drawn, y up. Text sizes are points on the surface, so that text stays readable at
+any scale; `core.drawing.flatten` turns ordinates and dimensions into plain lines and texts for one scale.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+Point = tuple[float, float]
+Align = Literal["left", "middle", "right"]
+VAlign = Literal["top", "middle", "bottom"]
+
+# Layer names: what a thing is, never how it looks. A surface maps each to pen, fill and hatch of its theme.
+Layer = Literal[
+    "sheet",  # the sheet's outline
+    "trim",  # the trimmed area
+    "net",  # bounding box of a net
+    "panel",  # show face of a panel (areas: wood; lines: outline)
+    "ghost",  # a panel that has no place yet
+    "heel",  # inside edges, dashed
+    "void",  # the V between panels
+    "waste",  # single hatch at 45 degrees
+    "offcut",  # kept offcut, dotted outline
+    "frame",  # frame part, double hatch at 30 degrees
+    "kept",  # kept part on a cut card, fine hatch parallel to the grain
+    "wood",  # wood seen in section
+    "ply",  # lines between plies
+    "blade",  # where the blade runs
+    "glue",  # glue band
+    "gap",  # an opening that is left
+    "cut",  # cut lines
+    "datum",  # the trued edge and end the ordinates run from
+    "grain",  # grain arrow
+    "mark",  # maker's triangle and seam letters
+    "dimension",  # ordinates and dimension lines
+    "label",  # names of parts
+    "title",
+    "note",  # soft text
+    "trouble",  # overrun
+    "chosen",  # what is selected
+]
+
+
+class Item(msgspec.Struct, frozen=True):
+    """Base of a drawing's items. `about` is the id of the thing drawn ('' for none): shelf, panel, part, piece, seam."""
+
+
+class Line(Item, frozen=True):
+    """An open run of straight lines."""
+
+    layer: Layer
+    points: tuple[Point, ...]
+    about: str = ""
+
+
+class Area(Item, frozen=True):
+    """A closed polygon, filled and hatched as its layer says."""
+
+    layer: Layer
+    points: tuple[Point, ...]
+    about: str = ""
+
+
+class Text(Item, frozen=True):
+    """A text at a place.
+
+    `room` is the largest (width, height) in mm it may take about its place: where it takes more it is written as
+    `short`, or left out. Of two such texts that would overlap, the one that comes later in the drawing gives way.
+    `clear` keeps hatches off it; `shift` moves it by points on the surface, x to the right, y up.
+    """
+
+    layer: Layer
+    at: Point
+    text: str
+    size: float = 9.0  # points on the surface
+    align: Align = "left"
+    valign: VAlign = "middle"
+    angle: float = 0.0  # counter-clockwise [deg]
+    room: tuple[float, float] | None = None
+    about: str = ""
+    short: str = ""
+    shift: Point = (0.0, 0.0)
+    clear: bool = False
+
+
+class Sign(Item, frozen=True):
+    """A small figure of one size on every surface: `lines` are in points about `at`, x to the right, y up.
+
+    Left out where it takes more than `room`, (width, height) in mm.
+    """
+
+    layer: Layer
+    at: Point
+    lines: tuple[tuple[Point, ...], ...]
+    room: tuple[float, float] | None = None
+    about: str = ""
+
+
+class Ordinates(Item, frozen=True):
+    """Dimensions from one datum along an axis, written beside the drawing and spread so that no two overlap.
+
+    axis: 'x' measures along x, from an edge at y = base; 'y' measures along y, from an edge at x = base.
+    side: 'low' writes below or at the left of the drawing, 'high' above or at the right.
+    marks: (place along the axis, text), ascending.
+    """
+
+    layer: Layer
+    axis: Literal["x", "y"]
+    base: float
+    side: Literal["low", "high"]
+    marks: tuple[tuple[float, str], ...]
+    size: float = 9.0
+
+
+class Dimension(Item, frozen=True):
+    """A dimension between two points, its line offset to the left of start -> end by `offset` points on the surface."""
+
+    layer: Layer
+    start: Point
+    end: Point
+    text: str
+    offset: float = 14.0
+    size: float = 9.0
+
+
+class Drawing(msgspec.Struct, frozen=True):
+    """A named list of items. `box` is what must be visible: x0, y0, x1, y1 [mm]."""
+
+    name: str
+    title: str
+    box: tuple[float, float, float, float]
+    items: tuple[Item, ...]

@@ -1,0 +1,68 @@
+"""Findings about the saw: tilt, reach, undercut, and whether the overcut closes the corners outside."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import erf, sqrt
+
+from core.document.model import Project
+from core.findings.words import length
+from core.geometry.seam import least_overcut
+from core.lengths import show_angle
+from core.plan.model import Finding, Fix
+from core.plan.shapes import Shape
+
+CONFIDENCE = 1.645  # standard deviations: 95 of 100 corners close
+
+
+def saw_findings(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
+    """Everything to say about the saw for this job; nothing where no shelf is asked for."""
+    if not shapes:
+        return []
+    return [*_tilt(project, shapes), *_reach(project, shapes), *_closing(project, shapes)]
+
+
+def _tilt(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
+    bevel, most = shapes[0].section.bevel, project.saw.tilt_max
+    if bevel <= most + 1e-9:
+        return []
+    text = f"The bevel is {show_angle(bevel, 2)}, but the saw tilts to {show_angle(most, 2)} at most."
+    fixes = []
+    overcut = project.saw.overcut - (bevel - most)
+    if overcut >= 0:
+        fixes.append(Fix(f"Overcut {show_angle(overcut, 2)}", {"/saw/overcut": round(overcut, 6)}))
+    return [Finding("error", "tilt", shapes[0].shelf.id, text, tuple(fixes), bevel - most)]
+
+
+def _reach(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
+    found, told = [], set[str]()
+    for shape in shapes:
+        face, reach = shape.section.bevel_face, project.saw.depth_at_bevel
+        if face <= reach + 1e-9 or shape.stock.id in told:
+            continue
+        told.add(shape.stock.id)
+        text = (
+            f"Tilted, the cut through sheet {shape.stock.id} is {length(project, face)} deep; "
+            f"the saw reaches {length(project, reach)}."
+        )
+        found.append(Finding("error", "reach", shape.shelf.id, text, (), face - reach))
+    return found
+
+
+def _closing(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
+    """Undercut is a warning; an overcut too small for the saw's spread is a note."""
+    saw, shape = project.saw, shapes[0]
+    enough = least_overcut(saw.bevel_sd, CONFIDENCE)
+    fix = Fix(f"Overcut {show_angle(enough, 2)}", {"/saw/overcut": round(enough + 0.005, 2)})
+    if saw.overcut < 0:
+        gap = max(s.section.outside_gap for s in shapes)
+        text = f"Undercut: every corner stays open {length(project, gap)} at the show face."
+        return [Finding("warning", "undercut", shape.shelf.id, text, (fix,), gap)]
+    if saw.overcut >= enough or saw.bevel_sd <= 0:
+        return []
+    closes = 50.0 * (1.0 + erf(saw.overcut / saw.bevel_sd))  # P(2 overcut + e1 + e2 >= 0), spread sqrt 2 sd
+    text = (
+        f"With bevels off by {show_angle(saw.bevel_sd, 2)}, an overcut of {show_angle(saw.overcut, 2)} closes "
+        f"{closes:.0f} of 100 corners at the show face; {show_angle(enough, 2)} closes 95."
+    )
+    return [Finding("note", "open-corners", shape.shelf.id, text, (fix,), enough * sqrt(2.0))]

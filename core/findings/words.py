@@ -1,0 +1,35 @@
+"""Numbers as the project shows them."""
+
+from __future__ import annotations
+
+from core.document.model import Project
+from core.lengths import Unit, show_length, snap_down, snap_up
+
+
+def length(project: Project, mm: float) -> str:
+    """A length in the project's unit."""
+    return show_length(mm, Unit(project.units))
+
+
+def need(project: Project, mm: float) -> str:
+    """A length that must not be less: rounded up."""
+    return show_length(mm, Unit(project.units), rounding="up")
+
+
+def limit(project: Project, mm: float) -> str:
+    """A length that must not be more: rounded down."""
+    return show_length(mm, Unit(project.units), rounding="down")
+
+
+def floor(project: Project, mm: float) -> float:
+    """The next size a maker would choose at or below a limit: whole 1/16 in or whole mm."""
+    if project.units == "mm":
+        return float(int(mm + 1e-9))
+    return snap_down(mm, Unit.INCH, 16)
+
+
+def ceiling(project: Project, mm: float) -> float:
+    """The next size a maker would choose at or above a need: whole 1/16 in or whole mm."""
+    if project.units == "mm":
+        return float(-int(-(mm - 1e-9) // 1))
+    return snap_up(mm, Unit.INCH, 16)

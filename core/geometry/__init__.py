@@ -1,0 +1,1 @@
+"""The geometry of a wrapped piece: seams, the net as a tree, folding."""

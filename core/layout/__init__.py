@@ -1,0 +1,1 @@
+"""Layout: where each net lies on which sheet, and which frame parts come from what is left."""

@@ -1,0 +1,193 @@
+"""A first layout in bands: nets of one depth and height side by side in a band, bands across the sheet.
+
+Several simple orders are tried and the best kept: fewest nets without room, then fewest sheets, then fewest bands,
+then the largest free room. Pinned nets are placed first and everything else flows round them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from core.document.model import Project, Sheet
+from core.layout.model import FIT, Layout, Misfit, NetSize, Rect, Spot, trimmed
+from core.layout.rooms import beside, fits, split
+from core.sawing.blocks import Block, separable
+
+Order = Callable[[NetSize], tuple[float, ...]]
+
+ORDERS: tuple[Order, ...] = (
+    lambda n: (),  # wall order: as the project lists them
+    lambda n: (-n.width, -n.band[0], -n.length),
+    lambda n: (-n.length, -n.width),
+    lambda n: (-n.length * n.width,),
+)
+
+
+class _Filling:
+    """One attempt: sheets being filled. Rooms carry the band they continue, if any."""
+
+    def __init__(self, project: Project) -> None:
+        self.project = project
+        self.kerf = project.saw.kerf
+        self.stocks: list[Sheet] = []
+        self.rooms: list[list[tuple[Rect, tuple[float, float] | None]]] = []
+        self.opened: dict[str, int] = {}
+        self.spots: list[Spot] = []
+        self.misfits: list[Misfit] = []
+        self.bands = 0
+
+    def allows(self, net: NetSize, stock: Sheet) -> bool:
+        """May the net come from that stock?"""
+        wanted = self.project.shelves[net.index].sheet
+        return stock.use != "frame" and wanted in (None, stock.id) and stock.thickness < net.thickest
+
+    def allowed(self, net: NetSize) -> list[Sheet]:
+        """The stock a net may come from, in the project's order."""
+        return [s for s in self.project.sheets if self.allows(net, s)]
+
+    def open_sheet(self, stock: Sheet) -> int | None:
+        """A fresh copy of a stock, if one is left."""
+        count = self.opened.get(stock.id, 0)
+        if count >= stock.quantity:
+            return None
+        self.opened[stock.id] = count + 1
+        self.stocks.append(stock)
+        room = trimmed(stock)
+        self.rooms.append([(room, None)] if room[2] > room[0] and room[3] > room[1] else [])
+        return len(self.stocks) - 1
+
+    def place(self, net: NetSize) -> None:
+        """Put a net into the snuggest room of the earliest sheet, or a fresh sheet, or among the misfits."""
+        for i, stock in enumerate(self.stocks):
+            if self.allows(net, stock) and self._settle(net, i):
+                return
+        for stock in self.allowed(net):
+            room = trimmed(stock)
+            if fits(room, net.length, net.width) and (number := self.open_sheet(stock)) is not None:
+                self._settle(net, number)
+                return
+        self.misfits.append(self._misfit(net))
+
+    def _settle(self, net: NetSize, number: int) -> bool:
+        best: tuple[bool, float, float, int] | None = None
+        for i, (room, band) in enumerate(self.rooms[number]):
+            if fits(room, net.length, net.width):
+                spare = room[3] - room[1] - net.width
+                score = (not (band == net.band and spare <= FIT), spare, room[2] - room[0] - net.length, i)
+                if best is None or score < best:
+                    best = score
+        if best is None:
+            return False
+        room, _ = self.rooms[number].pop(best[3])
+        self.bands += best[0]
+        self.spots.append(Spot(net.index, number, room[0], room[1]))
+        for rest in split(room, net.length, net.width, self.kerf):
+            beside_it = rest[1] == room[1]
+            self.rooms[number].append((rest, net.band if beside_it else None))
+        return True
+
+    def _misfit(self, net: NetSize) -> Misfit:
+        """The room the net comes nearest to fitting: least total overrun."""
+        best: tuple[float, Misfit] | None = None
+        rooms: list[tuple[Sheet, int | None, Rect]] = [
+            (self.stocks[n], n, room)
+            for n, rooms in enumerate(self.rooms)
+            if self.allows(net, self.stocks[n])
+            for room, _ in rooms
+        ]
+        stocks = self.allowed(net)
+        rooms += [(s, None, trimmed(s)) for s in stocks if self.opened.get(s.id, 0) < s.quantity]
+        for stock, number, room in rooms:
+            over = max(0.0, net.length - (room[2] - room[0])), max(0.0, net.width - (room[3] - room[1]))
+            if best is None or sum(over) < best[0]:
+                best = (sum(over), Misfit(net.index, "large", stock, number, room[0], room[1], *over))
+        if best is not None:
+            return best[1]
+        return self.without_sheet(net)
+
+    def without_sheet(self, net: NetSize) -> Misfit:
+        """A net for which no sheet is left, or whose every sheet is too thick for it."""
+        stocks = self.allowed(net)
+        wanted = self.project.shelves[net.index].sheet
+        named = [s for s in self.project.sheets if s.use != "frame" and wanted in (None, s.id)]
+        reason = "thick" if named and not stocks else "no-sheet"
+        return Misfit(net.index, reason, stocks[0] if stocks else None, None, 0.0, 0.0, 0.0, 0.0)
+
+
+def lay_out(project: Project, nets: Sequence[NetSize]) -> list[Layout]:
+    """Layouts of the nets on the project's sheets, best first, no two alike.
+
+    A net that fits nowhere becomes a misfit; nothing is raised.
+    """
+    found: dict[tuple[float, ...], Layout] = {}
+    for order in ORDERS:
+        filling = _Filling(project)
+        loose = _place_pins(filling, nets)
+        for net in sorted(loose, key=order):
+            filling.place(net)
+        score = _score(filling, nets)
+        if score not in found:
+            found[score] = Layout(
+                tuple(filling.stocks),
+                tuple(sorted(filling.spots, key=lambda s: s.index)),
+                tuple(sorted(filling.misfits, key=lambda m: m.index)),
+                tuple(tuple(r for r, _ in rooms) for rooms in filling.rooms),
+            )
+    return [found[score] for score in sorted(found)]
+
+
+def _score(filling: _Filling, nets: Sequence[NetSize]) -> tuple[float, ...]:
+    missing = {m.index for m in filling.misfits}
+    lost = sum(n.length * n.width for n in nets if n.index in missing)
+    areas = ((r[2] - r[0]) * (r[3] - r[1]) for rooms in filling.rooms for r, _ in rooms)
+    return (len(missing), lost, len(filling.stocks), filling.bands, -max(areas, default=0.0))
+
+
+def _place_pins(filling: _Filling, nets: Sequence[NetSize]) -> list[NetSize]:
+    """Place the pinned nets; returns the others. A pin that cannot hold becomes a misfit."""
+    loose, taken = [], dict[str, list[tuple[int, Rect]]]()
+    for net in nets:
+        shelf = filling.project.shelves[net.index]
+        if shelf.at is None:
+            loose.append(net)
+            continue
+        stocks = filling.allowed(net)
+        stock = stocks[0] if stocks else None
+        if stock is None or stock.quantity < 1:
+            filling.misfits.append(filling.without_sheet(net))
+            continue
+        x, y = shelf.at
+        rect = (x, y, x + net.length, y + net.width)
+        misfit = _pin_trouble(filling, net, stock, rect, taken.get(stock.id, []))
+        if misfit is None:
+            taken.setdefault(stock.id, []).append((net.index, rect))
+        else:
+            filling.misfits.append(misfit)
+    for stock in filling.project.sheets:
+        if stock.id in taken:
+            number = filling.open_sheet(stock)
+            assert number is not None
+            rects = [rect for _, rect in taken[stock.id]]
+            filling.spots.extend(Spot(i, number, r[0], r[1]) for i, r in taken[stock.id])
+            filling.rooms[number] = [(room, None) for room in beside(trimmed(stock), rects, filling.kerf)]
+    return loose
+
+
+def _pin_trouble(
+    filling: _Filling, net: NetSize, stock: Sheet, rect: Rect, taken: Iterable[tuple[int, Rect]]
+) -> Misfit | None:
+    room = trimmed(stock)
+    over_x = max(0.0, room[0] - rect[0], rect[2] - room[2])
+    over_y = max(0.0, room[1] - rect[1], rect[3] - room[3])
+    if over_x > FIT or over_y > FIT:
+        return Misfit(net.index, "pin-outside", stock, None, rect[0], rect[1], over_x, over_y)
+    kerf = filling.kerf
+    for other, there in taken:
+        apart_x = max(there[0] - rect[2], rect[0] - there[2])
+        apart_y = max(there[1] - rect[3], rect[1] - there[3])
+        if max(apart_x, apart_y) < kerf - FIT:
+            over = (max(0.0, kerf - apart_x), 0.0) if apart_x >= apart_y else (0.0, max(0.0, kerf - apart_y))
+            return Misfit(net.index, "pin-overlap", stock, None, rect[0], rect[1], *over, other)
+    if not separable([Block("", r) for _, r in [*taken, (net.index, rect)]], kerf):
+        return Misfit(net.index, "pin-parting", stock, None, rect[0], rect[1], 0.0, 0.0)
+    return None

@@ -1,0 +1,61 @@
+"""The values of a layout."""
+
+from __future__ import annotations
+
+import msgspec
+
+from core.document.model import Sheet
+
+Rect = tuple[float, float, float, float]  # x0, y0, x1, y1 [mm]
+
+FIT = 1e-6  # mm: a rectangle that is larger than its room by less than this still fits
+
+
+class NetSize(msgspec.Struct, frozen=True, gc=False):
+    """What the layout needs to know of a net: its outside, and which nets it can share a band with."""
+
+    index: int  # of the shelf in the project
+    length: float
+    width: float
+    band: tuple[float, float]  # depth + scribe, height
+    thickest: float  # in stock this thick or thicker a panel has no inside face left [mm]
+
+
+class Spot(msgspec.Struct, frozen=True, gc=False):
+    """A net placed: sheet number in the layout, lower left corner."""
+
+    index: int
+    sheet: int
+    x: float
+    y: float
+
+
+class Misfit(msgspec.Struct, frozen=True, gc=False):
+    """A net that found no room: the room it comes nearest to fitting, and by how much it is too large for that.
+
+    sheet: number of the sheet in the layout, or None for a fresh copy of `stock`, or for no sheet at all.
+    """
+
+    index: int
+    reason: str  # 'large', 'pin-outside', 'pin-overlap', 'pin-parting', 'no-sheet', 'thick'
+    stock: Sheet | None
+    sheet: int | None
+    x: float
+    y: float
+    over_x: float
+    over_y: float
+    other: int | None = None  # index of the shelf it runs into
+
+
+class Layout(msgspec.Struct, frozen=True):
+    """Which sheets are used, where each net lies, and which found no room."""
+
+    stocks: tuple[Sheet, ...]  # one for each sheet used, in order
+    spots: tuple[Spot, ...]
+    misfits: tuple[Misfit, ...]
+    free: tuple[tuple[Rect, ...], ...]  # rooms left on each sheet
+
+
+def trimmed(sheet: Sheet) -> Rect:
+    """The area inside the trim; x1 < x0 or y1 < y0 where the trim eats the sheet."""
+    return (sheet.trim, sheet.trim, sheet.length - sheet.trim, sheet.width - sheet.trim)

@@ -1,0 +1,1 @@
+"""From a project to its plan."""

@@ -1,0 +1,80 @@
+"""The plan as its file has it: which values, under which keys, in which order. Lengths mm, angles degrees.
+
+Only what is named here is promised to readers of the file; the plan's own values hold more.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+
+from core.plan.model import Finding, Frame, Plan
+
+FORMAT = "grainfold plan"
+VERSION = 1
+DECIMALS = 9  # of every number: drops float noise and nothing a bench could measure
+
+_SHEET = ("id", "stock", "length", "width", "thickness", "used")
+_NET = ("shelf", "sheet", "x", "y", "length", "width")
+_PANEL = ("id", "shelf", "role", "sheet", "piece", "show", "inside")
+_SEAM = (
+    "id", "shelf", "between", "length", "bevel", "show_loss", "void_width", "void_area",
+    "inside_gap", "outside_gap", "wedge_area", "glue_band", "figure",
+)  # fmt: skip
+_FRAME = ("shelf", "length", "depth", "height", "ribs", "studs")
+_SCREW = ("x", "height", "length")
+_PART = ("id", "role", "sheet", "piece", "length", "width", "thickness")
+_CUT = ("n", "sheet", "piece", "kind", "at", "bevel", "keep", "makes", "pass")
+_OFFCUT = ("sheet", "piece", "length", "width")
+_LOAD = ("shelf", "governs", "spread_kg", "front_edge_kg")
+_SUPPLY = ("what", "quantity", "unit", "basis")
+
+_ATTRIBUTES = {"pass": "pass_"}  # keys that are no names in Python
+
+
+def plan_document(plan: Plan) -> dict[str, Any]:
+    """The plan file's content in plain values, keys in the order the file has them."""
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "project": plan.project.name,
+        "sheets": _records(plan.sheets, _SHEET),
+        "nets": _records(plan.nets, _NET),
+        "panels": _records(plan.panels, _PANEL),
+        "seams": _records(plan.seams, _SEAM),
+        "frames": [_frame(frame) for frame in plan.frames],
+        "cuts": _records(plan.cuts, _CUT),
+        "offcuts": _records(plan.offcuts, _OFFCUT),
+        "loads": _records(plan.loads, _LOAD),
+        "supplies": _records(plan.supplies, _SUPPLY),
+        "findings": [_finding(finding) for finding in plan.findings],
+    }
+
+
+def _records(items: tuple[msgspec.Struct, ...], keys: tuple[str, ...]) -> list[dict[str, Any]]:
+    return [_record(item, keys) for item in items]
+
+
+def _record(item: msgspec.Struct, keys: tuple[str, ...]) -> dict[str, Any]:
+    return {key: _plain(getattr(item, _ATTRIBUTES.get(key, key))) for key in keys}
+
+
+def _frame(frame: Frame) -> dict[str, Any]:
+    return _record(frame, _FRAME) | {
+        "screws": _records(frame.screws, _SCREW),
+        "parts": _records(frame.parts, _PART),
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    fixes = [{"text": fix.text, "set": {at: _plain(v) for at, v in fix.set.items()}} for fix in finding.fixes]
+    return _record(finding, ("severity", "code", "about", "message")) | {"fixes": fixes}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, DECIMALS) + 0.0  # + 0.0: no minus zero
+    if isinstance(value, list | tuple):
+        return [_plain(item) for item in value]
+    return value

@@ -1,0 +1,149 @@
+"""make_plan: from a project to its plan. Pure: the same project gives the same plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from core.document.model import Project
+from core.findings.room import room_findings
+from core.findings.saw import saw_findings
+from core.frame.build import frame_of
+from core.layout.bands import lay_out
+from core.layout.model import Layout, Spot
+from core.layout.names import sheet_names
+from core.layout.strips import Stick, allot
+from core.plan.model import Finding, Frame, Plan
+from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, placed_nets, stock_sheets, supplies_of
+from core.plan.shapes import Shape, net_block, panels_of, seams_of, shape_of
+from core.plan.sheets import CutSheet
+
+TRIES = 4  # layouts tried before frame parts that find no room are given up
+
+
+def make_plan(project: Project, layout: Layout | None = None) -> Plan:
+    """The plan of a project.
+
+    layout: keeps the nets where an earlier plan had them (`Plan.layout`); without it the nets are laid out anew.
+    Raises nothing for a design that cannot be built: what is wrong stands in `Plan.findings`.
+    """
+    shapes = [shape_of(project, i) for i in range(len(project.shelves))]
+    laid = [layout] if layout is not None else lay_out(project, [s.size for s in shapes])[:TRIES]
+    best: Plan | None = None
+    for candidate in laid:
+        plan = _plan_of(project, shapes, candidate)
+        if best is None or _badness(plan) < _badness(best):
+            best = plan
+        if not any(f.code == "no-room" and "/" in f.about for f in plan.findings) and _tight(plan, candidate):
+            break
+    assert best is not None
+    return best
+
+
+def _badness(plan: Plan) -> tuple[int, int]:
+    return len(plan.errors), len(plan.sheets)
+
+
+def _tight(plan: Plan, layout: Layout) -> bool:
+    """Did the frames need no sheet of their own?"""
+    return len(plan.sheets) <= len(layout.stocks)
+
+
+def _plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
+    shapes = _settled(project, drafts, layout)
+    spots = {spot.index: spot for spot in layout.spots}
+    sheets = _cut_nets(project, shapes, layout)
+    frames, findings = _frames(project, shapes)
+    sticks = [
+        Stick(part.id, part.length, part.width, part.thickness)
+        for shape, frame in zip(shapes, frames, strict=True)
+        if frame is not None and shape.index in spots
+        for part in frame.parts
+    ]
+    homeless = _cut_frames(project, sheets, sticks)
+    used = [s for s in sheets if s.pieces]
+    done_frames = frames_cut(frames, used)
+    panels = []
+    for shape in shapes:
+        spot = spots.get(shape.index)
+        sheet = sheets[spot.sheet] if spot else None
+        at = (spot.x, spot.y) if spot else None
+        panels += panels_of(shape, sheet.name if sheet else None, at, sheet.pieces if sheet else {})
+    findings += saw_findings(project, shapes)
+    findings += room_findings(project, shapes, layout, homeless)
+    cuts = cut_list(used)
+    offcuts, leftovers = offcuts_of(used)
+    return Plan(
+        project=project,
+        sheets=stock_sheets(used, panels, done_frames),
+        nets=placed_nets(shapes, layout, sheets),
+        panels=tuple(panels),
+        seams=tuple(seam for shape in shapes for seam in seams_of(shape)),
+        frames=done_frames,
+        cuts=cuts,
+        offcuts=offcuts,
+        leftovers=leftovers,
+        loads=(),
+        supplies=supplies_of(used, done_frames),
+        findings=tuple(sorted(findings, key=_severity)),
+        overruns=overruns_of(shapes, layout, sheets),
+        shapes=tuple(shape.net for shape in shapes),
+        layout=layout,
+    )
+
+
+def _severity(finding: Finding) -> int:
+    return ("error", "warning", "note").index(finding.severity)
+
+
+def _settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[Shape]:
+    """The shapes in the thickness of the sheet each has found."""
+    stocks = {spot.index: layout.stocks[spot.sheet] for spot in layout.spots}
+    return [
+        draft
+        if stocks.get(draft.index, draft.stock) is draft.stock
+        else shape_of(project, draft.index, stocks[draft.index])
+        for draft in drafts
+    ]
+
+
+def _cut_nets(project: Project, shapes: Sequence[Shape], layout: Layout) -> list[CutSheet]:
+    names = sheet_names(project.sheets, layout.stocks)
+    sheets = [CutSheet(name, stock, project.saw.kerf) for name, stock in zip(names, layout.stocks, strict=True)]
+    by_sheet: dict[int, list[Spot]] = {}
+    for spot in layout.spots:
+        by_sheet.setdefault(spot.sheet, []).append(spot)
+    for number, sheet in enumerate(sheets):
+        blocks = [net_block(shapes[spot.index], spot.x, spot.y) for spot in by_sheet.get(number, ())]
+        sheet.cut_nets(blocks)
+    return sheets
+
+
+def _frames(project: Project, shapes: Iterable[Shape]) -> tuple[list[Frame | None], list[Finding]]:
+    frames: list[Frame | None] = []
+    findings: list[Finding] = []
+    for shape in shapes:
+        thickness = project.frame.thickness or shape.stock.thickness
+        result = frame_of(project, shape.shelf, shape.stock.thickness, thickness, shape.section)
+        frames.append(result.frame)
+        findings += result.findings
+    return frames, findings
+
+
+def _cut_frames(project: Project, sheets: list[CutSheet], sticks: Sequence[Stick]) -> list[Stick]:
+    """Cut the frame parts from what the shells leave, then from fresh sheets; returns those without room."""
+    kerf = project.saw.kerf
+    rests = [rest for sheet in sheets if sheet.stock.use != "shell" for rest in sheet.rests()]
+    left = allot(sticks, rests, kerf)
+    for stock in sorted(project.sheets, key=lambda s: s.use != "frame"):
+        while left and stock.use != "shell" and sum(s.stock is stock for s in sheets) < stock.quantity:
+            stocks = [*(s.stock for s in sheets), stock]
+            fresh = CutSheet(sheet_names(project.sheets, stocks)[-1], stock, kerf)
+            fresh.cut_nets([])
+            before = len(left)
+            left = allot(left, fresh.rests(), kerf)
+            if len(left) == before:
+                break
+            sheets.append(fresh)
+    for sheet in sheets:
+        sheet.cut_strips()
+    return left

@@ -1,0 +1,245 @@
+"""The plan as frozen values: everything computed from a project, in millimetres and degrees, unrounded.
+
+The structs that go to the plan file have that file's keys as field names; `core.plan.contract` picks those.
+Sheet axes: x along the sheet, y across, origin at its lower left corner, seen from the show face.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+from core.document.model import Project, Sheet
+from core.geometry.net import Net
+from core.layout.model import Layout
+
+Severity = Literal["error", "warning", "note"]
+CutKind = Literal["rip", "crosscut"]
+Side = Literal["low", "high"]
+Figure = Literal["wraps", "turns"]
+
+
+class Part(msgspec.Struct, frozen=True):
+    """Base of the plan's values."""
+
+
+class StockSheet(Part, frozen=True):
+    """One real sheet of the job: `id` is unique, `stock` names the project's sheet it is a copy of."""
+
+    id: str
+    stock: str
+    length: float
+    width: float
+    thickness: float
+    used: float  # share of its area that becomes panels and frame parts, 0..1
+    source: Sheet  # the stock itself
+
+
+class PlacedNet(Part, frozen=True):
+    """A shelf's net on a sheet: (x, y) is its lower left corner."""
+
+    shelf: str
+    sheet: str
+    x: float
+    y: float
+    length: float
+    width: float
+
+
+class Panel(Part, frozen=True):
+    """One panel of a shell; `show` and `inside` are [along x, along y]; x, y its show face's lower left corner."""
+
+    id: str
+    shelf: str
+    role: str
+    sheet: str | None
+    piece: str | None
+    show: tuple[float, float]
+    inside: tuple[float, float]
+    x: float | None
+    y: float | None
+    bevels: dict[str, float]  # tilt of each mitred edge, by edge name (low_x, high_x, low_y, high_y) [deg]
+    thickness: float
+
+
+class Seam(Part, frozen=True):
+    """Two panels meeting at a mitre; values that need a V on the sheet are None where the seam turns the grain."""
+
+    id: str
+    shelf: str
+    between: tuple[str, str]
+    length: float
+    bevel: float
+    show_loss: float | None
+    void_width: float | None
+    void_area: float | None
+    inside_gap: float
+    outside_gap: float
+    wedge_area: float
+    glue_band: float
+    figure: Figure
+    letter: str  # seam letter, the same at both matching edges
+
+
+class FramePart(Part, frozen=True):
+    """One stick of a frame: `length` along its own length, `width` is the frame's height as sawn."""
+
+    id: str
+    role: str
+    sheet: str | None
+    piece: str | None
+    length: float
+    width: float
+    thickness: float
+    x: float | None  # lower left corner on the sheet
+    y: float | None
+
+
+class ScrewPlace(Part, frozen=True):
+    """A screw into a stud: x from the frame's left end, height above its lower edge."""
+
+    x: float
+    height: float
+    length: float
+
+
+class Frame(Part, frozen=True):
+    """The hidden frame of a shelf; `ribs` are the centre lines of all ribs, ascending, from its left end."""
+
+    shelf: str
+    length: float
+    depth: float
+    height: float
+    ribs: tuple[float, ...]
+    studs: tuple[float, ...]
+    screws: tuple[ScrewPlace, ...]
+    parts: tuple[FramePart, ...]
+    thickness: float
+    rib_length: float
+    cavity: tuple[float, float, float]  # length, depth, height
+
+
+class Cut(Part, frozen=True):
+    """One straight through cut, enough to replay it.
+
+    `at` is the show-face line. `keep` is the side whose show face ends exactly there; the blade takes
+    kerf / cos(bevel) from the other side and sets the kept side's inside face back by t tan(bevel).
+    `makes` names the low and the high side; None where no wood is left.
+    """
+
+    n: int
+    sheet: str
+    piece: str
+    kind: CutKind
+    at: float
+    bevel: float
+    keep: Side
+    makes: tuple[str | None, str | None]
+    pass_: int = msgspec.field(name="pass")
+    length: float = 0.0  # how far the blade travels through the piece [mm]
+    about: str = ""  # panel or part whose edge this makes, or what it trues
+
+
+class Offcut(Part, frozen=True):
+    """What is left and worth keeping, square through (the rectangle both faces share)."""
+
+    sheet: str
+    piece: str
+    length: float
+    width: float
+    x: float
+    y: float
+
+
+class Leftover(Part, frozen=True):
+    """Any piece that is neither panel nor part, worth keeping or not: its show-face box on the sheet."""
+
+    sheet: str
+    piece: str
+    box: tuple[float, float, float, float]  # x0, y0, x1, y1
+
+
+class Load(Part, frozen=True):
+    """What a frame may carry: an estimate."""
+
+    shelf: str
+    governs: str
+    spread_kg: float
+    front_edge_kg: float
+
+
+class Supply(Part, frozen=True):
+    """Something to buy."""
+
+    what: str
+    quantity: float
+    unit: str
+    basis: str
+
+
+Scalar = float | int | str | bool | None | list[float]
+
+
+class Fix(Part, frozen=True):
+    """A way out: JSON pointers into the project, a value each (None removes)."""
+
+    text: str
+    set: dict[str, Scalar]
+
+
+class Finding(Part, frozen=True):
+    """Something the plan has to say. `about` is an id: shelf, or shelf/part, or sheet; '' for the whole job."""
+
+    severity: Severity
+    code: str
+    about: str
+    message: str
+    fixes: tuple[Fix, ...] = ()
+    amount: float | None = None  # the number the message is about [mm], for the boards
+
+
+class Overrun(Part, frozen=True):
+    """A net that does not fit: where it would lie on the sheet, and by how much it is too large."""
+
+    shelf: str
+    sheet: str  # id of the stock sheet it is drawn on, may be a sheet that is not used otherwise
+    x: float
+    y: float
+    length: float
+    width: float
+    over_x: float  # too long by [mm], 0 where it is not
+    over_y: float  # too wide by [mm]
+
+
+class Plan(Part, frozen=True):
+    """Everything computed from one project."""
+
+    project: Project
+    sheets: tuple[StockSheet, ...]
+    nets: tuple[PlacedNet, ...]
+    panels: tuple[Panel, ...]
+    seams: tuple[Seam, ...]
+    frames: tuple[Frame, ...]
+    cuts: tuple[Cut, ...]
+    offcuts: tuple[Offcut, ...]
+    leftovers: tuple[Leftover, ...]
+    loads: tuple[Load, ...]
+    supplies: tuple[Supply, ...]
+    findings: tuple[Finding, ...]
+    overruns: tuple[Overrun, ...]
+    shapes: tuple[Net, ...]  # the net tree of each shelf, in the project's order
+    layout: Layout  # where the nets lie; give it to make_plan to keep them there
+
+    @property
+    def errors(self) -> tuple[Finding, ...]:
+        """The findings that must be dealt with before anything is cut."""
+        return tuple(f for f in self.findings if f.severity == "error")
+
+    def panels_on(self, sheet: str) -> tuple[Panel, ...]:
+        """The panels that come from one sheet."""
+        return tuple(p for p in self.panels if p.sheet == sheet)
+
+    def parts_on(self, sheet: str) -> tuple[FramePart, ...]:
+        """The frame parts that come from one sheet."""
+        return tuple(p for f in self.frames for p in f.parts if p.sheet == sheet)

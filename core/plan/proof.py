@@ -1,0 +1,103 @@
+"""The proof of a plan: its cuts, replayed, give exactly its panels, its parts, its offcuts and its waste."""
+
+from __future__ import annotations
+
+from core.geometry.net import EDGES, EdgeName
+from core.plan.model import Panel, Plan
+from core.sawing.piece import Piece, Side, volume
+from core.sawing.replay import Replayed, ReplayError, ReplaySheet, replay
+
+TOL = 1e-6  # mm
+
+
+def prove(plan: Plan) -> Replayed:
+    """Replay a plan and compare; returns what lies on the bench.
+
+    Raises ReplayError with one sentence for the first thing that is not as the plan says. A plan that fails here is
+    a mistake in this program, not in the design.
+    """
+    stock = [ReplaySheet(s.id, s.length, s.width, s.thickness) for s in plan.sheets]
+    done = replay(stock, plan.cuts, plan.project.saw.kerf)
+    named = _named(plan)
+    if extra := set(done.pieces) - named:
+        raise ReplayError(f"piece {min(extra)} falls off, but the plan does not know it")
+    if missing := named - set(done.pieces):
+        raise ReplayError(f"the plan promises piece {min(missing)}, but no cut makes it")
+    for panel in plan.panels:
+        if panel.piece is not None:
+            _check_panel(panel, done.pieces[panel.piece])
+    _check_parts(plan, done)
+    _check_nets(plan)
+    for sheet in stock:
+        total = sum(volume(p, sheet.thickness) for n, p in done.pieces.items() if done.sheet_of[n] == sheet.id)
+        whole = sheet.length * sheet.width * sheet.thickness
+        if abs(total + done.sawdust[sheet.id] - whole) > 1e-9 * whole:
+            raise ReplayError(f"wood and sawdust do not add up to sheet {sheet.id}")
+    return done
+
+
+def _named(plan: Plan) -> set[str]:
+    """Every piece the plan uses; raises where one is used twice."""
+    uses = [p.piece for p in plan.panels if p.piece is not None]
+    uses += [p.piece for f in plan.frames for p in f.parts if p.piece is not None]
+    uses += [o.piece for o in plan.offcuts] + [w.piece for w in plan.leftovers]
+    names = set(uses)
+    if len(names) != len(uses):
+        raise ReplayError(f"piece {next(n for n in uses if uses.count(n) > 1)} is used twice")
+    return names
+
+
+def _side(piece: Piece, edge: EdgeName) -> Side:
+    return {"low_x": piece.x_low, "high_x": piece.x_high, "low_y": piece.y_low, "high_y": piece.y_high}[edge]
+
+
+def _check_panel(panel: Panel, piece: Piece) -> None:
+    assert panel.x is not None and panel.y is not None
+    want = (panel.x, panel.y, panel.x + panel.show[0], panel.y + panel.show[1])
+    _same_box(panel.id, piece, want)
+    inside = piece.inside_box()
+    size = (inside[2] - inside[0], inside[3] - inside[1])
+    if any(abs(a - b) > TOL for a, b in zip(size, panel.inside, strict=True)):
+        raise ReplayError(f"{panel.id}: its inside face is {size}, not {panel.inside}")
+    for edge in EDGES:
+        side = _side(piece, edge)
+        if len(side) != 1 or (abs(side[0][0] - side[0][1]) > TOL) != (edge in panel.bevels):
+            raise ReplayError(f"{panel.id}: edge {edge} is not sawn as it must be")
+
+
+def _same_box(name: str, piece: Piece, want: tuple[float, float, float, float]) -> None:
+    have = piece.show_box()
+    if any(abs(a - b) > TOL for a, b in zip(have, want, strict=True)):
+        raise ReplayError(f"{name}: its piece lies at {have}, not at {want}")
+
+
+def _check_parts(plan: Plan, done: Replayed) -> None:
+    for frame in plan.frames:
+        for part in frame.parts:
+            if part.piece is None:
+                continue
+            piece = done.pieces[part.piece]
+            assert part.x is not None and part.y is not None
+            box = (part.x, part.y, part.x + part.length, part.y + part.width)
+            _same_box(part.id, piece, box)
+            if any(abs(a - b) > TOL for a, b in zip(piece.clear_box(), box, strict=True)):
+                raise ReplayError(f"{part.id}: not square through")
+    for offcut in plan.offcuts:
+        x0, y0, x1, y1 = done.pieces[offcut.piece].clear_box()
+        if abs(x1 - x0 - offcut.length) > TOL or abs(y1 - y0 - offcut.width) > TOL:
+            raise ReplayError(f"offcut {offcut.piece} is {x1 - x0} x {y1 - y0} square through, not as the plan says")
+
+
+def _check_nets(plan: Plan) -> None:
+    """Panels lie as their net says, so that every wrapping seam is one loss wide."""
+    where = {p.id: p for p in plan.panels}
+    placed = {n.shelf: n for n in plan.nets}
+    for shape in plan.shapes:
+        net = placed.get(shape.owner)
+        if net is None:
+            continue
+        for p in shape.panels:
+            panel = where[f"{shape.owner}/{p.role}"]
+            assert panel.x is not None and panel.y is not None
+            if abs(panel.x - net.x - p.x) > TOL or abs(panel.y - net.y - p.y) > TOL:
+                raise ReplayError(f"{panel.id} does not lie where its net says")

@@ -1,0 +1,153 @@
+"""Turning what came off the bench into the plan's values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import msgspec
+
+from core.layout.model import Layout
+from core.plan.model import (
+    Cut,
+    Frame,
+    Leftover,
+    Offcut,
+    Overrun,
+    Panel,
+    PlacedNet,
+    StockSheet,
+    Supply,
+)
+from core.plan.shapes import Shape
+from core.plan.sheets import CutSheet
+from core.sawing.bench import SawnCut
+
+# What is worth keeping, square through: at least this one way and that the other (common practice). [mm]
+KEEP_WIDTH, KEEP_LENGTH = 50.0, 150.0
+
+
+def cut_list(sheets: Sequence[CutSheet]) -> tuple[Cut, ...]:
+    """All cuts, numbered in order: stage by stage, sheet by sheet; crosscuts made in one go share a pass."""
+    ordered: list[tuple[int, SawnCut]] = [(number, cut) for number, sheet in enumerate(sheets) for cut in sheet.cuts]
+    ordered.sort(key=lambda pair: (pair[1].stage, pair[0]))
+    cuts, run, key = [], 0, None
+    for n, (number, sawn) in enumerate(ordered, 1):
+        this = None if sawn.key is None else (number, *sawn.key)
+        if this is None or this != key:
+            run += 1
+        key = this
+        cuts.append(
+            Cut(
+                n=n,
+                sheet=sawn.sheet,
+                piece=sawn.piece,
+                kind="rip" if sawn.axis == "y" else "crosscut",
+                at=sawn.at,
+                bevel=sawn.bevel,
+                keep=sawn.keep,
+                makes=sawn.makes,
+                pass_=run,
+                length=sawn.length,
+                about=sawn.about,
+            )
+        )
+    return tuple(cuts)
+
+
+def frames_cut(frames: Iterable[Frame | None], sheets: Iterable[CutSheet]) -> tuple[Frame, ...]:
+    """The frames with the piece of each part filled in."""
+    homes = {name: (sheet.name, piece) for sheet in sheets for name, piece in sheet.pieces.items()}
+    done = []
+    for frame in frames:
+        if frame is None:
+            continue
+        parts = []
+        for part in frame.parts:
+            if part.id in homes:
+                sheet, piece = homes[part.id]
+                x, y, _, _ = piece.show_box()
+                part = msgspec.structs.replace(part, sheet=sheet, piece=piece.name, x=x, y=y)
+            parts.append(part)
+        done.append(msgspec.structs.replace(frame, parts=tuple(parts)))
+    return tuple(done)
+
+
+def offcuts_of(sheets: Iterable[CutSheet]) -> tuple[tuple[Offcut, ...], tuple[Leftover, ...]]:
+    """What is left: offcuts worth keeping, largest first, and every other piece."""
+    offcuts, leftovers = [], []
+    for sheet in sheets:
+        for piece in sheet.rest:
+            x0, y0, x1, y1 = piece.clear_box()
+            sides = sorted((x1 - x0, y1 - y0))
+            if sides[0] >= KEEP_WIDTH and sides[1] >= KEEP_LENGTH:
+                offcuts.append(Offcut(sheet.name, piece.name, x1 - x0, y1 - y0, x0, y0))
+            else:
+                leftovers.append(Leftover(sheet.name, piece.name, piece.show_box()))
+    offcuts.sort(key=lambda o: -o.length * o.width)
+    return tuple(offcuts), tuple(leftovers)
+
+
+def stock_sheets(
+    sheets: Iterable[CutSheet], panels: Sequence[Panel], frames: Iterable[Frame]
+) -> tuple[StockSheet, ...]:
+    """The sheets used, with the share of each that becomes panels and parts."""
+    area: dict[str | None, float] = {}
+    for panel in panels:
+        area[panel.sheet] = area.get(panel.sheet, 0.0) + panel.show[0] * panel.show[1]
+    for frame in frames:
+        for part in frame.parts:
+            area[part.sheet] = area.get(part.sheet, 0.0) + part.length * part.width
+    return tuple(
+        StockSheet(
+            id=s.name,
+            stock=s.stock.id,
+            length=s.stock.length,
+            width=s.stock.width,
+            thickness=s.stock.thickness,
+            used=area.get(s.name, 0.0) / (s.stock.length * s.stock.width),
+            source=s.stock,
+        )
+        for s in sheets
+    )
+
+
+def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[CutSheet]) -> tuple[PlacedNet, ...]:
+    """Where each net lies."""
+    return tuple(
+        PlacedNet(
+            shapes[s.index].shelf.id,
+            sheets[s.sheet].name,
+            s.x,
+            s.y,
+            shapes[s.index].net.length,
+            shapes[s.index].net.width,
+        )
+        for s in layout.spots
+    )
+
+
+def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[CutSheet]) -> tuple[Overrun, ...]:
+    """The nets that found no room, where they would come nearest to fitting."""
+    found = []
+    for m in layout.misfits:
+        net = shapes[m.index].net
+        name = sheets[m.sheet].name if m.sheet is not None else (m.stock.id if m.stock else "")
+        found.append(Overrun(shapes[m.index].shelf.id, name, m.x, m.y, net.length, net.width, m.over_x, m.over_y))
+    return tuple(found)
+
+
+def supplies_of(sheets: Sequence[CutSheet], frames: Sequence[Frame]) -> tuple[Supply, ...]:
+    """Sheets and screws, each with its basis."""
+    counts: dict[str, int] = {}
+    for sheet in sheets:
+        counts[sheet.stock.id] = counts.get(sheet.stock.id, 0) + 1
+    found = [Supply(f"sheet {name}", n, "sheet", "the layout") for name, n in counts.items()]
+    screws: dict[float, int] = {}
+    for frame in frames:
+        for screw in frame.screws:
+            screws[screw.length] = screws.get(screw.length, 0) + 1
+    found += [
+        Supply(f"screw {length:g} mm", n, "piece", "one for each place marked on the frame's back rail")
+        for length, n in sorted(screws.items())
+    ]
+    return tuple(found)

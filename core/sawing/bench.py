@@ -1,0 +1,82 @@
+"""The bench: pieces lie on it, cuts are made and written down."""
+
+from __future__ import annotations
+
+from math import cos, radians, tan
+
+import msgspec
+
+from core.sawing.piece import Axis, Keep, Piece, SideLine, saw_piece, whole_sheet
+
+
+class Blade(msgspec.Struct, frozen=True):
+    """The blade at one tilt in one thickness: footprint along a face and set-back of the inside face. [mm]"""
+
+    bevel: float
+    footprint: float
+    setback: float
+
+
+class SawnCut(msgspec.Struct, gc=False):
+    """A cut as made; `key` groups crosscuts that can be made in one pass."""
+
+    sheet: str
+    piece: str
+    axis: Axis
+    at: float
+    bevel: float
+    keep: Keep
+    makes: tuple[str | None, str | None]
+    length: float
+    about: str
+    key: tuple[object, ...] | None
+    stage: int
+
+
+class Bench:
+    """Saws pieces of one sheet and names them: sheet id, then sheet id.1, .2 ... in the order they fall."""
+
+    def __init__(self, sheet: str, length: float, width: float, thickness: float, kerf: float) -> None:
+        self.sheet = sheet
+        self.thickness = thickness
+        self.kerf = kerf
+        self.whole = whole_sheet(sheet, length, width)
+        self._fallen = 0
+        self._blades: dict[float, Blade] = {}
+
+    def blade(self, bevel: float) -> Blade:
+        """The blade at a tilt. [deg]"""
+        blade = self._blades.get(bevel)
+        if blade is None:
+            tilt = radians(bevel)
+            blade = Blade(bevel, self.kerf / cos(tilt), self.thickness * tan(tilt))
+            self._blades[bevel] = blade
+        return blade
+
+    def edge(self, at: float, bevel: float, keep: Keep) -> SideLine:
+        """The side a cut gives the part it keeps."""
+        setback = self.blade(bevel).setback
+        return (at, at - setback) if keep == "low" else (at, at + setback)
+
+    def saw(
+        self,
+        piece: Piece,
+        axis: Axis,
+        at: float,
+        bevel: float,
+        keep: Keep,
+        about: str = "",
+        key: tuple[object, ...] | None = None,
+        stage: int = 0,
+    ) -> tuple[SawnCut, Piece | None, Piece | None]:
+        """Make one cut; returns its record and what is left at the low and at the high side."""
+        blade = self.blade(bevel)
+        names = (f"{self.sheet}.{self._fallen + 1}", f"{self.sheet}.{self._fallen + 2}")
+        low, high = saw_piece(piece, axis, at, keep, blade.setback, blade.footprint, names)
+        if low is None and high is not None:
+            high = Piece(names[0], high.x_low, high.x_high, high.y_low, high.y_high)
+        self._fallen += (low is not None) + (high is not None)
+        makes = (low.name if low else None, high.name if high else None)
+        x0, y0, x1, y1 = piece.show_box()
+        length = x1 - x0 if axis == "y" else y1 - y0
+        return SawnCut(self.sheet, piece.name, axis, at, bevel, keep, makes, length, about, key, stage), low, high
