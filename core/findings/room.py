@@ -16,6 +16,7 @@ from core.plan.model import Finding, Fix
 from core.plan.shapes import Shape, shape_of
 
 MOST_FIXES = 6
+LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a way out
 
 
 def room_findings(
@@ -80,7 +81,7 @@ def _too_large(project: Project, misfit: Misfit, name: str) -> str:
 
 def _fixes(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> tuple[Fix, ...]:
     """Ways out in the order a maker would weigh them; only those that give this shelf its room."""
-    missing = {m for m in _misfit_indexes(project)} if misfit.reason.startswith("pin") else None
+    missing = _misfit_indexes(project) if misfit.reason.startswith("pin") else None
     fixes = []
     for text, pointers, change in _candidates(project, shapes[misfit.index], misfit):
         try:
@@ -102,7 +103,7 @@ def _misfit_indexes(project: Project) -> set[int]:
 
 
 Change = Callable[[Project], Project]
-Candidate = tuple[str, dict[str, float | int | str | bool | None | list[float]], Change]
+Candidate = tuple[str, dict[str, float | int | str | bool | list[float] | None], Change]
 
 
 def _candidates(project: Project, shape: Shape, misfit: Misfit) -> Iterable[Candidate]:
@@ -128,7 +129,7 @@ def _candidates(project: Project, shape: Shape, misfit: Misfit) -> Iterable[Cand
 
 def _smaller(project: Project, shelf: Shelf, i: int, key: str, value: float) -> Iterable[Candidate]:
     value = floor(project, value)
-    if value > 0:
+    if value >= LEAST_SHARE * getattr(shelf, key):
         text = f"{key.capitalize()} {limit(project, value)}"
         yield text, {f"/shelves/{i}/{key}": value}, _shelf_change(i, **{key: value})
 

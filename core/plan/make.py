@@ -98,12 +98,11 @@ def _severity(finding: Finding) -> int:
 def _settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[Shape]:
     """The shapes in the thickness of the sheet each has found."""
     stocks = {spot.index: layout.stocks[spot.sheet] for spot in layout.spots}
-    return [
-        draft
-        if stocks.get(draft.index, draft.stock) is draft.stock
-        else shape_of(project, draft.index, stocks[draft.index])
-        for draft in drafts
-    ]
+    shapes = []
+    for draft in drafts:
+        stock = stocks.get(draft.index, draft.stock)
+        shapes.append(draft if stock is draft.stock else shape_of(project, draft.index, stock))
+    return shapes
 
 
 def _cut_nets(project: Project, shapes: Sequence[Shape], layout: Layout) -> list[CutSheet]:

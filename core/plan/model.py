@@ -178,7 +178,7 @@ class Supply(Part, frozen=True):
     basis: str
 
 
-Scalar = float | int | str | bool | None | list[float]
+Scalar = float | int | str | bool | list[float] | None
 
 
 class Fix(Part, frozen=True):

@@ -52,7 +52,8 @@ def _side(piece: Piece, edge: EdgeName) -> Side:
 
 
 def _check_panel(panel: Panel, piece: Piece) -> None:
-    assert panel.x is not None and panel.y is not None
+    assert panel.x is not None
+    assert panel.y is not None
     want = (panel.x, panel.y, panel.x + panel.show[0], panel.y + panel.show[1])
     _same_box(panel.id, piece, want)
     inside = piece.inside_box()
@@ -77,7 +78,8 @@ def _check_parts(plan: Plan, done: Replayed) -> None:
             if part.piece is None:
                 continue
             piece = done.pieces[part.piece]
-            assert part.x is not None and part.y is not None
+            assert part.x is not None
+            assert part.y is not None
             box = (part.x, part.y, part.x + part.length, part.y + part.width)
             _same_box(part.id, piece, box)
             if any(abs(a - b) > TOL for a, b in zip(piece.clear_box(), box, strict=True)):
@@ -98,6 +100,7 @@ def _check_nets(plan: Plan) -> None:
             continue
         for p in shape.panels:
             panel = where[f"{shape.owner}/{p.role}"]
-            assert panel.x is not None and panel.y is not None
+            assert panel.x is not None
+            assert panel.y is not None
             if abs(panel.x - net.x - p.x) > TOL or abs(panel.y - net.y - p.y) > TOL:
                 raise ReplayError(f"{panel.id} does not lie where its net says")

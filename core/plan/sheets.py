@@ -8,7 +8,8 @@ from core.document.model import Sheet
 from core.layout.strips import Rest, new_rest, strip_blocks
 from core.sawing.bench import Bench, SawnCut
 from core.sawing.blocks import Block
-from core.sawing.cutting import PART, STRIP, TRIM, cut_up
+from core.sawing.choosing import PART, STRIP, TRIM
+from core.sawing.cutting import cut_up
 from core.sawing.piece import Piece
 
 

@@ -6,7 +6,7 @@ from math import cos, radians, tan
 
 import msgspec
 
-from core.sawing.piece import Axis, Keep, Piece, SideLine, saw_piece, whole_sheet
+from core.sawing.piece import TOUCH, Axis, Keep, Piece, Side, saw_piece, whole_sheet
 
 
 class Blade(msgspec.Struct, frozen=True):
@@ -53,10 +53,15 @@ class Bench:
             self._blades[bevel] = blade
         return blade
 
-    def edge(self, at: float, bevel: float, keep: Keep) -> SideLine:
-        """The side a cut gives the part it keeps."""
-        setback = self.blade(bevel).setback
-        return (at, at - setback) if keep == "low" else (at, at + setback)
+    def has_edge(self, side: Side, at: float, bevel: float, keep: Keep) -> bool:
+        """Is a side just what a cut there would give the part it keeps?"""
+        if len(side) != 1:
+            return False
+        show, inside = side[0]
+        if not -TOUCH <= show - at <= TOUCH:
+            return False
+        setback = self.blade(bevel).setback if bevel else 0.0
+        return -TOUCH <= inside - (at - setback if keep == "low" else at + setback) <= TOUCH
 
     def saw(
         self,
@@ -77,6 +82,6 @@ class Bench:
             high = Piece(names[0], high.x_low, high.x_high, high.y_low, high.y_high)
         self._fallen += (low is not None) + (high is not None)
         makes = (low.name if low else None, high.name if high else None)
-        x0, y0, x1, y1 = piece.show_box()
-        length = x1 - x0 if axis == "y" else y1 - y0
+        lows, highs = (piece.x_low, piece.x_high) if axis == "y" else (piece.y_low, piece.y_high)
+        length = highs[0][0] - lows[0][0]
         return SawnCut(self.sheet, piece.name, axis, at, bevel, keep, makes, length, about, key, stage), low, high

@@ -6,9 +6,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from core.sawing.piece import Axis, Box
-
-TOUCH = 1e-6  # mm: edges nearer than this are one line
+from core.sawing.piece import TOUCH, Axis, Box
 
 AXES: tuple[Axis, Axis] = ("y", "x")
 Bevels = tuple[float, float, float, float]  # low_x, high_x, low_y, high_y [deg]
@@ -30,12 +28,11 @@ class Block(msgspec.Struct, frozen=True, gc=False):
 
 def bounds(blocks: Sequence[Block]) -> Box:
     """The box round some blocks."""
-    return (
-        min(b.box[0] for b in blocks),
-        min(b.box[1] for b in blocks),
-        max(b.box[2] for b in blocks),
-        max(b.box[3] for b in blocks),
-    )
+    if len(blocks) == 1:
+        return blocks[0].box
+    boxes = [b.box for b in blocks]
+    x0, y0, x1, y1 = zip(*boxes, strict=True)
+    return (min(x0), min(y0), max(x1), max(y1))
 
 
 def groups_along(blocks: Sequence[Block], axis: Axis, kerf: float) -> list[list[Block]]:
@@ -55,8 +52,11 @@ def groups_along(blocks: Sequence[Block], axis: Axis, kerf: float) -> list[list[
 
 def outer_bevel(blocks: Sequence[Block], side: int) -> float | None:
     """The tilt of the edges furthest out at a side (0 low_x, 1 high_x, 2 low_y, 3 high_y); None where they differ."""
+    if len(blocks) == 1:
+        return blocks[0].bevels[side]
     column = (0, 2, 1, 3)[side]
-    best = (max if side in (1, 3) else min)(b.box[column] for b in blocks)
+    places = [b.box[column] for b in blocks]
+    best = max(places) if side in (1, 3) else min(places)
     tilts = {b.bevels[side] for b in blocks if abs(b.box[column] - best) <= TOUCH}
     return tilts.pop() if len(tilts) == 1 else None
 

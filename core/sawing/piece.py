@@ -23,6 +23,7 @@ Side = tuple[SideLine, ...]
 Box = tuple[float, float, float, float]
 
 WOOD = 1e-6  # mm: thinner than this is float noise, not wood
+TOUCH = 1e-6  # mm: edges nearer than this are one line
 
 
 class Piece(msgspec.Struct, frozen=True, gc=False):
@@ -51,6 +52,8 @@ class Piece(msgspec.Struct, frozen=True, gc=False):
         return self._box(1)
 
     def _box(self, face: int) -> Box:
+        if self._plain():
+            return (self.x_low[0][face], self.y_low[0][face], self.x_high[0][face], self.y_high[0][face])
         return (
             max(line[face] for line in self.x_low),
             max(line[face] for line in self.y_low),
@@ -58,8 +61,14 @@ class Piece(msgspec.Struct, frozen=True, gc=False):
             min(line[face] for line in self.y_high),
         )
 
+    def _plain(self) -> bool:
+        """Is every side one line?"""
+        return len(self.x_low) == len(self.x_high) == len(self.y_low) == len(self.y_high) == 1
+
     def clear_box(self) -> Box:
         """The rectangle both faces share: what is square through."""
+        if self._plain():
+            return (max(self.x_low[0]), max(self.y_low[0]), min(self.x_high[0]), min(self.y_high[0]))
         return (
             max(map(max, self.x_low)),
             max(map(max, self.y_low)),
@@ -117,11 +126,10 @@ def has_wood(piece: Piece) -> bool:
     """Is anything left of the piece? True where at some depth it is wider than float noise both ways."""
     x_low, x_high, y_low, y_high = piece.x_low, piece.x_high, piece.y_low, piece.y_high
     if len(x_low) == len(x_high) == len(y_low) == len(y_high) == 1:
-        wide_show = x_high[0][0] - x_low[0][0], y_high[0][0] - y_low[0][0]
-        wide_in = x_high[0][1] - x_low[0][1], y_high[0][1] - y_low[0][1]
-        if min(wide_show) > WOOD or min(wide_in) > WOOD:
+        (x0, x0_in), (x1, x1_in), (y0, y0_in), (y1, y1_in) = x_low[0], x_high[0], y_low[0], y_high[0]
+        if (x1 - x0 > WOOD and y1 - y0 > WOOD) or (x1_in - x0_in > WOOD and y1_in - y0_in > WOOD):
             return True
-        if max(wide_show) <= WOOD and max(wide_in) <= WOOD:
+        if (x1 - x0 <= WOOD and x1_in - x0_in <= WOOD) or (y1 - y0 <= WOOD and y1_in - y0_in <= WOOD):
             return False
     return max(min(width_at(piece, "x", z), width_at(piece, "y", z)) for z in _bends(piece)) > WOOD
 

@@ -1,0 +1,1 @@
+"""What Grainfold shows: command line, window and views. What there is to compute, `core` computes."""

@@ -1,0 +1,148 @@
+"""What a frame that can be built has to say: the mouth, ribs that had to move, studs and screws."""
+
+from __future__ import annotations
+
+from core.document.model import Mount
+from core.frame.cavity import FrameSize
+from core.frame.faults import LEAST_HEIGHT
+from core.frame.job import FrameJob
+from core.frame.mouth import clamped_tilt, held_tilt, mouth_closing
+from core.frame.ribs import RibPlan
+from core.frame.spread import Interval
+from core.frame.studs import BETWEEN_DIAMETERS, least_screw, least_slide, screws_that_fit, sold_length
+from core.lengths import snap_up
+from core.plan.model import Finding, Fix, ScrewPlace
+
+WORTH_SAYING = 0.05  # mm: a mouth that closes less, or a rib that moves less, shows as nothing
+WIDEST_SPACING = 406.4  # mm: 16 in, the limit for ribs: common practice
+
+
+def mouth_remark(job: FrameJob, size: FrameSize) -> Finding | None:
+    """`mouth`: how far top and bottom may close on the frame. A note; a warning past twice the height play."""
+    depth, play, saw = job.shelf.depth, job.project.frame.height_play, job.project.saw
+    held = mouth_closing(depth, held_tilt(saw.bevel_sd))
+    clamped = mouth_closing(depth, clamped_tilt(saw.overcut))
+    if max(held, clamped) < WORTH_SAYING:
+        return None
+    message = (
+        f"Top and bottom together may close the mouth by {job.show(held)} with the corners held true, "
+        f"against {job.show(play)} of height play"
+    )
+    if abs(clamped) >= WORTH_SAYING:
+        way = "close" if clamped > 0.0 else "open"
+        message += f"; bevel faces clamped shut would {way} it by {job.show(abs(clamped))}"
+    if held <= 2.0 * play:
+        return job.finding("note", "mouth", message + ".", amount=held)
+    wider = snap_up(held, job.unit)
+    fixes: tuple[Fix, ...] = ()
+    if size.height + play - wider >= LEAST_HEIGHT:
+        fixes = (Fix(f"Leave {job.show(wider)} of height play", {"/frame/height_play": wider}),)
+    return job.finding("warning", "mouth", message + ".", fixes, held)
+
+
+def rib_remark(job: FrameJob, plan: RibPlan) -> Finding | None:
+    """`rib-spacing` (warning) where ribs stand too far apart, `rib-moved` (note) where some left equal spacing."""
+    if plan.wide:
+        return _wide_remark(job, plan.wide)
+    moved = [n for n, shift in enumerate(plan.shifts) if abs(shift) >= WORTH_SAYING]
+    if not moved:
+        return None
+    most = max((plan.shifts[n] for n in moved), key=abs)
+    names = ", ".join(str(n + 1) for n in moved[:4]) + (", …" if len(moved) > 4 else "")
+    which, upto = (f"Rib {names} stands", "") if len(moved) == 1 else (f"Ribs {names} stand", "up to ")
+    side = "right" if most > 0.0 else "left"
+    where = f"{job.show(abs(most))} to the {side} of its even place" if not upto else f"{job.show(abs(most))} off"
+    message = f"{which} {upto}{where}, clear of the drivers' ways to the screws"
+    if plan.extra > 0:
+        message += f"; {plan.extra} {'rib' if plan.extra == 1 else 'ribs'} more than equal spacing needs"
+    return job.finding("note", "rib-moved", message + ".", amount=abs(most))
+
+
+def _wide_remark(job: FrameJob, wide: tuple[Interval, ...]) -> Finding:
+    low, high = max(wide, key=lambda gap: gap[1] - gap[0])
+    gap, asked = high - low, job.project.frame.spacing
+    narrow = gap < 2.0 * job.frame_thickness
+    why = "two ribs are thicker than that" if narrow else "the drivers' ways leave no place for a rib there"
+    message = (
+        f"Between {job.show(low)} and {job.show(high)} from the frame's left end the ribs stand {job.show(gap)} "
+        f"apart, more than the {job.show(asked)} asked for: {why}."
+    )
+    allowed = job.coarse_up(gap)
+    fixes: tuple[Fix, ...] = ()
+    if allowed <= WIDEST_SPACING:
+        fixes = (Fix(f"Allow ribs {job.show(allowed)} apart", {"/frame/spacing": allowed}),)
+    return job.finding("warning", "rib-spacing", message, fixes, gap - asked)
+
+
+def mount_remark(job: FrameJob) -> Finding:
+    """`not-mounted`: the shelf has no place on the wall."""
+    message = (
+        f"These {job.show(job.shelf.length)} of shelf have no place on the wall yet: "
+        "studs, screws and load are not planned."
+    )
+    return job.finding("note", "not-mounted", message)
+
+
+def stud_remark(job: FrameJob, mount: Mount, studs: tuple[float, ...], room: tuple[float, float]) -> Finding | None:
+    """`no-stud`, `one-stud`: warnings where fewer than two studs are caught.
+
+    room: where a stud's centre line must lie, from the wall's left edge; low > high where the frame is too short.
+    """
+    if len(studs) > 1:
+        return None
+    code = "one-stud" if studs else "no-stud"
+    if room[0] > room[1]:
+        length = job.show(job.shelf.length)
+        message = f"A shelf {length} long has no room between its end ribs for a driver: no stud can be used."
+        return job.finding("warning", code, message)
+    catch = f"only the stud at {job.show(studs[0])}" if studs else "no stud"
+    message = (
+        f"The frame catches {catch}; between {job.show(room[0])} and {job.show(room[1])} from the wall's left edge "
+        "it could be screwed to studs, and it needs two."
+    )
+    return job.finding("warning", code, message, _slide_fixes(job, mount, room))
+
+
+def _slide_fixes(job: FrameJob, mount: Mount, room: tuple[float, float]) -> tuple[Fix, ...]:
+    wall = job.project.wall
+    bounds = (-mount.x, wall.width - job.shelf.length - mount.x)
+    if bounds[0] > bounds[1]:
+        return ()
+    slide = least_slide(wall, room, bounds)
+    if slide is None:
+        return ()
+    low, high = mount.x + slide[0], mount.x + slide[1]
+    # A round place where one lies in the range, else the very edge of it.
+    x = min(job.coarse_up(low), high) if low > mount.x else max(job.coarse_down(high), low)
+    side = "right" if x > mount.x else "left"
+    text = f"Move it {job.show(abs(x - mount.x))} to the {side}, on to two studs"
+    return (job.set_shelf(text, "mount/x", x),)
+
+
+def screw_remarks(job: FrameJob, size: FrameSize, screws: tuple[ScrewPlace, ...]) -> tuple[Finding, ...]:
+    """`screw-length` and `screw-crowd`: warnings about screws that are too short, not sold, or too close."""
+    if not screws:
+        return ()
+    found, screw, length = [], job.project.screw, screws[0].length
+    least = least_screw(job.frame_thickness, job.project.frame, job.project.wall, screw)
+    if length < least - WORTH_SAYING:
+        bite = length - (least - screw.bite)
+        holds = f"{job.show(bite, 'down')} of thread" if bite > 0.0 else "no thread"
+        message = (
+            f"Screws {job.show(length)} long leave {holds} in the stud, not the {job.show(screw.bite)} asked for: "
+            f"they need {job.show(least, 'up')}."
+        )
+        fix = Fix("Choose the length from what is sold", {"/screw/length": None})
+        found.append(job.finding("warning", "screw-length", message, (fix,), least - length))
+    elif screw.length is None and sold_length(least, job.unit) is None:
+        message = f"No screw of {job.show(least, 'up')} is sold as stock: fewer rail layers or less bite would help."
+        found.append(job.finding("warning", "screw-length", message, amount=least))
+    fit = screws_that_fit(size.height, screw.diameter)
+    if screw.per_stud > fit:
+        message = (
+            f"In a frame {job.show(size.height)} high, {screw.per_stud} screws one above the other stand closer than "
+            f"{job.show(BETWEEN_DIAMETERS * screw.diameter)} or too near its edges; it has room for {fit}."
+        )
+        fix = Fix(f"Use {fit} to a stud", {"/screw/per_stud": fit})
+        found.append(job.finding("warning", "screw-crowd", message, (fix,)))
+    return tuple(found)

@@ -1,0 +1,222 @@
+"""Choosing the next cut of a piece that lies on the bench.
+
+    several blocks   a rip between groups where a line crosses none of them, else a crosscut;
+                     before that, outer edges that the whole group shares
+    one block        the cuts its own edges still want; then its inner blocks, if it has any
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import msgspec
+
+from core.sawing.bench import Bench
+from core.sawing.blocks import AXES, Block, bounds, groups_along, merge_run, outer_bevel
+from core.sawing.piece import TOUCH, Axis, Keep, Piece, Side
+
+TRIM, PART, RIP, CROSSCUT, SQUARE_UP, STRIP = range(6)  # stages
+
+WIDE = 4.0  # footprints: edges further apart than this are not the two sides of one V
+KEPT: tuple[Keep, Keep, Keep, Keep] = ("high", "low", "high", "low")  # the side a cut along that edge keeps
+COLUMN = (0, 2, 1, 3)  # where a side (0 low_x, 1 high_x, 2 low_y, 3 high_y) stands in a box
+
+Rank = tuple[float, ...]
+
+
+class NotSeparableError(Exception):
+    """Blocks that no straight edge-to-edge cut can part: the layout is wrong."""
+
+
+class Choice(msgspec.Struct, gc=False):
+    """A cut that could be made next.
+
+    rank: stage, then its place along the sheet (both cuts of a V share the seam's place), then 1 for a V's second cut.
+    parting: groups before this one come out of the low side, the others out of the high side; None for a cut along
+        an outer edge, which leaves every block on the kept side.
+    """
+
+    rank: Rank
+    axis: Axis
+    at: float
+    bevel: float
+    keep: Keep
+    about: str
+    parting: int | None = None
+
+
+class Row(msgspec.Struct, gc=False):
+    """Groups of blocks in order along an axis, and the cut that parts each from the next."""
+
+    axis: Axis
+    groups: list[list[Block]]
+    partings: list[Choice]
+
+
+class Job(msgspec.Struct, gc=False):
+    """A piece on the bench, what must come out of it, and how far the work on it has come."""
+
+    piece: Piece
+    blocks: Sequence[Block]
+    stage: int
+    inside: bool = False  # panels of a net are being cut apart
+    run: str = ""
+    seam: tuple[int, float] | None = None  # side and place of the V whose second cut is due
+    row: Row | None = None  # the groups this job is a stretch of: from `first` up to `last`
+    first: int = 0
+    last: int = 0
+
+
+def next_choice(bench: Bench, job: Job) -> Choice | None:
+    """The next cut of a job, or None where its one block is free. Opens up the job as far as that needs."""
+    while True:
+        if job.row is not None and job.last - job.first > 1:
+            return _in_row(bench, job, job.row)
+        if job.row is not None:
+            job.blocks, job.row = job.row.groups[job.first], None
+        blocks = job.blocks
+        if len(blocks) > 1:
+            merged = merge_run(blocks)
+            if merged is None:
+                job.row = row_of(bench, job, blocks)
+                job.first, job.last = 0, len(job.row.groups)
+                across = (0, 1) if job.row.axis == "y" else (2, 3)
+                edge = _best(_edge(bench, job, blocks, side) for side in across)
+                if edge is not None and edge.rank < min(p.rank for p in job.row.partings):
+                    job.row = None  # group anew after this cut
+                    return edge
+                continue
+            blocks = job.blocks = (merged,)
+        block = blocks[0]
+        choice = _outer(bench, job, block) if block.inner else _own_edges(bench, job, block)
+        if choice is not None or not block.inner:
+            return choice
+        job.blocks = block.inner
+        if len(block.inner) > 1 and any(any(b.bevels) for b in block.inner):
+            job.inside, job.run = True, block.name
+
+
+def _best(choices: Iterable[Choice | None]) -> Choice | None:
+    best: Choice | None = None
+    for choice in choices:
+        if choice is not None and (best is None or choice.rank < best.rank):
+            best = choice
+    return best
+
+
+def _own_edges(bench: Bench, job: Job, block: Block) -> Choice | None:
+    """The lowest-ranked cut that one block's own edges still want."""
+    piece, box, bevels = job.piece, block.box, block.bevels
+    best: Choice | None = None
+    for side, have in enumerate((piece.x_low, piece.x_high, piece.y_low, piece.y_high)):
+        if len(have) == 1:
+            wrong = have[0][0] - box[COLUMN[side]]
+            if -TOUCH <= wrong <= TOUCH and not bevels[side] and have[0][0] == have[0][1]:
+                continue
+        choice = _edge(bench, job, (block,), side)
+        if choice is not None and (best is None or choice.rank < best.rank):
+            best = choice
+    return best
+
+
+def _in_row(bench: Bench, job: Job, row: Row) -> Choice:
+    """The lowest-ranked cut of a stretch of a row: between two groups, or along its own two ends."""
+    best = min(row.partings[job.first : job.last - 1], key=_rank)
+    low, high = (0, 1) if row.axis == "x" else (2, 3)
+    for side, group in ((low, row.groups[job.first]), (high, row.groups[job.last - 1])):
+        edge = _edge(bench, job, group, side, row.axis)
+        if edge is not None and edge.rank <= best.rank:
+            best = edge
+    return best
+
+
+def _rank(choice: Choice) -> Rank:
+    return choice.rank
+
+
+def side_of(piece: Piece, side: int) -> Side:
+    """One side of a piece: 0 low_x, 1 high_x, 2 low_y, 3 high_y."""
+    return (piece.x_low, piece.x_high, piece.y_low, piece.y_high)[side]
+
+
+def _outer(bench: Bench, job: Job, block: Block) -> Choice | None:
+    """The next square cut that takes the rest off round a net or a strip, if any is still wanted.
+
+    Rips come first, so that what lies beside a band stays whole along the sheet, as the layout counted on.
+    """
+    for side in (3, 2, 1, 0):
+        at = block.box[COLUMN[side]]
+        if not bench.has_edge(side_of(job.piece, side), at, 0.0, KEPT[side]):
+            rank = (max(job.stage, PART), at, 0)
+            return Choice(rank, "x" if side < 2 else "y", at, 0.0, KEPT[side], block.name)
+    return None
+
+
+def _edge(bench: Bench, job: Job, blocks: Sequence[Block], side: int, row_axis: Axis | None = None) -> Choice | None:
+    """The cut along an outer edge of some blocks, if the piece does not have that edge yet."""
+    column = COLUMN[side]
+    if len(blocks) == 1:
+        bevel, at = blocks[0].bevels[side], blocks[0].box[column]
+    else:
+        outer = outer_bevel(blocks, side)
+        if outer is None:
+            return None
+        bevel, at = outer, bounds(blocks)[column]
+    keep = KEPT[side]
+    if bench.has_edge(side_of(job.piece, side), at, bevel, keep):
+        return None
+    alone = len(blocks) == 1 and row_axis is None
+    if not alone and not job.inside and abs(job.piece.clear_box()[column] - at) > TOUCH:
+        return None  # what lies beside the group is parted off with its first member, in a larger piece
+    axis: Axis = "x" if side < 2 else "y"
+    stage = SQUARE_UP if not bevel else (RIP if axis == "y" else CROSSCUT)
+    second = bool(bevel) and job.seam is not None and job.seam[0] == side
+    place = job.seam[1] if second and job.seam is not None else at
+    about = next(b.name for b in blocks if abs(b.box[column] - at) <= TOUCH)
+    return Choice((max(job.stage, stage), place, int(second)), axis, at, bevel, keep, about)
+
+
+def row_of(bench: Bench, job: Job, blocks: Sequence[Block]) -> Row:
+    """Group blocks along the first axis that parts them; rips before crosscuts, runs kept together."""
+    for axis in AXES:
+        groups = groups_along(blocks, axis, bench.kerf)
+        if axis == "x" and not job.inside and len(groups) > 1:
+            joined = _join_runs(groups)
+            groups = joined if len(joined) > 1 else groups
+        if len(groups) > 1:
+            boxes = [bounds(g) for g in groups]
+            pairs = [_parting(bench, job, axis, groups, boxes, i) for i in range(1, len(groups))]
+            return Row(axis, groups, pairs)
+    raise NotSeparableError(f"no straight cut parts {', '.join(b.name for b in blocks)} on {bench.sheet}")
+
+
+def _join_runs(groups: list[list[Block]]) -> list[list[Block]]:
+    """Neighbouring nets of one run stay together, to be ripped together."""
+    joined: list[list[Block]] = []
+    for group in groups:
+        if joined and merge_run([*joined[-1], *group]) is not None:
+            joined[-1].extend(group)
+        else:
+            joined.append(group)
+    return joined
+
+
+def _parting(
+    bench: Bench, job: Job, axis: Axis, groups: list[list[Block]], boxes: Sequence[Sequence[float]], i: int
+) -> Choice:
+    """The cut between group i - 1 and group i: bevelled where an edge is and there is room, else square."""
+    low, high = groups[i - 1], groups[i]
+    column, high_side, low_side = (0, 1, 0) if axis == "x" else (1, 3, 2)
+    end, start = boxes[i - 1][column + 2], boxes[i][column]
+    low_bevel, high_bevel = outer_bevel(low, high_side) or 0.0, outer_bevel(high, low_side) or 0.0
+    bevel = max(low_bevel, high_bevel)
+    gap = start - end
+    if bevel and gap >= bench.blade(bevel).footprint - TOUCH:
+        stage = max(job.stage, RIP if axis == "y" else CROSSCUT)
+        apart = gap > WIDE * bench.blade(bevel).footprint  # two edges with waste between, not one V
+        longer = end - boxes[i - 1][column] > boxes[i][column + 2] - start
+        if (axis == "x" and low_bevel and (apart or longer)) or not high_bevel:
+            return Choice((stage, end, 0), axis, end, low_bevel, "low", low[0].name, i)
+        return Choice((stage, start, 0), axis, start, high_bevel, "high", high[0].name, i)
+    stage = max(job.stage, SQUARE_UP if job.inside else PART)
+    return Choice((stage, end, 0), axis, end, 0.0, "low", low[0].name, i)

@@ -1,0 +1,1 @@
+"""What is not code: pinned packages, fonts, and other data that ships with the program."""

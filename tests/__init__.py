@@ -1,0 +1,1 @@
+"""Everything that must pass: `python3 -m tests`."""

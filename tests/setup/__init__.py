@@ -1,0 +1,1 @@
+"""The first start, the command line and the runner of the tests."""
