@@ -9,7 +9,7 @@ import msgspec
 from core.document.model import Project, Sheet, Shelf
 from core.findings.words import ceiling, floor, length, limit, need
 from core.layout.bands import lay_out
-from core.layout.model import FIT, Layout, Misfit, trimmed
+from core.layout.model import FIT, LEAST_SAWN, Layout, Misfit, trimmed
 from core.layout.rooms import fits
 from core.layout.strips import Stick
 from core.plan.model import Finding, Fix
@@ -52,6 +52,8 @@ def _shelf_finding(project: Project, shapes: Sequence[Shape], misfit: Misfit) ->
     name, over = shape.shelf.id, max(misfit.over_x, misfit.over_y)
     if misfit.reason == "no-sheet":
         text = f"No sheet is left for {name}: every sheet it may come from is used up or kept for frames."
+    elif misfit.reason == "thick" and _least_size(shape) < LEAST_SAWN:
+        text = f"{name} is not laid out: no saw cuts wood under {need(project, LEAST_SAWN)}."
     elif misfit.reason == "thick":
         text = (
             f"{name} is not laid out: in wood {length(project, shape.stock.thickness)} thick the bevels of a panel "
@@ -67,6 +69,10 @@ def _shelf_finding(project: Project, shapes: Sequence[Shape], misfit: Misfit) ->
     else:
         text = _too_large(project, misfit, name)
     return Finding("error", "no-room", name, text, _fixes(project, shapes, misfit), over)
+
+
+def _least_size(shape: Shape) -> float:
+    return min(shape.shelf.length, shape.shelf.depth, shape.shelf.height, shape.stock.thickness)
 
 
 def _too_large(project: Project, misfit: Misfit, name: str) -> str:

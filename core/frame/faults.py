@@ -11,6 +11,7 @@ from core.frame.spread import FLOAT_TOL
 from core.plan.model import Finding, Fix
 
 LEAST_HEIGHT: Final = 20.0  # mm: a lower frame has no arm for its screws
+LEAST_PART: Final = 0.1  # mm: shorter than this is no part, whatever float numbers say
 WORTH_HAVING: Final = 15.0  # mm: rib length a fix asks for; a rib of less is all glue line
 LEAST_FACE: Final = 1.0  # mm: inside face a fix leaves between two bevels
 
@@ -60,7 +61,7 @@ def _height_fault(job: FrameJob, size: FrameSize) -> Finding | None:
 def _depth_fault(job: FrameJob, size: FrameSize) -> Finding | None:
     shelf, wish, t = job.shelf, job.project.frame, job.frame_thickness
     face = shelf.depth + shelf.scribe - job.section.setback
-    if size.rib_length > FLOAT_TOL and face > 0.0:
+    if size.rib_length > LEAST_PART and face > 0.0:
         return None
     rails = wish.back_layers + wish.front_layers
     lacking = max(WORTH_HAVING - size.rib_length, LEAST_FACE - face)
@@ -80,7 +81,7 @@ def _depth_fault(job: FrameJob, size: FrameSize) -> Finding | None:
 def _length_fault(job: FrameJob, size: FrameSize) -> Finding | None:
     shelf, wish, t = job.shelf, job.project.frame, job.frame_thickness
     ribs, face = 2 * wish.end_layers, shelf.length - shelf.mitred_ends * job.section.setback
-    if size.length > ribs * t + FLOAT_TOL and face > 0.0:
+    if size.length > max(ribs * t + FLOAT_TOL, LEAST_PART) and face > 0.0:
         return None
     need = job.coarse_up(shelf.length + max((ribs + 1) * t - size.length, LEAST_FACE - face))
     left = f"a frame {job.show(size.length)} long" if size.length > 0.0 else "no length for a frame"

@@ -14,6 +14,7 @@ import msgspec
 
 from core.frame.spread import Interval, Span, even_count, fewest_ribs, merged, spread_ribs
 
+THINNEST: Final = 0.1  # mm: no rib is thinner; keeps the search away from sizes that only float numbers have
 MOST_RIBS: Final = 2000  # more is a slip of the finger, and would only hold up the plan
 
 
@@ -54,6 +55,7 @@ def place_ribs(
     Where blocked intervals leave no way to keep the spacing, ribs stand as close to both sides as they may, and the
     pair is listed in `wide`.
     """
+    thickness = max(thickness, THINNEST)
     start, end = (end_layers - 0.5) * thickness, length - (end_layers - 0.5) * thickness
     if end - start <= thickness:
         return RibRefusal("meet")

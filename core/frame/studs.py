@@ -7,6 +7,7 @@ wall: x from its left edge        mount.x     frame's left end
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from itertools import pairwise
 from math import ceil, floor
 from typing import Final
@@ -49,6 +50,12 @@ SOLD_LENGTHS: Final[tuple[tuple[float | None, str, float], ...]] = tuple(
         (300.0, '12"', 12.0),
     )
 )
+
+# For each unit: what a screw holds at least, and its length, both ascending.
+_STOCK: Final = {
+    Unit.MM: tuple(zip(*((mm, mm) for mm, _, _ in SOLD_LENGTHS if mm is not None), strict=True)),
+    Unit.INCH: tuple(zip(*((min(mm or inch, inch), mm or inch) for mm, _, inch in SOLD_LENGTHS), strict=True)),
+}
 
 # Room for screws one above the other, in diameters: common practice is two 1/4 in screws from a rail of 1-3/4 in
 # (7 diameters) on; shared out as 2 to each edge and 3 between.
@@ -123,13 +130,9 @@ def sold_length(least: float, unit: Unit) -> float | None:
 
     Where inches are shown, the inch size of the same name has to be long enough as well.
     """
-    for mm, _, inch_mm in SOLD_LENGTHS:
-        if unit is Unit.MM:
-            if mm is not None and mm >= least - FLOAT_TOL:
-                return mm
-        elif min(mm or inch_mm, inch_mm) >= least - FLOAT_TOL:
-            return mm or inch_mm
-    return None
+    holds, lengths = _STOCK[unit]
+    n = bisect_left(holds, least - FLOAT_TOL)
+    return lengths[n] if n < len(lengths) else None
 
 
 def sold_name(length: float, unit: Unit) -> str | None:

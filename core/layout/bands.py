@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from core.document.model import Project, Sheet
-from core.layout.model import FIT, Layout, Misfit, NetSize, Rect, Spot, trimmed
+from core.layout.model import FIT, LEAST_SAWN, Layout, Misfit, NetSize, Rect, Spot, trimmed
 from core.layout.rooms import beside, fits, split
 from core.sawing.blocks import Block, separable
 
@@ -39,7 +39,8 @@ class _Filling:
     def allows(self, net: NetSize, stock: Sheet) -> bool:
         """May the net come from that stock?"""
         wanted = self.project.shelves[net.index].sheet
-        return stock.use != "frame" and wanted in (None, stock.id) and stock.thickness < net.thickest
+        thick_enough = LEAST_SAWN <= stock.thickness < net.thickest
+        return stock.use != "frame" and wanted in (None, stock.id) and thick_enough
 
     def allowed(self, net: NetSize) -> list[Sheet]:
         """The stock a net may come from, in the project's order."""

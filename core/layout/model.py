@@ -10,6 +10,8 @@ Rect = tuple[float, float, float, float]  # x0, y0, x1, y1 [mm]
 
 FIT = 1e-6  # mm: a rectangle that is larger than its room by less than this still fits
 
+LEAST_SAWN = 0.1  # mm: no saw cuts a panel, or wood, smaller than this
+
 
 class NetSize(msgspec.Struct, frozen=True, gc=False):
     """What the layout needs to know of a net: its outside, and which nets it can share a band with."""

@@ -10,7 +10,7 @@ from core.document.model import Project, Sheet, Shelf
 from core.geometry.net import EDGES, Net, NetPanel, inside_size
 from core.geometry.seam import SeamSection, seam_section
 from core.geometry.shell import shell_net
-from core.layout.model import NetSize
+from core.layout.model import LEAST_SAWN, NetSize
 from core.plan.model import Panel, Seam
 from core.sawing.blocks import Block
 from core.sawing.piece import Piece
@@ -36,6 +36,8 @@ class Shape(msgspec.Struct, frozen=True):
     def _thickest(self) -> float:
         """The thickness at which the bevels of some panel meet at its inside face. [mm]"""
         room = float("inf")
+        if min(self.shelf.length, self.shelf.depth, self.shelf.height) < LEAST_SAWN:
+            return 0.0
         for p in self.net.panels:
             along, across = bool(p.bevels[0]) + bool(p.bevels[1]), bool(p.bevels[2]) + bool(p.bevels[3])
             room = min(room, p.length / along if along else room, p.width / across if across else room)

@@ -1,8 +1,8 @@
 """Choosing the next cut of a piece that lies on the bench.
 
-    several blocks   a rip between groups where a line crosses none of them, else a crosscut;
-                     before that, outer edges that the whole group shares
-    one block        the cuts its own edges still want; then its inner blocks, if it has any
+several blocks   a rip between groups where a line crosses none of them, else a crosscut;
+                 before that, outer edges that the whole group shares
+one block        the cuts its own edges still want; then its inner blocks, if it has any
 """
 
 from __future__ import annotations

@@ -56,9 +56,7 @@ def _make(bench: Bench, job: Job, choice: Choice, done: CutUp) -> list[Job]:
     key = None
     if choice.axis == "x" and job.inside:
         key = (job.run, stage, round(choice.at, 6), choice.bevel, choice.keep)
-    cut, low, high = bench.saw(
-        job.piece, choice.axis, choice.at, choice.bevel, choice.keep, choice.about, key, stage
-    )
+    cut, low, high = bench.saw(job.piece, choice.axis, choice.at, choice.bevel, choice.keep, choice.about, key, stage)
     done.cuts.append(cut)
     if choice.parting is None:
         kept, other = (low, high) if choice.keep == "low" else (high, low)

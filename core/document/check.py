@@ -1,0 +1,135 @@
+"""What makes a project unusable although its file is well formed: ranges, ids, references.
+
+What is only wrong with the design (a shelf too long for the sheet, a frame too low) is a finding of the plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from core.document.errors import KeyPath, ProjectError, quoted, words
+from core.document.model import Project, Sheet, Shelf, Studs, Wall
+from core.document.pointer import key_path
+from core.document.ranges import MAX_SHEETS, MAX_SHELVES, MAX_STUDS, RANGES
+from core.document.shape import read_value, text_complaint
+from core.lengths import Unit
+
+MAX_ID = 100  # characters: it is written on a label
+
+
+def check_project(project: Project) -> None:
+    """Raises ProjectError at the first value out of range, id that is not unique, or unknown reference."""
+    _check_counts(project)
+    if complaint := text_complaint(project.name):
+        raise ProjectError("name", complaint)
+    for value, path in _structs(project):
+        _check_ranges(value, path)
+    _check_ids(project.sheets, "sheets")
+    _check_ids(project.shelves, "shelves")
+    for n, sheet in enumerate(project.sheets):
+        if sheet.veneer > sheet.thickness:
+            why = f"the veneer ({sheet.veneer:g} mm) is thicker than its sheet ({sheet.thickness:g} mm)"
+            raise ProjectError(words(("sheets", n, "veneer")), why)
+    _check_references(project)
+    _check_studs(project.wall)
+
+
+def field_error(pointer: str, value: object, unit: Unit = Unit.MM) -> str | None:
+    """What is wrong with one value by itself (`must be more than 0 mm, is -3 mm`), None if nothing.
+
+    pointer: JSON pointer of the field, "/shelves/0/depth".
+    value: as in the file, lengths in mm; they are written in `unit`.
+    Raises KeyError where the project has no such field.
+    """
+    path = key_path(pointer)
+    try:
+        owner, key, read = read_value(path, value)
+    except ProjectError as error:
+        return error.why
+    if key == "id" and isinstance(read, str):
+        return _id_complaint(read)
+    limits = RANGES[owner].get(key)
+    values = read if isinstance(read, tuple) else (read,)
+    if limits is None:
+        return None
+    found = (limits.complaint(v, unit) for v in values if isinstance(v, int | float))
+    return next((complaint for complaint in found if complaint), None)
+
+
+def _check_counts(project: Project) -> None:
+    if not project.sheets:
+        raise ProjectError("sheets", "at least one sheet is needed, the list is empty")
+    for key, most in (("sheets", MAX_SHEETS), ("shelves", MAX_SHELVES)):
+        count = len(getattr(project, key))
+        if count > most:
+            raise ProjectError(key, f"at most {most} are planned at a time, there are {count}")
+
+
+def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
+    """Every struct of the document with its place."""
+    yield project, ()
+    yield project.saw, ("saw",)
+    for n, sheet in enumerate(project.sheets):
+        yield sheet, ("sheets", n)
+    for n, shelf in enumerate(project.shelves):
+        yield shelf, ("shelves", n)
+        if shelf.mount is not None:
+            yield shelf.mount, ("shelves", n, "mount")
+    yield project.frame, ("frame",)
+    yield project.wall, ("wall",)
+    if isinstance(project.wall.studs, Studs):
+        yield project.wall.studs, ("wall", "studs")
+    yield project.screw, ("screw",)
+
+
+def _check_ranges(struct: msgspec.Struct, path: KeyPath) -> None:
+    for key, limits in RANGES[type(struct)].items():
+        value = getattr(struct, key)
+        if isinstance(value, tuple):
+            for n, item in enumerate(value):
+                if complaint := limits.complaint(item):
+                    raise ProjectError(words((*path, key, n)), complaint)
+        elif isinstance(value, int | float) and (complaint := limits.complaint(value)):
+            raise ProjectError(words((*path, key)), complaint)
+
+
+def _id_complaint(text: str) -> str | None:
+    if not text.strip():
+        return "must not be empty"
+    if "/" in text:
+        return f"must have no / in it, is {quoted(text)}"
+    if len(text) > MAX_ID:
+        return f"must have at most {MAX_ID} characters, has {len(text)}"
+    return text_complaint(text)
+
+
+def _check_ids(items: Sequence[Sheet | Shelf], key: str) -> None:
+    first: dict[str, int] = {}
+    for n, item in enumerate(items):
+        where = words((key, n, "id"))
+        if complaint := _id_complaint(item.id):
+            raise ProjectError(where, complaint)
+        if item.id in first:
+            raise ProjectError(where, f"{quoted(item.id)} is already the id of {key}[{first[item.id]}]")
+        first[item.id] = n
+
+
+def _check_references(project: Project) -> None:
+    known = {sheet.id for sheet in project.sheets}
+    for n, shelf in enumerate(project.shelves):
+        if shelf.sheet is not None and shelf.sheet not in known:
+            some = ", ".join(quoted(sheet.id) for sheet in project.sheets[:5])
+            why = f"there is no sheet {quoted(shelf.sheet)}; the sheets are {some}"
+            raise ProjectError(words(("shelves", n, "sheet")), why + (", …" if len(known) > 5 else ""))
+
+
+def _check_studs(wall: Wall) -> None:
+    where = words(("wall", "studs"))
+    if not isinstance(wall.studs, Studs):
+        if len(wall.studs) > MAX_STUDS:
+            raise ProjectError(where, f"at most {MAX_STUDS} studs, there are {len(wall.studs)}")
+    elif (wall.width - min(wall.studs.first, 0.0)) / wall.studs.spacing > MAX_STUDS:
+        why = f"{wall.studs.spacing:g} mm makes more than {MAX_STUDS} studs from the first to the wall's end"
+        raise ProjectError(where + ".spacing", why)

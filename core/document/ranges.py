@@ -1,0 +1,96 @@
+"""The range of every number in the project file; a value outside it makes the file unusable."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+import msgspec
+
+from core.document.model import FrameWish, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
+from core.lengths import Unit, show_length
+
+LARGEST = 100_000.0  # mm: beyond it somebody leant on a key
+MAX_SHEETS, MAX_SHELVES, MAX_STUDS = 500, 2000, 1000  # kinds of sheet; shelves; studs of one wall
+
+
+class Range(NamedTuple):
+    """Least and most; `above` means that the least itself is not allowed."""
+
+    least: float
+    most: float
+    measure: Literal["mm", "°", ""] = "mm"
+    above: bool = False
+
+    def complaint(self, value: float, unit: Unit = Unit.MM) -> str | None:
+        """What is wrong with `value`, None if nothing; lengths are written in `unit`."""
+        if (self.least < value if self.above else self.least <= value) and value <= self.most:
+            return None
+        if value > self.most:
+            return f"must be at most {self._shown(self.most, unit)}, is {self._shown(value, unit)}"
+        if value != value:
+            return "must be a finite number"
+        bound = "more than" if self.above else "at least"
+        return f"must be {bound} {self._shown(self.least, unit)}, is {self._shown(value, unit)}"
+
+    def _shown(self, value: float, unit: Unit) -> str:
+        if self.measure == "mm" and value and unit is Unit.INCH and abs(value) <= 10 * LARGEST:
+            return show_length(value, unit, 64)
+        if isinstance(value, int) and abs(value) >= 10**15:
+            return "a very large number"
+        return f"{value:.9g}{self.measure if self.measure != 'mm' else ' mm'}"
+
+
+_SIZE = Range(0.0, LARGEST, above=True)
+_AMOUNT = Range(0.0, LARGEST)
+_PLACE = Range(-LARGEST, LARGEST)
+
+RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
+    Project: {"glue_line": _AMOUNT},
+    Saw: {
+        "kerf": Range(0.0, 20.0, above=True),
+        "overcut": Range(-5.0, 5.0, "°"),
+        "bevel_sd": Range(0.0, 5.0, "°"),
+        "allowance": _AMOUNT,
+        "tilt_max": Range(0.0, 90.0, "°", above=True),
+        "depth_at_bevel": _SIZE,
+        "guide_length": _SIZE,
+        "guide_width": _SIZE,
+    },
+    Sheet: {
+        "length": _SIZE,
+        "width": _SIZE,
+        "thickness": _SIZE,
+        "veneer": _AMOUNT,
+        "trim": _AMOUNT,
+        "quantity": Range(0, 1000, ""),
+    },
+    Mount: {"x": _PLACE, "top": _PLACE},
+    Shelf: {"length": _SIZE, "depth": _SIZE, "height": _SIZE, "scribe": _AMOUNT, "at": _PLACE},
+    FrameWish: {
+        "thickness": _SIZE,
+        "back_layers": Range(1, 10, ""),
+        "front_layers": Range(0, 10, ""),
+        "end_layers": Range(1, 10, ""),
+        "spacing": _SIZE,
+        "side_play": _AMOUNT,
+        "front_play": _AMOUNT,
+        "height_play": _AMOUNT,
+    },
+    Studs: {"first": _PLACE, "spacing": _SIZE},
+    Wall: {
+        "width": _SIZE,
+        "height": _SIZE,
+        "studs": _PLACE,  # where they are a list of centre lines
+        "stud_width": _SIZE,
+        "board": _AMOUNT,
+        "gravity": Range(0.0, 1.5, "", above=True),
+    },
+    Screw: {
+        "diameter": _SIZE,
+        "length": _SIZE,
+        "per_stud": Range(1, 10, ""),
+        "bite": _SIZE,
+        "access_hole": _AMOUNT,
+        "clear": _AMOUNT,
+    },
+}
