@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from core.layout.model import FIT, Rect
-from core.sawing.blocks import Block
+from core.sawing.sticks import StripPlan
 
 
 class Stick(msgspec.Struct, frozen=True, gc=False):
@@ -42,13 +42,13 @@ class Rest(msgspec.Struct, gc=False):
 
 
 class Strip(msgspec.Struct, gc=False):
-    """A strip being filled: its low edge, its width, where the next part starts, and the parts in it."""
+    """A strip being filled: its low edge, its width, where the next stick starts, and the sticks in it."""
 
     rest: Rest
     y: float
     width: float
     next_x: float
-    parts: list[Block]
+    sticks: list[tuple[str, float]]  # name and end of each
 
 
 def new_rest(name: str, clear: Rect, thickness: float) -> Rest:
@@ -91,19 +91,15 @@ def _snuggest(strips: Iterable[Strip], stick: Stick) -> Strip | None:
 
 
 def _put(strip: Strip, stick: Stick, kerf: float) -> None:
-    box = (strip.next_x, strip.y, strip.next_x + stick.length, strip.y + strip.width)
-    strip.parts.append(Block(stick.id, box))
-    strip.next_x += stick.length + kerf
+    end = strip.next_x + stick.length
+    strip.sticks.append((stick.id, end))
+    strip.next_x = end + kerf
 
 
-def strip_blocks(rest: Rest) -> list[Block]:
-    """The strips of a rest as blocks, each with its parts inside."""
+def strip_plans(rest: Rest) -> list[StripPlan]:
+    """The strips of a rest as they are to be cut."""
     return [
-        Block(
-            strip.parts[0].name,
-            (strip.parts[0].box[0], strip.y, strip.parts[-1].box[2], strip.y + strip.width),
-            inner=tuple(strip.parts),
-        )
-        for strip in rest.strips
-        if strip.parts
+        StripPlan(s.y, s.y + s.width, rest.clear[0], tuple(s.sticks))
+        for s in rest.strips
+        if s.sticks
     ]

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from core.document.model import Sheet
-from core.layout.strips import Rest, new_rest, strip_blocks
+from core.layout.strips import Rest, new_rest, strip_plans
 from core.sawing.bench import Bench, SawnCut
 from core.sawing.blocks import Block
-from core.sawing.choosing import PART, STRIP, TRIM
+from core.sawing.choosing import PART, TRIM
 from core.sawing.cutting import cut_up
 from core.sawing.piece import Piece
+from core.sawing.sticks import cut_sticks
 
 
 class CutSheet:
@@ -72,11 +73,11 @@ class CutSheet:
         kept = []
         for piece in self.rest:
             waiting = self._waiting.get(piece.name)
-            blocks = strip_blocks(waiting) if waiting else []
-            if not blocks:
+            strips = strip_plans(waiting) if waiting else []
+            if not strips:
                 kept.append(piece)
                 continue
-            done = cut_up(self.bench, piece, blocks, STRIP)
+            done = cut_sticks(self.bench, piece, strips)
             self.cuts.extend(done.cuts)
             self.pieces.update(done.pieces)
             kept.extend(done.rest)

@@ -15,7 +15,7 @@ from core.sawing.bench import Bench
 from core.sawing.blocks import AXES, Block, bounds, groups_along, merge_run, outer_bevel
 from core.sawing.piece import TOUCH, Axis, Keep, Piece, Side
 
-TRIM, PART, RIP, CROSSCUT, SQUARE_UP, STRIP = range(6)  # stages
+TRIM, PART, RIP, CROSSCUT, SQUARE_UP, STRIP, STICK = range(7)  # stages
 
 WIDE = 4.0  # footprints: edges further apart than this are not the two sides of one V
 KEPT: tuple[Keep, Keep, Keep, Keep] = ("high", "low", "high", "low")  # the side a cut along that edge keeps
