@@ -1,0 +1,1 @@
+"""Solids for the preview: panels, plies, the boxes of the frame, and picking them with a ray."""
