@@ -11,6 +11,7 @@ from typing import Literal
 import msgspec
 
 Point = tuple[float, float]
+Box = tuple[float, float, float, float]  # x0, y0, x1, y1
 Align = Literal["left", "middle", "right"]
 VAlign = Literal["top", "middle", "bottom"]
 
@@ -46,7 +47,7 @@ Layer = Literal[
 
 
 class Item(msgspec.Struct, frozen=True):
-    """Base of a drawing's items. `about` is the id of the thing drawn ('' for none): shelf, panel, part, piece, seam."""
+    """Base of a drawing's items. `about` is the id of what is drawn ('' for none): shelf, panel, part, piece, seam."""
 
 
 class Line(Item, frozen=True):
@@ -68,9 +69,10 @@ class Area(Item, frozen=True):
 class Text(Item, frozen=True):
     """A text at a place.
 
-    `room` is the largest (width, height) in mm it may take about its place: where it takes more it is written as
-    `short`, or left out. Of two such texts that would overlap, the one that comes later in the drawing gives way.
-    `clear` keeps hatches off it; `shift` moves it by points on the surface, x to the right, y up.
+    `room` is the box in mm that it must stay in: where it does not, it is written as `short`, turned upright, or left
+    out. Of two texts with a room that would overlap, the one that comes later in the drawing gives way. Texts with
+    the same `group` are written all or none. `clear` keeps hatches and lines off it. `shift` moves it by points on
+    the surface, x to the right, y up.
     """
 
     layer: Layer
@@ -80,23 +82,24 @@ class Text(Item, frozen=True):
     align: Align = "left"
     valign: VAlign = "middle"
     angle: float = 0.0  # counter-clockwise [deg]
-    room: tuple[float, float] | None = None
+    room: Box | None = None
     about: str = ""
     short: str = ""
     shift: Point = (0.0, 0.0)
     clear: bool = False
+    group: str = ""
 
 
 class Sign(Item, frozen=True):
     """A small figure of one size on every surface: `lines` are in points about `at`, x to the right, y up.
 
-    Left out where it takes more than `room`, (width, height) in mm.
+    Left out where it does not stay in `room`.
     """
 
     layer: Layer
     at: Point
     lines: tuple[tuple[Point, ...], ...]
-    room: tuple[float, float] | None = None
+    room: Box | None = None
     about: str = ""
 
 
@@ -132,5 +135,5 @@ class Drawing(msgspec.Struct, frozen=True):
 
     name: str
     title: str
-    box: tuple[float, float, float, float]
+    box: Box
     items: tuple[Item, ...]

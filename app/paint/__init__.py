@@ -1,0 +1,1 @@
+"""Painting drawings with Qt: on the boards, on paper and into pictures."""

@@ -1,0 +1,90 @@
+"""The frame of every page: its edge, the title block and the bar that shows whether it was printed true."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import msgspec
+
+from app.paper.canvas import BODY, MM, SMALL, Canvas
+from core.drawing.measure import clean, shorten, text_width
+
+MARGIN: Final = 12.0 * MM  # no printer reaches much further out
+STRIP: Final = 54.0  # height of the title block [points]
+ROOM: Final = 14.0  # between what is drawn and the frame
+BAR_MM: Final = 100
+BAR_INCHES: Final = 4
+BAR_ROOM: Final = 312.0  # width of the check bar's field: 4 in and some air
+SIDE: Final = 122.0  # width of the fields at the right
+
+PAPERS: Final = {"letter": (11.0 * 72.0, 8.5 * 72.0), "a4": (297.0 * MM, 210.0 * MM)}  # landscape
+
+
+class Frame(msgspec.Struct, frozen=True):
+    """One page's size and what its title block says; all places in points from the upper left corner."""
+
+    width: float
+    height: float
+    project: str
+    day: str
+    unit: str
+
+    @property
+    def left(self) -> float:
+        """Left end of the room to draw in."""
+        return MARGIN + ROOM
+
+    @property
+    def right(self) -> float:
+        """Right end of the room to draw in."""
+        return self.width - MARGIN - ROOM
+
+    @property
+    def top(self) -> float:
+        """Upper end of the room to draw in."""
+        return MARGIN + ROOM
+
+    @property
+    def bottom(self) -> float:
+        """Lower end of the room to draw in."""
+        return self.height - MARGIN - STRIP - ROOM
+
+    def draw(self, canvas: Canvas, title: str, scale: str, page: int, pages: int) -> None:
+        """Draw the edge, the title block and the check bar."""
+        wide, high = self.width - 2.0 * MARGIN, self.height - 2.0 * MARGIN
+        canvas.box(MARGIN, MARGIN, wide, high, 0.8)
+        top = self.height - MARGIN - STRIP
+        canvas.line(MARGIN, top, MARGIN + wide, top, 0.8)
+        self._check_bar(canvas, top)
+        start, side = MARGIN + BAR_ROOM, MARGIN + wide - SIDE
+        canvas.line(start, top, start, top + STRIP, 0.8)
+        canvas.line(side, top, side, top + STRIP)
+        for row in (1, 2):
+            canvas.line(start, top + row * STRIP / 3.0, MARGIN + wide, top + row * STRIP / 3.0)
+        room = side - start - 12.0
+        project, title, fine = (
+            shorten(clean(self.project) or "No name", BODY, room, strong=True),
+            shorten(clean(title), BODY, room),
+            f"Lengths in {self.unit}. Revision: none yet",
+        )
+        base = top + STRIP / 3.0 - 5.5
+        canvas.text(start + 6.0, base, project, BODY, strong=True)
+        canvas.text(start + 6.0, base + STRIP / 3.0, title, BODY)
+        canvas.text(start + 6.0, base + 2.0 * STRIP / 3.0, shorten(fine, SMALL, room), SMALL)
+        canvas.text(side + 6.0, base, f"Page {page} of {pages}", BODY, strong=True)
+        canvas.text(side + 6.0, base + STRIP / 3.0, scale, SMALL)
+        canvas.text(side + 6.0, base + 2.0 * STRIP / 3.0, self.day, SMALL)
+
+    def _check_bar(self, canvas: Canvas, top: float) -> None:
+        x = MARGIN + 10.0
+        words = "Print at 100 %; check this bar:"
+        canvas.text(x, top + 14.0, words, SMALL)
+        after = x + text_width(words, SMALL) + 8.0
+        canvas.text(after, top + 14.0, "100 mm over, 4 in under the line", SMALL)
+        y = top + 34.0
+        canvas.line(x, y - 1.5, x + BAR_MM * MM, y - 1.5, 0.8)
+        canvas.line(x, y + 1.5, x + BAR_INCHES * 72.0, y + 1.5, 0.8)
+        for step in range(0, BAR_MM + 1, 10):
+            canvas.line(x + step * MM, y - 1.5, x + step * MM, y - (10.0 if step % 50 == 0 else 6.5))
+        for step in range(BAR_INCHES * 4 + 1):
+            canvas.line(x + step * 18.0, y + 1.5, x + step * 18.0, y + (10.0 if step % 4 == 0 else 6.5))

@@ -1,0 +1,64 @@
+"""The rows under a sheet drawing: what its hatches, lines and letters mean."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from app.paper.canvas import LARGER, SMALL, Canvas
+from app.paper.frame import Frame
+from core.drawing.hatch import hatch_lines
+from core.drawing.model import Layer
+from core.drawing.style import STYLES
+
+LINE: Final = 13.0  # points
+LEGEND: Final = 33.0  # height of the rows and the air over them
+SWATCH: Final = (26.0, 10.0)
+DOT: Final = (0.8, 3.3)  # length and step of dots
+DASH: Final = (4.4, 7.0)
+MEANINGS: Final[tuple[tuple[Layer, str], ...]] = (
+    ("waste", "waste"),
+    ("frame", "frame part"),
+    ("offcut", "left over"),
+    ("heel", "inside edge"),
+)
+
+
+def draw_legend(canvas: Canvas, frame: Frame, words: str) -> None:
+    """Draw both rows at the bottom of the page's room; `words` say how the numbers run."""
+    x, y = frame.left, frame.bottom - LINE
+    for layer, meaning in MEANINGS:
+        _draw_swatch(canvas, x, y - SWATCH[1] + 1.0, layer)
+        canvas.text(x + SWATCH[0] + 5.0, y, meaning, SMALL)
+        x += SWATCH[0] + 62.0
+    canvas.text(x, y, "Same letters of a shelf meet at a seam. Triangles point to its top.", SMALL)
+    canvas.text(frame.left, frame.bottom, words, SMALL)
+
+
+def _draw_swatch(canvas: Canvas, x: float, y: float, layer: Layer) -> None:
+    wide, high = SWATCH
+    hatch = STYLES[layer].hatch
+    if layer == "heel":
+        _broken(canvas, (x, y + high / 2.0), (x + wide, y + high / 2.0), DASH)
+    elif hatch:
+        corners = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
+        for (x0, y0), (x1, y1) in hatch_lines(corners, hatch, LARGER):
+            canvas.line(x + x0, y + high - y0, x + x1, y + high - y1)
+        canvas.box(x, y, wide, high)
+    else:
+        for side in (y, y + high):
+            _broken(canvas, (x, side), (x + wide, side), DOT)
+        for side in (x, x + wide):
+            _broken(canvas, (side, y), (side, y + high), DOT)
+
+
+def _broken(canvas: Canvas, start: tuple[float, float], end: tuple[float, float], dash: tuple[float, float]) -> None:
+    """A level or upright line in dashes of (length, step)."""
+    level = start[1] == end[1]
+    along, stop = (start[0], end[0]) if level else (start[1], end[1])
+    while along < stop:
+        last = min(along + dash[0], stop)
+        if level:
+            canvas.line(along, start[1], last, start[1], 0.7)
+        else:
+            canvas.line(start[0], along, start[0], last, 0.7)
+        along += dash[1]

@@ -1,0 +1,135 @@
+"""Tables on paper: column widths from what stands in them, long texts wrapped, rows flowing over pages."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import msgspec
+
+from app.paper.canvas import BODY, HAIRLINE, LEAD, SMALL, Canvas, wrapped
+from app.paper.frame import Frame
+from core.drawing.measure import text_width
+from core.drawing.tables import Table
+
+PAD: Final = 5.0  # between a text and its column's edge
+LEADING: Final = 12.5  # from one line to the next
+ROW: Final = 4.5  # more for a row than its lines
+TICK: Final = 8.5  # side of a box to tick
+MOST_LINES: Final = 12  # of one cell
+WIDER: Final = 1.35  # most that columns are stretched to fill the page
+LEAST: Final = 46.0  # a column of wrapped texts is never narrower
+
+
+class Row(msgspec.Struct, frozen=True):
+    """One row's texts, each in lines."""
+
+    cells: tuple[tuple[str, ...], ...]
+
+    @property
+    def height(self) -> float:
+        """Room it takes. [points]"""
+        return max(len(lines) for lines in self.cells) * LEADING + ROW
+
+
+class Listing(msgspec.Struct, frozen=True):
+    """The part of a table that stands on one page."""
+
+    table: Table
+    widths: tuple[float, ...]
+    heading: Row
+    rows: tuple[Row, ...]
+    notes: tuple[str, ...]  # in lines
+    part: str  # '' or like '2 of 3'
+
+    @property
+    def title(self) -> str:
+        """What the page is called."""
+        return f"{self.table.title}, part {self.part}" if self.part else self.table.title
+
+    def draw(self, canvas: Canvas, frame: Frame) -> None:
+        """Draw title, headings, rows and notes."""
+        y = frame.top + LEAD
+        canvas.text(frame.left, y, self.title, LEAD, strong=True)
+        y += 10.0
+        y = self._draw_row(canvas, frame.left, y, self.heading, strong=True)
+        canvas.line(frame.left, y, frame.left + sum(self.widths), y, 1.0)
+        for row in self.rows:
+            y = self._draw_row(canvas, frame.left, y, row, strong=False)
+            canvas.line(frame.left, y, frame.left + sum(self.widths), y, HAIRLINE)
+        if not self.rows:
+            canvas.text(frame.left + PAD, y + LEADING, "Nothing yet.", BODY)
+            y += LEADING + ROW
+        y += 6.0
+        for line in self.notes:
+            y += LEADING
+            canvas.text(frame.left, y, line, SMALL)
+
+    def _draw_row(self, canvas: Canvas, x: float, y: float, row: Row, *, strong: bool) -> float:
+        for column, width, lines in zip(self.table.columns, self.widths, row.cells, strict=True):
+            if column.align == "tick" and not strong:
+                canvas.box(x + PAD, y + (row.height - TICK) / 2.0, TICK, TICK, 0.6)
+            for number, line in enumerate(lines):
+                base = y + ROW / 2.0 + LEADING * (number + 1) - 3.0
+                if column.align == "right":
+                    canvas.text(x + width - PAD, base, line, BODY, strong=strong, align="right")
+                else:
+                    canvas.text(x + PAD, base, line, BODY, strong=strong)
+            x += width
+        return y + row.height
+
+
+def listings(table: Table, frame: Frame) -> list[Listing]:
+    """A table cut into pages; each has the headings, the last the notes."""
+    width, room = frame.right - frame.left, frame.bottom - frame.top - LEAD - 10.0
+    widths = _widths(table, width)
+    heading = Row(tuple(_lines(c.heading, w, strong=True) for c, w in zip(table.columns, widths, strict=True)))
+    rows = [Row(tuple(_lines(text, w) for text, w in zip(cells, widths, strict=True))) for cells in table.rows]
+    notes = tuple(line for note in table.notes for line in wrapped(note, SMALL, width))
+    pages: list[list[Row]] = [[]]
+    left = room - heading.height
+    for row in rows:
+        if row.height > left and pages[-1]:
+            pages.append([])
+            left = room - heading.height
+        pages[-1].append(row)
+        left -= row.height
+    if notes and len(notes) * LEADING + 12.0 > left:
+        pages.append([])
+    return [
+        Listing(
+            table,
+            widths,
+            heading,
+            tuple(page),
+            notes if number == len(pages) else (),
+            f"{number} of {len(pages)}" if len(pages) > 1 else "",
+        )
+        for number, page in enumerate(pages, 1)
+    ]
+
+
+def _lines(text: str, width: float, *, strong: bool = False) -> tuple[str, ...]:
+    lines = wrapped(text, BODY, width - 2.0 * PAD, strong=strong)
+    return tuple(lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "…"])
+
+
+def _widths(table: Table, room: float) -> tuple[float, ...]:
+    """Widths of the columns: what they need; where that is too much, the widest give way and wrap."""
+    wanted: list[float] = []
+    for number, column in enumerate(table.columns):
+        heading = max((text_width(word, BODY, True) for word in column.heading.split()), default=0.0)
+        cells = max((text_width(row[number], BODY) for row in table.rows), default=0.0)
+        wanted.append(max(heading, cells, TICK) + 2.0 * PAD + 2.0)
+    if sum(wanted) < room:
+        return tuple(width * min(WIDER, room / sum(wanted)) for width in wanted)
+    over = sum(wanted) - room
+    while over > 0.01:
+        widest = max(wanted)
+        if widest <= LEAST:
+            return tuple(width * room / sum(wanted) for width in wanted)
+        count = sum(width >= widest - 1e-9 for width in wanted)
+        next_widest = max((width for width in wanted if width < widest - 1e-9), default=LEAST)
+        step = min(over / count, widest - max(next_widest, LEAST)) or over / count
+        wanted = [width - step if width >= widest - 1e-9 else width for width in wanted]
+        over = sum(wanted) - room
+    return tuple(wanted)

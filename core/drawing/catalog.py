@@ -1,0 +1,52 @@
+"""All drawings of a plan by name.
+
+'sheet' is all sheets, 'sheet A1' one of them; 'seam' is one seam of each kind, 'seam ledge/top-front' a certain one.
+"""
+
+from __future__ import annotations
+
+from core.drawing.model import Drawing
+from core.drawing.names import shelf_thickness
+from core.drawing.section import draw_seam
+from core.drawing.sheet import draw_sheet
+from core.plan.model import Plan
+
+
+def drawings(plan: Plan, name: str | None = None) -> tuple[Drawing, ...]:
+    """The drawings of that name; without one, those of all sheets.
+
+    Raises KeyError with a sentence that lists the known names where there is no such drawing.
+    """
+    kind, _, about = (name or "sheet").strip().partition(" ")
+    about = about.strip()
+    if kind == "sheet" and (not about or about in sheet_names(plan)):
+        return tuple(draw_sheet(plan, sheet) for sheet in ([about] if about else sheet_names(plan)))
+    if kind == "seam" and about in {seam.id for seam in plan.seams}:
+        return (draw_seam(plan, about),)
+    if kind == "seam" and not about and plan.seams:
+        return tuple(draw_seam(plan, seam) for seam in seam_kinds(plan))
+    raise KeyError(f'There is no drawing "{name}"; there are {", ".join(drawing_names(plan))}.')
+
+
+def drawing_names(plan: Plan) -> tuple[str, ...]:
+    """Every name that `drawings` knows for a plan."""
+    seams = ("seam", *(f"seam {seam.id}" for seam in plan.seams)) if plan.seams else ()
+    return ("sheet", *(f"sheet {sheet}" for sheet in sheet_names(plan)), *seams)
+
+
+def sheet_names(plan: Plan) -> tuple[str, ...]:
+    """The sheets that have a drawing: those used, and stock that something was too large for; never none."""
+    used = [sheet.id for sheet in plan.sheets]
+    stocks = {sheet.stock for sheet in plan.sheets} | set(used)
+    missed = dict.fromkeys(over.sheet for over in plan.overruns if over.sheet not in stocks)
+    names = (*used, *missed)
+    return names or tuple(sheet.id for sheet in plan.project.sheets[:1])
+
+
+def seam_kinds(plan: Plan) -> tuple[str, ...]:
+    """One seam of each kind: the first with a V for each thickness."""
+    kinds: dict[float, str] = {}
+    for seam in plan.seams:
+        if seam.show_loss is not None:
+            kinds.setdefault(shelf_thickness(plan, seam.shelf), seam.id)
+    return tuple(kinds.values())

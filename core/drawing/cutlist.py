@@ -1,0 +1,90 @@
+"""The cut list: every panel and every part of the frames, with the sizes to saw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from core.drawing.measure import clean
+from core.drawing.names import part_name, shelf_letters
+from core.drawing.tables import Column, Table
+from core.lengths import Unit, show_angle, show_length, show_thickness
+from core.plan.model import FramePart, Panel, Plan
+
+COLUMNS = (
+    Column("Part"),
+    Column("With the grain", "right"),
+    Column("Across", "right"),
+    Column("Inside, with the grain", "right"),
+    Column("Inside, across", "right"),
+    Column("Thick", "right"),
+    Column("Bevelled edges"),
+    Column("Sheet"),
+    Column("Piece"),
+    Column("Cut", "tick"),
+)
+NOWHERE = "no room"
+_EDGES = {"low_x": "left", "high_x": "right", "low_y": "lower", "high_y": "upper"}
+
+
+def cut_list_table(plan: Plan) -> Table:
+    """One row for each panel and frame part, shelf by shelf in the project's order."""
+    unit, letters = Unit(plan.project.units), shelf_letters(plan)
+    rows: list[tuple[str, ...]] = []
+    abouts: list[str] = []
+    for shelf in plan.project.shelves:
+        for about, row in _shelf_rows(plan, shelf.id, unit, letters):
+            rows.append(row)
+            abouts.append(about)
+    names = tuple(f"{letters[s.id]} is {clean(s.id)}" for s in plan.project.shelves)
+    notes = (
+        "Sizes of panels are of the show face, toe to toe. Edges are named as seen from the show face, grain "
+        "running left to right, top of the shelf up.",
+        "Measure the real cavity before the frame is cut: its sizes are provisional until then.",
+    )
+    legend = (f"Shelves: {', '.join(names)}.",) if names else ()
+    return Table("cut list", "Cut list", COLUMNS, tuple(rows), tuple(abouts), (*legend, *notes))
+
+
+def _shelf_rows(plan: Plan, shelf: str, unit: Unit, letters: dict[str, str]) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for panel in plan.panels:
+        if panel.shelf == shelf:
+            yield panel.id, _panel_row(panel, unit, letters)
+    for frame in plan.frames:
+        if frame.shelf == shelf:
+            for part in frame.parts:
+                yield part.id, _part_row(part, unit, letters)
+
+
+def _panel_row(panel: Panel, unit: Unit, letters: dict[str, str]) -> tuple[str, ...]:
+    sizes = [show_length(mm, unit) for mm in (*panel.show, *panel.inside)]
+    return (
+        part_name(panel.id, letters),
+        *sizes,
+        show_thickness(panel.thickness, unit),
+        _bevels(panel),
+        clean(panel.sheet or NOWHERE),
+        clean(panel.piece or ""),
+        "",
+    )
+
+
+def _bevels(panel: Panel) -> str:
+    """Like 'left, right, lower 45.5°'."""
+    edges = [words for edge, words in _EDGES.items() if panel.bevels.get(edge)]
+    tilts = {show_angle(tilt) for tilt in panel.bevels.values() if tilt}
+    return f"{', '.join(edges)} {' / '.join(sorted(tilts))}" if edges else "none"
+
+
+def _part_row(part: FramePart, unit: Unit, letters: dict[str, str]) -> tuple[str, ...]:
+    return (
+        part_name(part.id, letters),
+        show_length(part.length, unit),
+        show_length(part.width, unit),
+        "",
+        "",
+        show_thickness(part.thickness, unit),
+        "none",
+        clean(part.sheet or NOWHERE),
+        clean(part.piece or ""),
+        "",
+    )

@@ -1,0 +1,111 @@
+"""Making a drawing plain for one scale.
+
+Ordinates are spread with dogleg leaders, dimensions get their lines and ticks, texts with little room are shortened,
+turned or left out. What comes out holds for one scale only: at another, flatten again.
+"""
+
+from __future__ import annotations
+
+from core.drawing.crowd import Crowd
+from core.drawing.dimensions import flat_dimension
+from core.drawing.flat import Flat, Words, bounds, united, written
+from core.drawing.measure import INK, text_width
+from core.drawing.model import Area, Box, Dimension, Drawing, Line, Ordinates, Sign, Text
+from core.drawing.ordinates import flat_ordinates
+from core.drawing.style import STYLES
+
+MARGIN = 2.0  # points of room kept free at each end of a text
+
+
+def flatten(drawing: Drawing, point: float, *, plain: bool = False) -> Flat:
+    """The drawing as lines, areas and words.
+
+    point: mm of the drawing for one point of the surface, > 0.
+    plain: without all that stands beside the drawing: ordinates, dimensions and texts with no room to keep to.
+    """
+    areas: list[Area] = []
+    lines: list[Line] = []
+    roomed: list[tuple[Words, str]] = []
+    broken: set[str] = set()  # groups with a text that found no room
+    crowd = Crowd(40.0 * point)
+    beside, free = ([], []) if plain else _beside(drawing, point)
+    for word in free:
+        crowd.admits(word.box(point))
+    for line in beside:
+        if line.layer == "datum":  # the marks of the trued edge and end lie among the parts
+            crowd.admits(bounds(line.points))
+    for item in drawing.items:
+        if isinstance(item, Area):
+            areas.append(item)
+        elif isinstance(item, Line):
+            lines.append(item)
+        elif isinstance(item, Text) and item.room is not None:
+            placed = None if item.group in broken else _roomed_text(item, item.room, point, crowd)
+            if placed is not None:
+                roomed.append((placed, item.group))
+            elif item.group:
+                broken.add(item.group)
+        elif isinstance(item, Sign) and item.room is not None:
+            lines += _roomed_sign(item, item.room, point)
+    words = [placed for placed, group in roomed if group not in broken]
+    box = _extent(drawing, beside, free, point)
+    return Flat(point, tuple(areas), tuple(lines + beside), tuple(words + free), box)
+
+
+def extent(drawing: Drawing, point: float) -> Box:
+    """The box of the drawing with all that stands beside it, as `flatten` gives it, only quicker. [mm]"""
+    return _extent(drawing, *_beside(drawing, point), point)
+
+
+def _extent(drawing: Drawing, lines: list[Line], words: list[Words], point: float) -> Box:
+    return united([drawing.box, *(w.box(point) for w in words), *(bounds(line.points) for line in lines)])
+
+
+def _beside(drawing: Drawing, point: float) -> tuple[list[Line], list[Words]]:
+    """Lines and words of everything with a size of its own and no room to keep to: it may stand out of the box."""
+    lines: list[Line] = []
+    words: list[Words] = []
+    for item in drawing.items:
+        if isinstance(item, (Text, Sign)):
+            if item.room is not None:
+                continue
+            if isinstance(item, Text):
+                words.append(written(item, point, item.text, item.angle))
+            else:
+                lines += _flat_sign(item, point)
+        elif isinstance(item, (Ordinates, Dimension)):
+            more, numbers = flat_ordinates(item, point) if isinstance(item, Ordinates) else flat_dimension(item, point)
+            lines += more
+            words += numbers
+    return lines, words
+
+
+def _roomed_text(text: Text, room: Box, point: float, crowd: Crowd) -> Words | None:
+    """The words of a text; None where there is no room for them."""
+    sides = ((room[2] - room[0]) / point, (room[3] - room[1]) / point)
+    strong, size = STYLES[text.layer].strong, text.size
+    for turn, wide, high in ((0.0, *sides), (90.0, *reversed(sides))):
+        if size * INK > high or (turn and text.shift != (0.0, 0.0)):
+            continue
+        for wording in (text.text, text.short):
+            if not wording or text_width(wording, size, strong) > wide - 2.0 * MARGIN:
+                continue
+            words = written(text, point, wording, text.angle + turn)
+            box = words.box(point)
+            if _within(box, room) and crowd.admits(box):
+                return words
+    return None
+
+
+def _within(box: Box, room: Box) -> bool:
+    return room[0] <= box[0] and room[1] <= box[1] and box[2] <= room[2] and box[3] <= room[3]
+
+
+def _roomed_sign(sign: Sign, room: Box, point: float) -> list[Line]:
+    lines = _flat_sign(sign, point)
+    return lines if all(_within(bounds(line.points), room) for line in lines) else []
+
+
+def _flat_sign(sign: Sign, point: float) -> list[Line]:
+    x, y = sign.at
+    return [Line(sign.layer, tuple((x + u * point, y + v * point) for u, v in line), sign.about) for line in sign.lines]

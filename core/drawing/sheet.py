@@ -1,0 +1,172 @@
+"""The sheet drawing: what is cut from one sheet and where, seen from the show face."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.drawing.measure import clean, text_width
+from core.drawing.model import Area, Box, Drawing, Item, Line, Ordinates, Sign, Text
+from core.drawing.names import (
+    find_sheet,
+    part_name,
+    section_of,
+    shapes_by_shelf,
+    shelf_letters,
+    size_text,
+)
+from core.drawing.ordinates import reach
+from core.drawing.overrun import overrun_box, overrun_items
+from core.drawing.panels import NO_SIZE, panel_faces, panel_marks, rectangle
+from core.drawing.toes import sheet_ordinates
+from core.lengths import Unit, show_thickness
+from core.plan.model import Overrun, Panel, Plan, StockSheet
+
+NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
+WORDS_OVER: Final = 16.0  # height of the words that say what is too wide
+ARROW: Final = 46.0  # length of the grain arrow [points]
+FACE_MARK: Final = (((-5.0, 10.0), (0.0, 1.0), (5.0, 10.0)),)  # its point on the trued edge
+END_MARK: Final = (((10.0, -5.0), (1.0, 0.0), (10.0, 5.0)),)
+
+
+def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
+    """The drawing of one sheet, by the id of a sheet of the job, or of a stock sheet none was taken from.
+
+    Raises KeyError where there is no such sheet.
+    """
+    sheet = find_sheet(plan, sheet_id)
+    unit = Unit(plan.project.units)
+    letters = shelf_letters(plan)
+    panels = [p for p in plan.panels_on(sheet.id) if p.x is not None]
+    overruns = overruns_on(plan, sheet)
+    ordinates = sheet_ordinates(sheet, panels, unit)
+    items: list[Item] = [
+        Area("sheet", rectangle((0.0, 0.0, sheet.length, sheet.width)), sheet.id),
+        *_left_over(plan, sheet, unit),
+        *_frame_parts(plan, sheet, letters),
+        *_shells(plan, sheet, panels, letters, unit),
+        *_datum(sheet),
+        *ordinates,
+    ]
+    box = (0.0, 0.0, sheet.length, sheet.width)
+    if overruns:
+        worst = max(overruns, key=lambda o: max(o.over_x, o.over_y))
+        shape = shapes_by_shelf(plan).get(worst.shelf)
+        items += overrun_items(worst, shape, sheet, letters, unit, (_beyond(ordinates, "y"), _beyond(ordinates, "x")))
+        box = overrun_box(worst, sheet)
+    items += _notes(sheet, ordinates, box, overruns)
+    return Drawing(f"sheet {sheet.id}", sheet_title(sheet, unit), box, tuple(items))
+
+
+def sheet_title(sheet: StockSheet, unit: Unit) -> str:
+    """Like 'Sheet A1, 96" × 48", 0.717" thick'."""
+    size = size_text(sheet.length, sheet.width, unit)
+    return f"Sheet {clean(sheet.id)}, {size}, {show_thickness(sheet.thickness, unit)} thick"
+
+
+def overruns_on(plan: Plan, sheet: StockSheet) -> list[Overrun]:
+    """The overruns drawn on a sheet: those of its stock are drawn on the first copy."""
+    first = next((s.id for s in plan.sheets if s.stock == sheet.stock), sheet.id)
+    return [o for o in plan.overruns if o.sheet == sheet.id or (o.sheet == sheet.stock and first == sheet.id)]
+
+
+def _left_over(plan: Plan, sheet: StockSheet, unit: Unit) -> Iterator[Item]:
+    kept = {o.piece for o in plan.offcuts}
+    for left in plan.leftovers:
+        x0, y0, x1, y1 = left.box
+        if left.sheet == sheet.id and left.piece not in kept and min(x1 - x0, y1 - y0) > NO_SIZE:
+            yield Area("waste", rectangle(left.box), left.piece)
+    for offcut in plan.offcuts:
+        if offcut.sheet == sheet.id:
+            x, y, length, width = offcut.x, offcut.y, offcut.length, offcut.width
+            box = (x, y, x + length, y + width)
+            yield Area("offcut", rectangle(box), offcut.piece)
+            size = size_text(length, width, unit, rounding="down")
+            yield Text(
+                "offcut",
+                (x + length / 2.0, y + width / 2.0),
+                f"left over: {size}",
+                9.0,
+                "middle",
+                room=box,
+                about=offcut.piece,
+                short=size,
+                clear=True,
+            )
+
+
+def _frame_parts(plan: Plan, sheet: StockSheet, letters: dict[str, str]) -> Iterator[Item]:
+    for part in plan.parts_on(sheet.id):
+        if part.x is None or part.y is None:
+            continue
+        box = (part.x, part.y, part.x + part.length, part.y + part.width)
+        yield Area("frame", rectangle(box), part.id)
+        yield Text(
+            "frame",
+            ((box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0),
+            part_name(part.id, letters),
+            9.0,
+            "middle",
+            room=box,
+            about=part.id,
+            short=letters.get(part.id.partition("/")[0], ""),
+            clear=True,
+        )
+
+
+def _shells(plan: Plan, sheet: StockSheet, panels: list[Panel], letters: dict[str, str], unit: Unit) -> Iterator[Item]:
+    setback = section_of(plan, sheet.thickness).setback
+    shapes = shapes_by_shelf(plan)
+    seams = {seam.id: seam for seam in plan.seams}
+    shelves: dict[str, dict[str, Panel]] = {}
+    for panel in panels:
+        shelves.setdefault(panel.shelf, {})[panel.role] = panel
+    for shelf, roles in shelves.items():
+        yield from panel_faces(roles, shapes[shelf], setback)
+    for placed in plan.nets:
+        if placed.sheet == sheet.id:
+            box = (placed.x, placed.y, placed.x + placed.length, placed.y + placed.width)
+            yield Area("net", rectangle(box), placed.shelf)
+    for shelf, roles in shelves.items():
+        yield from panel_marks(roles, shapes[shelf], seams, letters, unit)
+
+
+def _datum(sheet: StockSheet) -> Iterator[Item]:
+    """The trimmed area, and the edge and the end that all numbers run from."""
+    trim = sheet.source.trim
+    x1, y1 = sheet.length - trim, sheet.width - trim
+    if trim > 0.0:
+        yield Area("trim", rectangle((trim, trim, x1, y1)), sheet.id)
+    yield Line("datum", ((x1, trim), (trim, trim), (trim, y1)), sheet.id)
+    yield Sign("datum", (trim + 0.96 * (x1 - trim), trim), FACE_MARK)
+    yield Sign("datum", (trim, trim + 0.96 * (y1 - trim)), END_MARK)
+    for line, words in enumerate(("from trued end", "and trued edge")):
+        yield Text("note", (0.0, 0.0), words, 9.0, "right", shift=(-12.0, -17.0 - 11.0 * line))
+
+
+def _beyond(ordinates: tuple[Ordinates, ...], axis: str) -> float:
+    """How far numbers stand out above the sheet (axis x) or to its right (axis y). [points]"""
+    return max((reach(o) for o in ordinates if o.axis == axis and o.side == "high"), default=0.0)
+
+
+def _notes(sheet: StockSheet, ordinates: tuple[Ordinates, ...], box: Box, overruns: list[Overrun]) -> Iterator[Item]:
+    """The row over the drawing: which face is up, which way the grain runs."""
+    at = (0.0, box[3])
+    too_wide = any(o.over_y > 0.0 for o in overruns)
+    rise = NOTE_GAP + _beyond(ordinates, "x") + (WORDS_OVER if too_wide else 0.0)
+    words = "show face up"
+    yield Text("note", at, words, 9.0, shift=(0.0, rise))
+    start = text_width(words, 9.0) + 22.0
+    head = start + ARROW
+    yield Sign(
+        "grain",
+        at,
+        (
+            ((start, rise), (head, rise)),
+            ((head - 7.0, rise - 3.5), (head, rise), (head - 7.0, rise + 3.5)),
+        ),
+    )
+    yield Text("grain", at, "grain", 9.0, shift=(head + 6.0, rise))
+    if len(overruns) > 1:
+        more = f"{len(overruns) - 1} more that do not fit are not drawn"
+        yield Text("trouble", at, more, 9.0, shift=(head + 60.0, rise))
