@@ -1,0 +1,250 @@
+"""Shows one drawing, painted as one thing: pan by dragging, zoom at the pointer, fit, pick and hover by place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import msgspec
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtWidgets import QWidget
+
+from app.paint.painter import DrawingPainter
+from app.theme import Theme
+from core.drawing.fit import View, fit
+from core.drawing.model import Area, Drawing, Layer, Line
+from core.drawing.style import Theme as ThemeName
+
+Box = tuple[float, float, float, float]  # x0, y0, x1, y1 [mm]
+ZOOM_STEP = 1.2  # for a notch of the wheel or a key
+LEAST_OF_FIT, MOST_SCALE = 0.5, 40.0  # zoom: half of what fits; 40 pixels for a mm
+STILL = 4.0  # pixels: a press that moves less is a click
+PAN_STEP = 40.0  # pixels for an arrow key
+
+
+def plain(drawing: Drawing, layers: frozenset[Layer] | None = None) -> Drawing:
+    """Areas and lines alone, of these layers or of all: a small picture has no room for words and numbers."""
+    items = tuple(
+        item for item in drawing.items if isinstance(item, Area | Line) and (layers is None or item.layer in layers)
+    )
+    return Drawing(drawing.name, drawing.title, drawing.box, items)
+
+
+class Canvas(QWidget):
+    """A drawing on a plain widget.
+
+    `picked` carries the id of what was clicked, '' for bare ground. `finder` says what lies at a place of the drawing
+    (x, y, reach, all mm), `lines` where a thing lies that has no area of its own, as a seam has none.
+    """
+
+    picked = Signal(str)
+    resized = Signal()
+
+    def __init__(self, name: str, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self._theme = theme
+        self._drawing: Drawing | None = None
+        self._view: View | None = None
+        self._fitted = True
+        self._pressed: QPointF | None = None
+        self._dragging = False
+        self._hover = ""
+        self.finder: Callable[[float, float, float], str] | None = None
+        self.lines: Callable[[str], tuple[Box, ...]] | None = None
+        self._chosen = ""
+        self._free: tuple[tuple[float, float], ...] = ()
+        self.pad = 10.0
+        self.most_scale: float | None = None
+        self.over: Callable[[QPainter], None] | None = None  # painted last, for a title in a small picture
+        self._painter = DrawingPainter(self._theme_name())
+        self.setMouseTracking(True)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        theme.changed.connect(self._restyle)
+
+    def _theme_name(self) -> ThemeName:
+        return "dark" if self._theme.palette.name == "dark" else "light"
+
+    def _restyle(self) -> None:
+        self._painter.theme = self._theme_name()
+        self.update()
+
+    # What is shown
+
+    @property
+    def drawing(self) -> Drawing | None:
+        """What is shown."""
+        return self._drawing
+
+    @property
+    def view(self) -> View | None:
+        """Where the drawing's millimetres lie on the widget; None while there is no drawing."""
+        return self._view
+
+    def show_drawing(self, drawing: Drawing | None) -> None:
+        """Show this; another thing, or one of another size, is fitted, the same one stays where it is."""
+        old, self._drawing = self._drawing, drawing
+        if drawing is None:
+            self._view = None
+        elif old is None or self._view is None or old.name != drawing.name or (self._fitted and old.box != drawing.box):
+            self.fit()
+        self._hover = ""
+        self.update()
+
+    def mark(self, chosen: str) -> None:
+        """Mark the thing with this id as selected."""
+        if chosen != self._chosen:
+            self._chosen = chosen
+            self.update()
+
+    def keep_free(self, strips: tuple[tuple[float, float], ...]) -> None:
+        """Fit beside what lies over the drawing: each strip is (pixels at the right, pixels below), one is enough."""
+        if strips != self._free:
+            self._free = strips
+            if self._fitted:
+                self.fit()
+
+    def fit(self) -> None:
+        """Show all of the drawing."""
+        drawing = self._drawing
+        if drawing is None or self.width() < 20 or self.height() < 20:
+            return
+        ratio, most = self.devicePixelRatioF(), self.most_scale
+        views = [
+            fit(drawing, self.width() - right, self.height() - below, pad=self.pad, ratio=ratio, most=most)
+            for right, below in self._free or ((0.0, 0.0),)
+        ]
+        self._view = max(views, key=lambda view: view.scale)
+        self._fitted = True
+        self.update()
+
+    def zoom(self, factor: float, at: QPointF) -> None:
+        """Larger or smaller; the place under `at` stays there."""
+        if self._view is None or self._drawing is None:
+            return
+        x0, y0, x1, y1 = self._drawing.box
+        least = LEAST_OF_FIT * min(self.width() / (x1 - x0), self.height() / (y1 - y0))
+        scale = min(max(self._view.scale * factor, least), MOST_SCALE)
+        u, v = self._view.to_drawing((at.x(), at.y()))
+        self._view = msgspec.structs.replace(self._view, scale=scale, x=at.x() - scale * u, y=at.y() + scale * v)
+        self._fitted = False
+        self.update()
+
+    def pan(self, dx: float, dy: float) -> None:
+        """Move the drawing by pixels."""
+        if self._view is not None:
+            self._view = msgspec.structs.replace(self._view, x=self._view.x + dx, y=self._view.y + dy)
+            self._fitted = False
+            self.update()
+
+    # The hand
+
+    def _about(self, at: QPointF) -> str:
+        if self._view is None or self.finder is None:
+            return ""
+        x, y = self._view.to_drawing((at.x(), at.y()))
+        return self.finder(x, y, 4.0 / self._view.scale)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if event.button() in (Qt.MouseButton.LeftButton, Qt.MouseButton.MiddleButton):
+            self._pressed = event.position()
+            self._dragging = False
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        at = event.position()
+        if self._pressed is not None and event.buttons():
+            moved = at - self._pressed
+            if self._dragging or moved.manhattanLength() > STILL:
+                self._dragging = True
+                self.setCursor(Qt.CursorShape.ClosedHandCursor)
+                self.pan(moved.x(), moved.y())
+                self._pressed = at
+            return
+        about = self._about(at)
+        if about != self._hover:
+            self._hover = about
+            self.setCursor(Qt.CursorShape.PointingHandCursor if about else Qt.CursorShape.ArrowCursor)
+            self.update()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        clicked = self._pressed is not None and not self._dragging
+        self._pressed, self._dragging = None, False
+        self._hover = self._about(event.position())
+        self.setCursor(Qt.CursorShape.PointingHandCursor if self._hover else Qt.CursorShape.ArrowCursor)
+        if clicked and event.button() is Qt.MouseButton.LeftButton:
+            self.picked.emit(self._hover)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        self.fit()
+
+    def leaveEvent(self, event: QEvent) -> None:
+        super().leaveEvent(event)
+        if self._hover:
+            self._hover = ""
+            self.update()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        if turned := event.angleDelta().y():
+            self.zoom(ZOOM_STEP ** (turned / 120.0), event.position())
+        event.accept()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        middle = QPointF(self.width() / 2.0, self.height() / 2.0)
+        pans = {
+            Qt.Key.Key_Left: (PAN_STEP, 0.0),
+            Qt.Key.Key_Right: (-PAN_STEP, 0.0),
+            Qt.Key.Key_Up: (0.0, PAN_STEP),
+            Qt.Key.Key_Down: (0.0, -PAN_STEP),
+        }
+        key = Qt.Key(event.key())
+        if key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
+            self.zoom(ZOOM_STEP, middle)
+        elif key == Qt.Key.Key_Minus:
+            self.zoom(1.0 / ZOOM_STEP, middle)
+        elif key in (Qt.Key.Key_0, Qt.Key.Key_Home, Qt.Key.Key_F):
+            self.fit()
+        elif key in pans:
+            self.pan(*pans[key])
+        else:
+            super().keyPressEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.resized.emit()
+        if self._fitted or self._view is None:
+            self.fit()
+
+    # The picture
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(self._theme.palette.paper))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if self._drawing is not None and self._view is not None:
+            chosen = (self._chosen,) if self._chosen else ()
+            self._painter.paint(painter, self._drawing, self._view, chosen, self._hover)
+            if self.lines is not None:
+                self._outline(painter, self.lines(self._hover), 1.2)
+                self._outline(painter, self.lines(self._chosen), 2.0)
+        if self.over is not None:
+            self.over(painter)
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(self._theme.palette.chalk), 2.0))
+            painter.drawRect(QRectF(self.rect()).adjusted(1, 1, -1, -1))
+        painter.end()
+
+    def _outline(self, painter: QPainter, boxes: tuple[Box, ...], width: float) -> None:
+        """Chalk lines round the boxes, with a casing that parts them from the wood."""
+        if self._view is None:
+            return
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        palette = self._theme.palette
+        for colour, wide in (("#FAF7F1", width + 2.4), (palette.wood_chalk, width)):
+            painter.setPen(
+                QPen(QColor(colour), wide, Qt.PenStyle.SolidLine, Qt.PenCapStyle.SquareCap, Qt.PenJoinStyle.MiterJoin)
+            )
+            for x0, y0, x1, y1 in boxes:
+                left, top = self._view.to_surface((x0, y1))
+                right, low = self._view.to_surface((x1, y0))
+                painter.drawRect(QRectF(QPointF(left, top), QPointF(right, low)))

@@ -1,0 +1,95 @@
+"""Choosing one of a few: a row of segments, or a list that drops down."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygon, QWheelEvent
+from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QPushButton, QSizePolicy, QWidget
+
+from app.theme import Theme
+
+
+class Segments(QWidget):
+    """Two or three words side by side, one of them chosen. Arrow keys move the choice.
+
+    `chosen` carries the key of what was chosen by hand.
+    """
+
+    chosen = Signal(str)
+
+    def __init__(self, name: str, options: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self._buttons: dict[str, QPushButton] = {}
+        self._group = QButtonGroup(self)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        for at, (key, word) in enumerate(options):
+            button = QPushButton(word, self)
+            button.setObjectName(f"{name}_{key}")
+            button.setProperty("look", "segment")
+            button.setProperty("place", "first" if at == 0 else "last" if at == len(options) - 1 else "middle")
+            button.setCheckable(True)
+            button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+            button.clicked.connect(self._pick(key))
+            self._group.addButton(button)
+            self._buttons[key] = button
+            row.addWidget(button)
+        self.setFocusProxy(next(iter(self._buttons.values())))
+
+    def _pick(self, key: str) -> Callable[[], None]:
+        return lambda: self.chosen.emit(key)
+
+    def set_name(self, words: str) -> None:
+        """Name it for screen readers."""
+        self.setAccessibleName(words)
+        for button in self._buttons.values():
+            button.setAccessibleName(f"{words}: {button.text()}")
+
+    def show_value(self, key: str) -> None:
+        """Show what the document says."""
+        button = self._buttons[key]
+        if not button.isChecked():
+            button.setChecked(True)
+        self.setFocusProxy(button)
+
+
+class Choice(QComboBox):
+    """A list that drops down; the wheel never changes it in passing."""
+
+    chosen = Signal(str)
+
+    def __init__(self, name: str, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self._theme = theme
+        self.setMinimumHeight(26)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(6)
+        self.activated.connect(lambda at: self.chosen.emit(str(self.itemData(at))))
+
+    def offer(self, options: Sequence[tuple[str, str]], chosen: str) -> None:
+        """Show these (key, words) and which of them is chosen."""
+        now = [(str(self.itemData(i)), self.itemText(i)) for i in range(self.count())]
+        if now != list(options):
+            self.clear()
+            for key, words in options:
+                self.addItem(words, key)
+        at = self.findData(chosen)
+        if at != self.currentIndex():
+            self.setCurrentIndex(at)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(QColor(self._theme.palette.soft), 1.6, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+        at = QPoint(self.width() - 14, self.height() // 2)
+        painter.drawPolyline(QPolygon([at + QPoint(-4, -2), at + QPoint(0, 2), at + QPoint(4, -2)]))
+        painter.end()

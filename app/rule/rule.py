@@ -1,0 +1,118 @@
+"""The rule: the numbers of what is selected, then sheet, saw, frame and glue."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+
+from app.rule import edits
+from app.rule.chips import ChipStrip
+from app.rule.rows import BoundSection
+from app.rule.sheet_section import SheetSection
+from app.rule.shelf_section import EmptyShelves, ShelfSection
+from app.rule.shop_sections import FrameSection, GlueSection, SawSection
+from app.store import Store
+from app.theme import Theme
+from core.drawing.names import letter
+from core.lengths import INCH_MM, Unit
+
+WIDTH = 288
+SCALE_WIDTH = 12  # of the graduation along the right edge
+
+
+class Rule(QWidget):
+    """The editing panel. Its right edge is graduated like the rule it is named after."""
+
+    def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("rule")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self.setFixedWidth(WIDTH)
+        self._store = store
+        self._theme = theme
+        self._graduated = store.unit
+        self._chips = ChipStrip("shelf_chips", "Add a shelf")
+        self._chips.chosen.connect(store.select)
+        self._chips.add_asked.connect(self.add_shelf)
+        self._empty = EmptyShelves()
+        self._shelf = ShelfSection(store, theme)
+        self.sections: list[BoundSection] = [
+            self._shelf,
+            SheetSection(store, theme),
+            SawSection(store, theme),
+            FrameSection(store, theme),
+            GlueSection(store, theme),
+        ]
+        self._lay_out()
+        theme.changed.connect(self.update)
+        store.changed.connect(self.refresh)
+        store.selection_changed.connect(self.refresh)
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        body = QWidget(self)
+        body.setObjectName("rule_body")
+        body.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        column = QVBoxLayout(body)
+        column.setContentsMargins(14, 12, 5, 20)
+        column.setSpacing(8)
+        for widget in (self._chips, self._empty, *self.sections):
+            column.addWidget(widget)
+        column.addStretch(1)
+        self._scroll = QScrollArea(self)
+        self._scroll.setObjectName("rule_scroll")
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setWidget(body)
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(0, 0, SCALE_WIDTH, 0)
+        outer.addWidget(self._scroll)
+
+    def refresh(self) -> None:
+        """Show the document."""
+        project, shelf = self._store.project, self._store.shelf
+        chips = [(s.id, letter(i), f"Shelf {letter(i)}, {s.id}") for i, s in enumerate(project.shelves)]
+        self._chips.show_chips(chips, shelf.id if shelf else "")
+        self._empty.setVisible(shelf is None)
+        self._shelf.setVisible(shelf is not None)
+        for section in self.sections:
+            section.refresh()
+        if self._store.unit is not self._graduated:
+            self._graduated = self._store.unit
+            self.update()
+
+    def add_shelf(self) -> None:
+        """One more shelf, selected."""
+        project, name = edits.add_shelf(self._store.project)
+        self._store.apply(f"Add {name}", lambda _: project, select=name)
+        self._shelf.begin()
+
+    def folded(self) -> tuple[str, ...]:
+        """Keys of the sections that are shut."""
+        return tuple(section.key for section in self.sections if not section.open)
+
+    def fold(self, keys: tuple[str, ...]) -> None:
+        """Shut these sections, open the others."""
+        for section in self.sections:
+            section.set_open(section.key not in keys)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        painter = QPainter(self)
+        palette = self._theme.palette
+        edge = self.width() - 0.5
+        painter.setPen(QPen(QColor(palette.hairline), 1))
+        painter.drawLine(QPointF(edge, 0), QPointF(edge, self.height()))
+        painter.setPen(QPen(QColor(palette.soft), 1))
+        painter.setOpacity(0.45)
+        per_mm = self.physicalDpiY() / INCH_MM
+        step, longer = (INCH_MM / 8, (8, 4, 2)) if self._store.unit is Unit.INCH else (2.0, (25, 5, 5))
+        count = int(self.height() / per_mm / step) + 1
+        for n in range(1, count):
+            y = round(n * step * per_mm) + 0.5
+            long = 10 if n % longer[0] == 0 else 7 if n % longer[1] == 0 else 5 if n % longer[2] == 0 else 3
+            painter.drawLine(QPointF(edge - long, y), QPointF(edge, y))
+        painter.end()

@@ -1,0 +1,88 @@
+"""What belongs to the shop rather than to one shelf: the saw, the frame's build, the glue."""
+
+from __future__ import annotations
+
+from app.rule.reading import ANGLE, COUNT, LENGTH, OPTIONAL_LENGTH, THICKNESS
+from app.rule.rows import BoundSection
+from app.rule.subject import FrameSubject, ProjectSubject, SawSubject
+from app.store import Store
+from app.theme import Theme
+from core.lengths import show_angle, show_length, show_thickness
+
+
+class SawSection(BoundSection):
+    """The saw as it was measured."""
+
+    def __init__(self, store: Store, theme: Theme) -> None:
+        super().__init__("saw", theme, SawSubject(store))
+        self._store = store
+        self.segments("kind", "Kind", (("guided", "guided"), ("table", "table")), "On a guide rail, or a table saw.")
+        self.segments(
+            "lean",
+            "Foot leans",
+            (("under", "under"), ("away", "away")),
+            "Where the tilted blade's foot goes: under the guide rail or fence, or away from it.",
+        )
+        self.number("kerf", "Kerf", THICKNESS, "Width of the cut, square to the blade. Measure it: cut five, add up.")
+        self.number("overcut", "Overcut", ANGLE, "Tilt past half the corner, so that the outside closes first.")
+        self.number("bevel_sd", "Bevel spread", ANGLE, "How far your bevels stray, as a standard deviation.")
+        self.number("allowance", "Clean-up", THICKNESS, "What the second cut of a V takes to clean the edge.")
+        self.number("tilt_max", "Greatest tilt", ANGLE, "Where the saw's stop is.")
+        self.number("depth_at_bevel", "Reach, tilted", LENGTH, "The longest bevel face the blade cuts through.")
+        self.number("guide_length", "Guide length", LENGTH, "Of the guide rail, or the fence's travel.")
+        self.number("guide_width", "Guide width", LENGTH, "A strip narrower than this needs a packer beside it.")
+
+    def title(self) -> str:
+        return "Saw"
+
+    def summary(self) -> str:
+        saw = self._store.project.saw
+        return f"kerf {show_thickness(saw.kerf, self._store.unit)}, overcut {show_angle(saw.overcut)}"
+
+
+class FrameSection(BoundSection):
+    """How the hidden frame is to be built."""
+
+    def __init__(self, store: Store, theme: Theme) -> None:
+        super().__init__("frame", theme, FrameSubject(store))
+        self._store = store
+        self.number("spacing", "Rib spacing", LENGTH, "Centre to centre, at most.")
+        self.number("back_layers", "Back rail layers", COUNT, "Two give the screws more to bear on.")
+        self.number("front_layers", "Front rail layers", COUNT, "None leaves the ribs open at the front.")
+        self.number("end_layers", "End rib layers", COUNT, "Ends are doubled: bearing close to the shell's end.")
+        self.number("side_play", "Play at the sides", LENGTH, "Room at each side between frame and shell.")
+        self.number(
+            "front_play",
+            "Play at the front",
+            LENGTH,
+            "The shell has to meet the wall before the frame meets the front.",
+        )
+        self.number("height_play", "Play in height", LENGTH, "Room for the shell to slide on.")
+        self.number(
+            "thickness",
+            "Stock thickness",
+            OPTIONAL_LENGTH,
+            "Left empty: as thick as the shelf's own sheet.",
+            "as the sheet",
+        )
+
+    def title(self) -> str:
+        return "Frame"
+
+    def summary(self) -> str:
+        return f"ribs every {show_length(self._store.project.frame.spacing, self._store.unit, marks=False)}"
+
+
+class GlueSection(BoundSection):
+    """The glue."""
+
+    def __init__(self, store: Store, theme: Theme) -> None:
+        super().__init__("glue", theme, ProjectSubject(store))
+        self._store = store
+        self.number("glue_line", "Glue line", THICKNESS, "The widest gap your glue still bonds.")
+
+    def title(self) -> str:
+        return "Glue"
+
+    def summary(self) -> str:
+        return f"bonds up to {show_thickness(self._store.project.glue_line, self._store.unit)}"

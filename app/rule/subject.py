@@ -1,0 +1,141 @@
+"""What a section of the rule is about: a part of the project, how to read it and how to put a changed one back."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from typing import Generic, TypeVar
+
+import msgspec
+
+from app.store import Store
+from core.document.check import field_error
+from core.document.errors import ProjectError
+from core.document.model import FrameWish, Project, Saw, Sheet, Shelf
+
+V = TypeVar("V", bound=msgspec.Struct)
+
+
+def sentence(phrase: str) -> str:
+    """A reason as a sentence."""
+    return phrase[:1].upper() + phrase[1:] + ("" if phrase.endswith((".", "?")) else ".")
+
+
+class Subject(ABC, Generic[V]):
+    """One part of the project."""
+
+    def __init__(self, store: Store) -> None:
+        self.store = store
+
+    @property
+    @abstractmethod
+    def value(self) -> V | None:
+        """The part as it is; None where there is none."""
+
+    @property
+    @abstractmethod
+    def pointer(self) -> str:
+        """JSON pointer to it."""
+
+    @abstractmethod
+    def put(self, project: Project, value: V) -> Project:
+        """The project with this part replaced."""
+
+    def label(self, what: str) -> str:
+        """Name of an undo step that changes `what`."""
+        return what
+
+    def change(self, what: str, fields: dict[str, object], select: str = "") -> str:
+        """Set fields, as one step with others on the same fields. Returns why not, '' when it is done."""
+        value = self.value
+        if value is None:
+            return ""
+        for name, new in fields.items():
+            reason = field_error(f"{self.pointer}/{name}", msgspec.to_builtins(new), self.store.unit)
+            if reason:
+                return sentence(reason)
+        changed = msgspec.structs.replace(value, **fields)
+        key = f"{self.pointer}:{','.join(fields)}"
+        try:
+            self.store.apply(self.label(what), lambda project: self.put(project, changed), key, select)
+        except ProjectError as error:
+            return sentence(error.why)
+        return ""
+
+
+class ShelfSubject(Subject[Shelf]):
+    """The shelf that is selected."""
+
+    @property
+    def value(self) -> Shelf | None:
+        return self.store.shelf
+
+    @property
+    def pointer(self) -> str:
+        return f"/shelves/{self.store.shelf_index}"
+
+    def put(self, project: Project, value: Shelf) -> Project:
+        at = self.store.shelf_index
+        shelves = (*project.shelves[:at], value, *project.shelves[at + 1 :])
+        return msgspec.structs.replace(project, shelves=shelves)
+
+    def label(self, what: str) -> str:
+        return f"{what} of {self.store.shelf.id}" if self.store.shelf else what
+
+
+class StockSubject(Subject[Sheet]):
+    """The kind of sheet the rule shows."""
+
+    @property
+    def value(self) -> Sheet:
+        return self.store.stock
+
+    @property
+    def pointer(self) -> str:
+        return f"/sheets/{self.store.stock_index}"
+
+    def put(self, project: Project, value: Sheet) -> Project:
+        at = self.store.stock_index
+        sheets = (*project.sheets[:at], value, *project.sheets[at + 1 :])
+        return msgspec.structs.replace(project, sheets=sheets)
+
+    def label(self, what: str) -> str:
+        return f"{what} of sheet {self.store.stock.id}"
+
+
+class SawSubject(Subject[Saw]):
+    """The saw."""
+
+    pointer = "/saw"
+
+    @property
+    def value(self) -> Saw:
+        return self.store.project.saw
+
+    def put(self, project: Project, value: Saw) -> Project:
+        return msgspec.structs.replace(project, saw=value)
+
+
+class FrameSubject(Subject[FrameWish]):
+    """How the frame is to be built."""
+
+    pointer = "/frame"
+
+    @property
+    def value(self) -> FrameWish:
+        return self.store.project.frame
+
+    def put(self, project: Project, value: FrameWish) -> Project:
+        return msgspec.structs.replace(project, frame=value)
+
+
+class ProjectSubject(Subject[Project]):
+    """The whole project, for what stands at its top: name, units, glue line."""
+
+    pointer = ""
+
+    @property
+    def value(self) -> Project:
+        return self.store.project
+
+    def put(self, project: Project, value: Project) -> Project:
+        return value

@@ -1,0 +1,220 @@
+"""The one document of the window: the project, its plan, what is selected, and the way back.
+
+Every edit goes through `Store.apply`; views show `Store.plan` and listen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import NamedTuple
+
+from PySide6.QtCore import QObject, Signal
+
+from app.planner import Planner
+from core.document.check import check_project
+from core.document.model import Project, Sheet, Shelf
+from core.document.patch import apply_pointers
+from core.lengths import Unit
+from core.plan.model import Fix, Plan
+
+Change = Callable[[Project], Project]
+
+
+class Step(NamedTuple):
+    """A way back: what was done, and what there was before it (or after it, for redo)."""
+
+    label: str
+    project: Project
+    selected: str
+
+
+class Store(QObject):
+    """Holds the project. Signals carry nothing: listeners read what they need.
+
+    `changed`: the project is another one. `plan_changed`: so is the plan. `selection_changed`: what is selected.
+    `state_changed`: path, saved state or the named steps of undo and redo. `failed`: the plan could not be made (a
+    bug; the error is sent along).
+    """
+
+    changed = Signal()
+    plan_changed = Signal()
+    selection_changed = Signal()
+    state_changed = Signal()
+    failed = Signal(object)
+
+    def __init__(self, project: Project, path: Path | None = None, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._project = project
+        self._saved = project
+        self._path = path
+        self._undo: list[Step] = []
+        self._redo: list[Step] = []
+        self._merge_key: str | None = None
+        self._selected = self._shelf = self._stock = ""
+        self._settle_selection("")
+        self.planner = Planner(project, self)
+        self.planner.planned.connect(self.plan_changed)
+        self.planner.failed.connect(self.failed)
+
+    # What there is
+
+    @property
+    def project(self) -> Project:
+        """The document."""
+        return self._project
+
+    @property
+    def plan(self) -> Plan:
+        """The newest plan there is; of an older project for a moment, where planning is slow."""
+        return self.planner.plan
+
+    @property
+    def path(self) -> Path | None:
+        """The file, if there is one."""
+        return self._path
+
+    @property
+    def unit(self) -> Unit:
+        """The unit lengths are shown in."""
+        return Unit(self._project.units)
+
+    @property
+    def unsaved(self) -> bool:
+        """Does the project differ from its file (or from a new project)?"""
+        return self._project != self._saved
+
+    @property
+    def undo_label(self) -> str:
+        """Name of the step undo takes back, '' for none."""
+        return self._undo[-1].label if self._undo else ""
+
+    @property
+    def redo_label(self) -> str:
+        """Name of the step redo does again, '' for none."""
+        return self._redo[-1].label if self._redo else ""
+
+    # Edits
+
+    def apply(self, label: str, change: Change, merge_key: str | None = None, select: str = "") -> None:
+        """Replace the project by `change(project)`, as one step of undo named `label`.
+
+        merge_key: edits with the same key, one after the other, make one step (until `end_run`).
+        select: what is selected afterwards, '' for what was.
+        Raises ProjectError where the new project is not allowed: then nothing has changed.
+        """
+        new = change(self._project)
+        if new == self._project:
+            return
+        check_project(new)
+        if merge_key is None or merge_key != self._merge_key:
+            self._undo.append(Step(label, self._project, self._selected))
+        elif new == self._undo[-1].project:  # the run came back to where it began: nothing was done
+            self._undo.pop()
+            merge_key = None
+        self._redo.clear()
+        self._merge_key = merge_key
+        self._take(new, select or self._selected)
+
+    def apply_fix(self, fix: Fix) -> None:
+        """Take a finding's way out. Raises ProjectError where it leads to a project that is not allowed."""
+        self.apply(fix.text, lambda project: apply_pointers(project, fix.set))
+
+    def end_run(self) -> None:
+        """The next edit is a step of its own."""
+        self._merge_key = None
+
+    def undo(self) -> None:
+        """Take back the last step, if there is one."""
+        self._go(self._undo, self._redo)
+
+    def redo(self) -> None:
+        """Do the step again that was taken back last, if there is one."""
+        self._go(self._redo, self._undo)
+
+    def _go(self, source: list[Step], target: list[Step]) -> None:
+        if not source:
+            return
+        step = source.pop()
+        target.append(Step(step.label, self._project, self._selected))
+        self._merge_key = None
+        self._take(step.project, step.selected)
+
+    def _take(self, project: Project, selected: str) -> None:
+        self._project = project
+        moved = self._settle_selection(selected)
+        self.changed.emit()
+        self.state_changed.emit()
+        self.planner.ask(project)
+        if moved:
+            self.selection_changed.emit()
+
+    # The file
+
+    def replace_document(self, project: Project, path: Path | None) -> None:
+        """Begin with another project; there is no way back to the one before."""
+        self._undo.clear()
+        self._redo.clear()
+        self._merge_key = None
+        self._saved, self._path = project, path
+        self._take(project, "")
+
+    def mark_saved(self, project: Project, path: Path) -> None:
+        """This project is now what the file at `path` holds."""
+        self._saved, self._path = project, path
+        self._merge_key = None
+        self.state_changed.emit()
+
+    # What is selected
+
+    @property
+    def selected(self) -> str:
+        """Id of the one thing selected in all boards: shelf, panel, seam, frame part, sheet or piece; '' for none."""
+        return self._selected
+
+    @property
+    def shelf(self) -> Shelf | None:
+        """The shelf whose numbers the rule shows: the selected one, else the last that was."""
+        return next((shelf for shelf in self._project.shelves if shelf.id == self._shelf), None)
+
+    @property
+    def shelf_index(self) -> int:
+        """Where `shelf` stands in the project, -1 for none."""
+        return next((i for i, shelf in enumerate(self._project.shelves) if shelf.id == self._shelf), -1)
+
+    @property
+    def stock(self) -> Sheet:
+        """The kind of sheet whose numbers the rule shows."""
+        return next(sheet for sheet in self._project.sheets if sheet.id == self._stock)
+
+    @property
+    def stock_index(self) -> int:
+        """Where `stock` stands in the project."""
+        return next(i for i, sheet in enumerate(self._project.sheets) if sheet.id == self._stock)
+
+    def select(self, about: str) -> None:
+        """Select a thing by its id, everywhere."""
+        if self._settle_selection(about):
+            self.selection_changed.emit()
+
+    def choose_stock(self, stock: str) -> None:
+        """Show this kind of sheet in the rule."""
+        if stock != self._stock and any(sheet.id == stock for sheet in self._project.sheets):
+            self._stock = stock
+            self.selection_changed.emit()
+
+    def _settle_selection(self, about: str) -> bool:
+        """Keep the selection on things that exist. Returns whether anything moved."""
+        before = (self._selected, self._shelf, self._stock)
+        shelves = [shelf.id for shelf in self._project.shelves]
+        owner = about.partition("/")[0]
+        if owner in shelves:
+            self._shelf = owner
+        elif "/" in about or self._shelf not in shelves:  # gone with its shelf
+            self._shelf = self._shelf if self._shelf in shelves else next(iter(shelves), "")
+            about = self._shelf
+        stocks = [sheet.id for sheet in self._project.sheets]
+        if self._stock not in stocks:
+            self._stock = stocks[0]
+        self._selected = about
+        return before != (self._selected, self._shelf, self._stock)

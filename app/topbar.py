@@ -1,0 +1,136 @@
+"""The top bar: the project's name, its state, and what is done to the whole of it."""
+
+from __future__ import annotations
+
+import msgspec
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, QWidget
+
+from app.actions import ActionButton, Actions
+from app.rule.choices import Segments
+from app.rule.fields import NameField
+from app.store import Store
+from app.theme import Theme
+from app.theme.type import LEAD, font
+
+HEIGHT = 46
+NAME_LEAST, NAME_MOST = 110, 380  # pixels
+
+
+class TopBar(QWidget):
+    """One line; `more_menu` holds what has no button."""
+
+    def __init__(self, store: Store, theme: Theme, actions: Actions, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("top_bar")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self.setFixedHeight(HEIGHT)
+        self._store = store
+        self._theme = theme
+        self._actions = actions
+        self._name = NameField("project_name", self._rename, live=True)
+        self._name.setAccessibleName("Project name")
+        self._name.setToolTip("The project's name, as it stands on every page.")
+        self._name.textChanged.connect(self._fit_name)
+        self._name.settled.connect(store.end_run)
+        self._state = QLabel(self)
+        self._state.setObjectName("project_state")
+        self._state.setProperty("role", "soft")
+        self._units = Segments("units", (("in", "inch"), ("mm", "mm")))
+        self._units.set_name("Units")
+        self._units.chosen.connect(self._pick_units)
+        self._units.setFixedWidth(104)
+        self._more = QPushButton("More", self)
+        self._more.setObjectName("button_more")
+        self.more_menu = QMenu(self._more)
+        self._fill_menu()
+        self._more.setMenu(self.more_menu)
+        self._lay_out()
+        theme.changed.connect(self.update)
+        store.changed.connect(self.refresh)
+        store.state_changed.connect(self.refresh)
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        row = QHBoxLayout(self)
+        row.setContentsMargins(10, 0, 12, 0)
+        row.setSpacing(4)
+        row.addWidget(self._name)
+        row.addWidget(self._state)
+        row.addStretch(1)
+        for name in ("new", "open", "save"):
+            row.addWidget(ActionButton(self._actions[name], self))
+        row.addWidget(self._more)
+        row.addWidget(self._rule_off())
+        for name in ("undo", "redo"):
+            row.addWidget(ActionButton(self._actions[name], self))
+        row.addWidget(self._rule_off())
+        row.addWidget(self._units)
+        row.addSpacing(10)
+        row.addWidget(ActionButton(self._actions["cut_sheet"], self, look="accent"))
+
+    def _rule_off(self) -> QFrame:
+        line = QFrame(self)
+        line.setFixedSize(13, 20)
+        line.setObjectName("bar_line")
+        return line
+
+    def _fill_menu(self) -> None:
+        menu = self.more_menu
+        menu.addAction(self._actions["save_as"])
+        export = menu.addMenu("Export")
+        for name in ("export_pdf", "export_png", "export_svg", "export_dxf", "export_csv", "export_json"):
+            export.addAction(self._actions[name])
+        paper = menu.addMenu("Paper")
+        for name in ("paper_auto", "paper_letter", "paper_a4"):
+            paper.addAction(self._actions[name])
+        menu.addSeparator()
+        for name in ("add_shelf", "duplicate_shelf", "remove_shelf"):
+            menu.addAction(self._actions[name])
+        menu.addSeparator()
+        for name in ("fill_wall", "fill_fold", "fill_sheet", "cut_order", "cut_list", "section"):
+            menu.addAction(self._actions[name])
+        theme = menu.addMenu("Light and dark")
+        for name in ("theme_system", "theme_light", "theme_dark"):
+            theme.addAction(self._actions[name])
+        menu.addSeparator()
+        menu.addAction(self._actions["quit"])
+
+    def refresh(self) -> None:
+        """Show the document."""
+        project = self._store.project
+        self._name.show_value(project.name)
+        self._fit_name()
+        self._units.show_value(project.units)
+        if self._store.unsaved:
+            state = "unsaved changes"
+        elif self._store.path is None:
+            state = "not in a file yet"
+        else:
+            state = "saved"
+        if self._state.text() != state:
+            self._state.setText(state)
+        self._state.setToolTip(str(self._store.path) if self._store.path else "")
+
+    def _fit_name(self) -> None:
+        wide = QFontMetrics(font(LEAD, strong=True)).horizontalAdvance(self._name.text()) + 24
+        self._name.setFixedWidth(min(max(wide, NAME_LEAST), NAME_MOST))
+
+    def _rename(self, name: str) -> str:
+        self._store.apply("Project name", lambda p: msgspec.structs.replace(p, name=name), "project.name")
+        return ""
+
+    def _pick_units(self, key: str) -> None:
+        units = "in" if key == "in" else "mm"
+        self._store.apply("Units", lambda p: msgspec.structs.replace(p, units=units))
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setPen(QPen(QColor(self._theme.palette.hairline), 1))
+        painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
+        for line in self.findChildren(QFrame, "bar_line"):
+            at = line.geometry().center()
+            painter.drawLine(at.x(), at.y() - 9, at.x(), at.y() + 9)
+        painter.end()

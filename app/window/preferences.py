@@ -1,0 +1,71 @@
+"""What the window remembers from one day to the next: nothing of the work, only how it was arranged."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Literal
+
+from PySide6.QtCore import QByteArray, QSettings
+
+Paper = Literal["letter", "a4"]
+FOLDED_AT_FIRST = ("saw", "frame", "glue")
+
+
+class Preferences:
+    """A few remembered choices, in the place the system has for them."""
+
+    def __init__(self) -> None:
+        self._settings = QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Grainfold", "Grainfold")
+
+    def _text(self, key: str, otherwise: str) -> str:
+        value = self._settings.value(key, otherwise)
+        return value if isinstance(value, str) else otherwise
+
+    @property
+    def theme(self) -> str:
+        """system, light or dark."""
+        return self._text("theme", "system")
+
+    @theme.setter
+    def theme(self, mode: str) -> None:
+        self._settings.setValue("theme", mode)
+
+    @property
+    def paper(self) -> Paper | None:
+        """The paper of the cut sheet; None for what goes with the units."""
+        kept = self._text("paper", "")
+        return "letter" if kept == "letter" else "a4" if kept == "a4" else None
+
+    @paper.setter
+    def paper(self, name: Paper | None) -> None:
+        self._settings.setValue("paper", name or "")
+
+    @property
+    def folded(self) -> tuple[str, ...]:
+        """Keys of the sections of the rule that are shut."""
+        text = self._text("folded", ",".join(FOLDED_AT_FIRST))
+        return tuple(key for key in text.split(",") if key)
+
+    @folded.setter
+    def folded(self, keys: tuple[str, ...]) -> None:
+        self._settings.setValue("folded", ",".join(keys))
+
+    @property
+    def folder(self) -> Path:
+        """Where the last file was opened or saved."""
+        kept = self._text("folder", "")
+        return Path(kept) if kept and Path(kept).is_dir() else Path.home()
+
+    @folder.setter
+    def folder(self, path: Path) -> None:
+        self._settings.setValue("folder", str(path))
+
+    @property
+    def geometry(self) -> QByteArray:
+        """The window's place, as Qt packs it; empty for none."""
+        value = self._settings.value("geometry")
+        return value if isinstance(value, QByteArray) else QByteArray()
+
+    @geometry.setter
+    def geometry(self, packed: QByteArray) -> None:
+        self._settings.setValue("geometry", packed)

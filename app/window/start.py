@@ -1,0 +1,49 @@
+"""From the command line to the open window."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import traceback
+from pathlib import Path
+from types import TracebackType
+
+from PySide6.QtWidgets import QApplication
+
+from app.theme.type import BODY, font
+from app.window.window import Window
+
+DEMOS = Path(__file__).parents[2] / "demo_projects"
+
+
+def open_window(path: str | os.PathLike[str] | None = None) -> int:
+    """Open the window on a project file, or on the first demo; returns the exit code when it is closed."""
+    app = QApplication.instance()
+    if not isinstance(app, QApplication):
+        app = QApplication(sys.argv[:1])
+    app.setApplicationName("Grainfold")
+    app.setStyle("Fusion")
+    app.setFont(font(BODY))
+    window = Window()
+    window.open_at_start(Path(path) if path is not None else None, first_demo())
+    window.restoreGeometry(window.preferences.geometry)
+    catch_errors(window)
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    window.show()
+    return app.exec()
+
+
+def first_demo() -> Path | None:
+    """The first of the demo projects, if they are there."""
+    return min(DEMOS.glob("*.grainfold"), default=None)
+
+
+def catch_errors(window: Window) -> None:
+    """An error nobody caught is told in the bottom line and written out; the window goes on."""
+
+    def tell(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        traceback.print_exception(kind, error, trace)
+        window.tell_error(error)
+
+    sys.excepthook = tell

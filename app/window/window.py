@@ -1,0 +1,269 @@
+"""The window: top bar, rule, boards and bottom line round one document."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QActionGroup, QCloseEvent
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
+
+from app.actions import Actions
+from app.boards.area import BoardArea
+from app.boards.fold import FoldBoard
+from app.boards.inset import SectionBoard
+from app.boards.sheet import SheetBoard
+from app.boards.table import TableBoard
+from app.boards.wall import WallBoard
+from app.boards.words import calm, subject_of
+from app.bottomline import BottomLine
+from app.rule import Rule
+from app.rule.edits import duplicate_shelf, new_project, remove_shelf
+from app.store import Store
+from app.theme import Theme
+from app.theme.qss import qt_palette, style_sheet
+from app.topbar import TopBar
+from app.window.exporting import WORDS as FORMS
+from app.window.exporting import Exporting
+from app.window.files import Files
+from app.window.preferences import Preferences
+from core.document.errors import ProjectError
+from core.document.model import Project
+from core.drawing.cutlist import cut_list_table
+from core.drawing.cutorder import cut_order_table
+from core.plan.model import Fix
+
+LEAST = (1120, 660)
+FIRST = (1366, 768)
+GUESTS = ("cut_order", "cut_list", "section")  # what opens in the sheet's place
+
+
+class Window(QWidget):
+    """One document and everything that shows it."""
+
+    def __init__(self, project: Project | None = None, preferences: Preferences | None = None) -> None:
+        super().__init__()
+        self.setObjectName("window")
+        self.setMinimumSize(*LEAST)
+        self.resize(*FIRST)
+        self.preferences = preferences or Preferences()
+        self.theme = Theme(self.preferences.theme, self)
+        self.store = Store(project or new_project("in"), parent=self)
+        self.actions_ = Actions(self)
+        self._leaving = False
+        self._dress()
+        self.line = BottomLine(self.theme, self)
+        self.files = Files(self.store, self.line, self.preferences, self)
+        self.exporting = Exporting(self.store, self.line, self.preferences, self)
+        self._build()
+        self._connect_store()
+        self._connect_actions()
+        self._refresh_plan()
+        self._refresh_state()
+
+    def _build(self) -> None:
+        self.top_bar = TopBar(self.store, self.theme, self.actions_, self)
+        self.rule = Rule(self.store, self.theme, self)
+        self.rule.fold(self.preferences.folded)
+        self.wall = WallBoard(self.store, self.theme)
+        self.fold = FoldBoard(self.store, self.theme)
+        self.sheet = SheetBoard(self.store, self.theme)
+        self.boards = BoardArea([self.wall, self.fold, self.sheet], self.theme, self)
+        self._guests: dict[str, TableBoard | SectionBoard] = {}
+        middle = QHBoxLayout()
+        middle.setSpacing(0)
+        middle.addWidget(self.rule)
+        middle.addWidget(self.boards, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(self.top_bar)
+        column.addLayout(middle, 1)
+        column.addWidget(self.line.findings_list)
+        column.addWidget(self.line)
+        for section in self.rule.sections:
+            section.folded.connect(self._remember_folds)
+
+    def _connect_store(self) -> None:
+        self.store.plan_changed.connect(self._refresh_plan)
+        self.store.changed.connect(self.line.clear_message)
+        self.store.state_changed.connect(self._refresh_state)
+        self.store.failed.connect(self.tell_error)
+        self.line.fix_asked.connect(self._apply_fix)
+        self.line.about_asked.connect(self._show_about)
+        self.wall.add_asked.connect(self.rule.add_shelf)
+        self.sheet.section_asked.connect(partial(self._toggle_guest, "section", True))
+        self.sheet.cuts_asked.connect(partial(self._toggle_guest, "cut_order", True))
+        self.sheet.parts_asked.connect(partial(self._toggle_guest, "cut_list", True))
+        self.boards.filled_changed.connect(self._refresh_fill)
+        self.theme.changed.connect(self._dress)
+
+    def _connect_actions(self) -> None:
+        acts = self.actions_
+        plain: dict[str, Callable[[], object]] = {
+            "new": self.files.new,
+            "open": self.files.open,
+            "save": self.files.save,
+            "save_as": self.files.save_as,
+            "cut_sheet": partial(self.exporting.export, "pdf"),
+            "undo": self.store.undo,
+            "redo": self.store.redo,
+            "add_shelf": self.rule.add_shelf,
+            "duplicate_shelf": self._duplicate_shelf,
+            "remove_shelf": self._remove_shelf,
+            "findings": self.line.toggle_list,
+            "next_region": self._next_region,
+            "quit": self.close,
+        }
+        plain |= {f"export_{form}": partial(self.exporting.export, form) for form in FORMS}
+        plain |= {f"fill_{place}": partial(self.boards.toggle_fill, place) for place in ("wall", "fold", "sheet")}
+        for name, action in plain.items():
+            acts[name].triggered.connect(partial(_call, action))
+        for guest in GUESTS:
+            acts[guest].triggered.connect(partial(self._flip_guest, guest))
+        self._group("theme_", ("system", "light", "dark"), self.theme.mode, self._pick_theme)
+        self._group("paper_", ("auto", "letter", "a4"), self.preferences.paper or "auto", self._pick_paper)
+
+    def _group(self, prefix: str, names: tuple[str, ...], chosen: str, pick: Callable[[str], None]) -> None:
+        group = QActionGroup(self)
+        for name in names:
+            action: QAction = self.actions_[prefix + name]
+            group.addAction(action)
+            action.setChecked(name == chosen)
+            action.triggered.connect(partial(_call, partial(pick, name)))
+
+    # Look
+
+    def _dress(self) -> None:
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.setPalette(qt_palette(self.theme.palette))
+        self.setStyleSheet(style_sheet(self.theme.palette))
+
+    def _pick_theme(self, mode: str) -> None:
+        self.preferences.theme = mode
+        self.theme.set_mode(mode)
+
+    def _pick_paper(self, name: str) -> None:
+        self.preferences.paper = "letter" if name == "letter" else "a4" if name == "a4" else None
+
+    def _remember_folds(self) -> None:
+        self.preferences.folded = self.rule.folded()
+
+    # Keeping up
+
+    def _refresh_plan(self) -> None:
+        plan = self.store.plan
+        said = [(finding, subject_of(plan, finding.about)) for finding in plan.findings]
+        self.line.show_findings(said, calm(plan), checked=bool(plan.project.shelves))
+
+    def _refresh_state(self) -> None:
+        store, acts = self.store, self.actions_
+        for name, label in (("undo", store.undo_label), ("redo", store.redo_label)):
+            acts[name].setEnabled(bool(label))
+            acts[name].setToolTip(f"{name.capitalize()}: {label}" if label else f"Nothing to {name}")
+        has_shelf = store.shelf is not None
+        for name in ("duplicate_shelf", "remove_shelf"):
+            acts[name].setEnabled(has_shelf)
+        self.setWindowTitle(f"{store.project.name or 'Project'}[*] – Grainfold")
+        self.setWindowModified(store.unsaved)
+
+    def _refresh_fill(self) -> None:
+        for place in ("wall", "fold", "sheet"):
+            self.actions_[f"fill_{place}"].setChecked(self.boards.filled == place)
+
+    # What actions do
+
+    def _apply_fix(self, fix: Fix) -> None:
+        try:
+            self.store.apply_fix(fix)
+        except ProjectError as error:
+            self.line.say("error", f"That way out does not go: {error}.")
+
+    def _show_about(self, about: str) -> None:
+        stocks = {sheet.id for sheet in self.store.project.sheets}
+        if about in stocks and all(shelf.id != about for shelf in self.store.project.shelves):
+            self.store.choose_stock(about)
+        self.store.select(about)
+
+    def _flip_guest(self, name: str) -> None:
+        self._toggle_guest(name, self.actions_[name].isChecked())
+
+    def _toggle_guest(self, name: str, is_open: bool) -> None:
+        if not is_open:
+            self.boards.close_guest("sheet")
+        else:
+            self.boards.open_guest("sheet", self._guest(name))
+        for guest in GUESTS:
+            self.actions_[guest].setChecked(is_open and guest == name)
+
+    def _guest(self, name: str) -> TableBoard | SectionBoard:
+        if name not in self._guests:
+            made = self._make_guest(name)
+            made.close_asked.connect(partial(self._toggle_guest, name, False))
+            self._guests[name] = made
+        return self._guests[name]
+
+    def _make_guest(self, name: str) -> TableBoard | SectionBoard:
+        if name == "cut_order":
+            return TableBoard("cuts", "Cut order", cut_order_table, self.store, self.theme)
+        if name == "cut_list":
+            return TableBoard("parts", "Cut list", cut_list_table, self.store, self.theme)
+        return SectionBoard(self.store, self.theme)
+
+    def _duplicate_shelf(self) -> None:
+        shelf = self.store.shelf
+        if shelf is not None:
+            project, name = duplicate_shelf(self.store.project, self.store.shelf_index)
+            self.store.apply(f"Duplicate {shelf.id}", lambda _: project, select=name)
+
+    def _remove_shelf(self) -> None:
+        shelf = self.store.shelf
+        if shelf is not None:
+            project, near = remove_shelf(self.store.project, self.store.shelf_index)
+            self.store.apply(f"Remove {shelf.id}", lambda _: project, select=near)
+
+    def _next_region(self) -> None:
+        """Move the focus on: top bar, rule, boards, bottom line."""
+        regions = (self.top_bar, self.rule, self.boards, self.line)
+        now = QApplication.focusWidget()
+        at = next((i for i, region in enumerate(regions) if now is not None and region.isAncestorOf(now)), -1)
+        for step in range(1, len(regions) + 1):
+            region = regions[(at + step) % len(regions)]
+            for child in region.findChildren(QWidget):
+                if child.focusPolicy() & Qt.FocusPolicy.TabFocus and child.isVisible() and child.isEnabled():
+                    child.setFocus(Qt.FocusReason.TabFocusReason)
+                    return
+
+    def tell_error(self, error: BaseException) -> None:
+        """Say that something went wrong in the program; the work stays as it is."""
+        said = f"{type(error).__name__}: {error}".splitlines()[0][:120]
+        self.line.say("error", f"Something went wrong in the program, your work is kept. Save it. ({said})")
+
+    # Leaving
+
+    def open_at_start(self, path: Path | None, demo: Path | None) -> None:
+        """Open the file that was asked for, else a copy of the demo, else stay with the new project."""
+        if path is not None:
+            self.files.open_path(path)
+        elif demo is not None:
+            self.files.open_copy(demo)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if self._leaving or not self.store.unsaved:
+            self.preferences.geometry = self.saveGeometry()
+            event.accept()
+            return
+        event.ignore()
+        self.files.guard(self._leave, "Leave without saving")
+
+    def _leave(self) -> None:
+        self._leaving = True
+        self.close()
+
+
+def _call(action: Callable[[], object], *_sent: object) -> None:
+    """Call an action, whatever the signal sends along."""
+    action()
