@@ -40,7 +40,7 @@ def _new_parser(epilog: str) -> Parser:
 
 
 def _window_parser() -> Parser:
-    parser = _new_parser("Without FILE a new project is opened. For export see: grainfold export --help")
+    parser = _new_parser("Without FILE a demo project is opened. For export see: grainfold export --help")
     parser.add_argument("file", metavar="FILE", nargs="?", type=Path, help="project to open (.grainfold)")
     parser.add_argument("--version", action="version", version=f"grainfold {__version__}")
     parser.set_defaults(command="window")

@@ -10,7 +10,7 @@ import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, Literal
 
 if TYPE_CHECKING:
     from core.drawing.model import Drawing
@@ -139,7 +139,8 @@ def _csv(plan: Plan) -> bytes:
 def _pdf(plan: Plan, paper: str | None) -> bytes:
     from app.paper.pdf import pdf_bytes
 
-    return pdf_bytes(plan, paper)
+    known: dict[str, Literal["letter", "a4"]] = {"letter": "letter", "a4": "a4"}
+    return pdf_bytes(plan, known[paper] if paper else None)
 
 
 def _svg(plan: Plan, drawing: str | None) -> bytes:

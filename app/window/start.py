@@ -15,6 +15,7 @@ from app.theme.type import BODY, font
 from app.window.window import Window
 
 DEMOS = Path(__file__).parents[2] / "demo_projects"
+FIRST = DEMOS / "reading-corner.grainfold"
 
 
 def open_window(path: str | os.PathLike[str] | None = None) -> int:
@@ -35,8 +36,8 @@ def open_window(path: str | os.PathLike[str] | None = None) -> int:
 
 
 def first_demo() -> Path | None:
-    """The first of the demo projects, if they are there."""
-    return min(DEMOS.glob("*.grainfold"), default=None)
+    """The demo project a new user sees, if it is there."""
+    return FIRST if FIRST.is_file() else min(DEMOS.glob("*.grainfold"), default=None)
 
 
 def catch_errors(window: Window) -> None:

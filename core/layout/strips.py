@@ -98,8 +98,4 @@ def _put(strip: Strip, stick: Stick, kerf: float) -> None:
 
 def strip_plans(rest: Rest) -> list[StripPlan]:
     """The strips of a rest as they are to be cut."""
-    return [
-        StripPlan(s.y, s.y + s.width, rest.clear[0], tuple(s.sticks))
-        for s in rest.strips
-        if s.sticks
-    ]
+    return [StripPlan(s.y, s.y + s.width, rest.clear[0], tuple(s.sticks)) for s in rest.strips if s.sticks]

@@ -24,13 +24,13 @@ def window(path: Path) -> dict[str, float]:
     from PySide6.QtCore import QEvent, QObject, QTimer
     from PySide6.QtWidgets import QApplication, QWidget
 
-    from app.window.run import run
+    from app.window.start import open_window
 
     app = QApplication([])
     found: dict[str, float] = {}
 
     class Watch(QObject):
-        def eventFilter(self, thing: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+        def eventFilter(self, thing: QObject, event: QEvent) -> bool:
             if event.type() == QEvent.Type.Paint and isinstance(thing, QWidget) and not found:
                 found["seconds"] = 0.0
                 QTimer.singleShot(0, painted)  # runs when this whole round of painting is over
@@ -43,7 +43,7 @@ def window(path: Path) -> dict[str, float]:
 
     watch = Watch()
     app.installEventFilter(watch)
-    run(path)
+    open_window(path)
     return found
 
 

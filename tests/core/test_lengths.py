@@ -123,9 +123,7 @@ def test_units_and_signs(typed: str, mm: float) -> None:
     assert parse_length(typed, INCH) == parse_length(typed, MM) == mm
 
 
-@pytest.mark.parametrize(
-    ("typed", "number"), [("10", 10), (".5", 0.5), ("10.", 10), (",5", 0.5), ("-2.25", -2.25)]
-)
+@pytest.mark.parametrize(("typed", "number"), [("10", 10), (".5", 0.5), ("10.", 10), (",5", 0.5), ("-2.25", -2.25)])
 def test_a_bare_number_is_in_the_unit_shown(typed: str, number: float) -> None:
     assert parse_length(typed, MM) == number
     assert parse_length(typed, INCH) == inches(str(number))
@@ -386,9 +384,7 @@ def test_float_noise_changes_nothing_that_is_shown(count: int, noise: float, fra
 
 @given(sizes, units, fractions)
 @settings(max_examples=examples(100, 2000))
-def test_snapped_lengths_print_exactly_and_lie_on_the_right_side(
-    mm: float, unit: Unit, fraction: Denominator
-) -> None:
+def test_snapped_lengths_print_exactly_and_lie_on_the_right_side(mm: float, unit: Unit, fraction: Denominator) -> None:
     step = 0.1 if unit is MM else 25.4 / fraction
     low, high = snap_down(mm, unit, fraction), snap_up(mm, unit, fraction)
     assert mm - step < low <= mm + FLOAT_TOL

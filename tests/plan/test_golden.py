@@ -1,4 +1,4 @@
-"""Two worked examples of the trade, inch and metric: every position and the cavity (common practice, worked by hand)."""
+"""Two worked examples of the trade, inch and metric: every position, the cavity (common practice, done by hand)."""
 
 import pytest
 
