@@ -11,12 +11,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from core.document.model import Shelf
 from core.geometry.net import EdgeName, Joint, Net, NetPanel
 
 ROLES = ("top", "front", "bottom", "left", "right")
 
 
+@lru_cache(maxsize=1024)
 def shell_net(shelf: Shelf, bevel: float, loss: float) -> Net:
     """The net of one shelf.
 

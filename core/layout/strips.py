@@ -6,6 +6,7 @@ takes it, so that the corners beside the strips are used up before good large re
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Iterable, Sequence
 
 import msgspec
@@ -59,35 +60,40 @@ def new_rest(name: str, clear: Rect, thickness: float) -> Rest:
 def allot(sticks: Sequence[Stick], rests: Iterable[Rest], kerf: float) -> list[Stick]:
     """Give every part a place in the rests, smallest rest first; returns the parts that found none."""
     by_size = sorted(rests, key=lambda r: (r.clear[2] - r.clear[0]) * (r.clear[3] - r.clear[1]))
-    open_strips: dict[tuple[float, float], list[Strip]] = {}
-    for rest in by_size:
-        for strip in rest.strips:
-            open_strips.setdefault((round(strip.width, 6), rest.thickness), []).append(strip)
+    open_strips: dict[tuple[float, float], list[tuple[float, int, Strip]]] = {}
+    looked: dict[tuple[float, float, float], int] = {}  # rests before this one take no stick of that size any more
     left_over = []
+    count = 0
     for stick in sorted(sticks, key=lambda s: (-s.length, -s.width)):
-        strips = open_strips.setdefault((round(stick.width, 6), stick.thickness), [])
-        snug = _snuggest(strips, stick)
-        if snug is None:
-            roomy = next((r for r in by_size if r.opens(stick)), None)
-            if roomy is None:
+        strips = open_strips.setdefault((stick.width, stick.thickness), [])
+        n = bisect_left(strips, stick.length - FIT, key=_room)
+        if n < len(strips):
+            strip = strips.pop(n)[2]
+        else:
+            size = (stick.length, stick.width, stick.thickness)
+            at = looked.get(size, 0)
+            while at < len(by_size) and not by_size[at].opens(stick):
+                at += 1
+            looked[size] = at
+            if at == len(by_size):
                 left_over.append(stick)
                 continue
-            snug = Strip(roomy, roomy.next_y, stick.width, roomy.clear[0], [])
-            roomy.strips.append(snug)
-            roomy.next_y += stick.width + kerf
-            strips.append(snug)
-        _put(snug, stick, kerf)
+            rest = by_size[at]
+            strip = Strip(rest, rest.next_y, stick.width, rest.clear[0], [])
+            rest.strips.append(strip)
+            rest.next_y += stick.width + kerf
+        _put(strip, stick, kerf)
+        count += 1
+        insort(strips, (strip.rest.clear[2] - strip.next_x, count, strip), key=_order)
     return left_over
 
 
-def _snuggest(strips: Iterable[Strip], stick: Stick) -> Strip | None:
-    best: Strip | None = None
-    spare = float("inf")
-    for strip in strips:
-        room = strip.rest.clear[2] - strip.next_x - stick.length
-        if -FIT <= room < spare:
-            best, spare = strip, room
-    return best
+def _room(entry: tuple[float, int, Strip]) -> float:
+    return entry[0]
+
+
+def _order(entry: tuple[float, int, Strip]) -> tuple[float, int]:
+    return entry[0], entry[1]
 
 
 def _put(strip: Strip, stick: Stick, kerf: float) -> None:

@@ -42,9 +42,7 @@ _MM_PER_UNIT: Final = {
     "feet": _FOOT,
 }
 
-_PLAIN: Final = str.maketrans(
-    dict.fromkeys("′’‘ʹ´`", "'") | dict.fromkeys("″”“„ʺ", '"') | dict.fromkeys("⁄∕", "/")
-)
+_PLAIN: Final = str.maketrans(dict.fromkeys("′’‘ʹ´`", "'") | dict.fromkeys("″”“„ʺ", '"') | dict.fromkeys("⁄∕", "/"))
 _DASHES: Final = re.compile("[\u2010-\u2015]")
 # A true minus sign joined to the number before it says "subtract", where a hyphen joins: left to be refused.
 _MINUS: Final = re.compile(r"(?<!\S)\u2212")

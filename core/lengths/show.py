@@ -69,9 +69,7 @@ def show_both(mm: float, unit: Unit = Unit.INCH, fraction: Denominator = 32) -> 
     return f"{show_length(mm, unit, fraction)} ({show_length(mm, other, fraction)})"
 
 
-def show_feet(
-    mm: float, fraction: Denominator = 32, *, marks: bool = True, rounding: Rounding = "nearest"
-) -> str:
+def show_feet(mm: float, fraction: Denominator = 32, *, marks: bool = True, rounding: Rounding = "nearest") -> str:
     """A length in feet and inches, for walls only: `6' 3-1/2"`, `6'`, `3-1/2"`.
 
     Arguments and errors like `show_length`.

@@ -15,7 +15,7 @@ from core.layout.strips import Stick, allot
 from core.plan.model import Finding, Frame, Plan
 from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, placed_nets, stock_sheets, supplies_of
 from core.plan.shapes import Shape, net_block, panels_of, seams_of, shape_of
-from core.plan.sheets import CutSheet
+from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
 
 TRIES = 4  # layouts tried before frame parts that find no room are given up
 
@@ -59,7 +59,7 @@ def _plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         if frame is not None and shape.index in spots
         for part in frame.parts
     ]
-    homeless = _cut_frames(project, sheets, sticks)
+    sheets, homeless = _cut_frames(project, sheets, sticks)
     used = [s for s in sheets if s.pieces]
     done_frames = frames_cut(frames, used)
     panels = []
@@ -105,15 +105,14 @@ def _settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[
     return shapes
 
 
-def _cut_nets(project: Project, shapes: Sequence[Shape], layout: Layout) -> list[CutSheet]:
-    names = sheet_names(project.sheets, layout.stocks)
-    sheets = [CutSheet(name, stock, project.saw.kerf) for name, stock in zip(names, layout.stocks, strict=True)]
+def _cut_nets(project: Project, shapes: Sequence[Shape], layout: Layout) -> list[SheetCut]:
     by_sheet: dict[int, list[Spot]] = {}
     for spot in layout.spots:
         by_sheet.setdefault(spot.sheet, []).append(spot)
-    for number, sheet in enumerate(sheets):
-        blocks = [net_block(shapes[spot.index], spot.x, spot.y) for spot in by_sheet.get(number, ())]
-        sheet.cut_nets(blocks)
+    sheets = []
+    for number, name in enumerate(sheet_names(project.sheets, layout.stocks)):
+        blocks = tuple(net_block(shapes[spot.index], spot.x, spot.y) for spot in by_sheet.get(number, ()))
+        sheets.append(cut_nets(name, layout.stocks[number], project.saw.kerf, blocks))
     return sheets
 
 
@@ -128,21 +127,23 @@ def _frames(project: Project, shapes: Iterable[Shape]) -> tuple[list[Frame | Non
     return frames, findings
 
 
-def _cut_frames(project: Project, sheets: list[CutSheet], sticks: Sequence[Stick]) -> list[Stick]:
-    """Cut the frame parts from what the shells leave, then from fresh sheets; returns those without room."""
+def _cut_frames(
+    project: Project, sheets: list[SheetCut], sticks: Sequence[Stick]
+) -> tuple[list[SheetCut], list[Stick]]:
+    """Cut the frame sticks from what the shells leave, then from fresh sheets; returns the sticks without room too."""
     kerf = project.saw.kerf
-    rests = [rest for sheet in sheets if sheet.stock.use != "shell" for rest in sheet.rests()]
-    left = allot(sticks, rests, kerf)
+    sheets = list(sheets)
+    rests = [rests_of(sheet) if sheet.stock.use != "shell" else [] for sheet in sheets]
+    left = allot(sticks, [rest for some in rests for rest in some], kerf)
     for stock in sorted(project.sheets, key=lambda s: s.use != "frame"):
         while left and stock.use != "shell" and sum(s.stock is stock for s in sheets) < stock.quantity:
             stocks = [*(s.stock for s in sheets), stock]
-            fresh = CutSheet(sheet_names(project.sheets, stocks)[-1], stock, kerf)
-            fresh.cut_nets([])
+            fresh = cut_nets(sheet_names(project.sheets, stocks)[-1], stock, kerf, ())
+            here = rests_of(fresh)
             before = len(left)
-            left = allot(left, fresh.rests(), kerf)
+            left = allot(left, here, kerf)
             if len(left) == before:
                 break
             sheets.append(fresh)
-    for sheet in sheets:
-        sheet.cut_strips()
-    return left
+            rests.append(here)
+    return [with_sticks(sheet, some) for sheet, some in zip(sheets, rests, strict=True)], left

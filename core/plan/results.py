@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 import msgspec
 
@@ -19,14 +20,14 @@ from core.plan.model import (
     Supply,
 )
 from core.plan.shapes import Shape
-from core.plan.sheets import CutSheet
+from core.plan.sheets import REMEMBERED, SheetCut
 from core.sawing.bench import SawnCut
 
 # What is worth keeping, square through: at least this one way and that the other (common practice). [mm]
 KEEP_WIDTH, KEEP_LENGTH = 50.0, 150.0
 
 
-def cut_list(sheets: Sequence[CutSheet]) -> tuple[Cut, ...]:
+def cut_list(sheets: Sequence[SheetCut]) -> tuple[Cut, ...]:
     """All cuts, numbered in order: stage by stage, sheet by sheet; crosscuts made in one go share a pass."""
     ordered: list[tuple[int, SawnCut]] = [(number, cut) for number, sheet in enumerate(sheets) for cut in sheet.cuts]
     ordered.sort(key=lambda pair: (pair[1].stage, pair[0]))
@@ -54,7 +55,7 @@ def cut_list(sheets: Sequence[CutSheet]) -> tuple[Cut, ...]:
     return tuple(cuts)
 
 
-def frames_cut(frames: Iterable[Frame | None], sheets: Iterable[CutSheet]) -> tuple[Frame, ...]:
+def frames_cut(frames: Iterable[Frame | None], sheets: Iterable[SheetCut]) -> tuple[Frame, ...]:
     """The frames with the piece of each part filled in."""
     homes = {name: (sheet.name, piece) for sheet in sheets for name, piece in sheet.pieces.items()}
     done = []
@@ -72,23 +73,32 @@ def frames_cut(frames: Iterable[Frame | None], sheets: Iterable[CutSheet]) -> tu
     return tuple(done)
 
 
-def offcuts_of(sheets: Iterable[CutSheet]) -> tuple[tuple[Offcut, ...], tuple[Leftover, ...]]:
+def offcuts_of(sheets: Iterable[SheetCut]) -> tuple[tuple[Offcut, ...], tuple[Leftover, ...]]:
     """What is left: offcuts worth keeping, largest first, and every other piece."""
-    offcuts, leftovers = [], []
+    offcuts, leftovers = list[Offcut](), list[Leftover]()
     for sheet in sheets:
-        for piece in sheet.rest:
-            x0, y0, x1, y1 = piece.clear_box()
-            sides = sorted((x1 - x0, y1 - y0))
-            if sides[0] >= KEEP_WIDTH and sides[1] >= KEEP_LENGTH:
-                offcuts.append(Offcut(sheet.name, piece.name, x1 - x0, y1 - y0, x0, y0))
-            else:
-                leftovers.append(Leftover(sheet.name, piece.name, piece.show_box()))
+        kept, waste = _left_of(sheet)
+        offcuts += kept
+        leftovers += waste
     offcuts.sort(key=lambda o: -o.length * o.width)
     return tuple(offcuts), tuple(leftovers)
 
 
+@lru_cache(maxsize=REMEMBERED)
+def _left_of(sheet: SheetCut) -> tuple[tuple[Offcut, ...], tuple[Leftover, ...]]:
+    offcuts, leftovers = [], []
+    for piece in sheet.rest:
+        x0, y0, x1, y1 = piece.clear_box()
+        sides = sorted((x1 - x0, y1 - y0))
+        if sides[0] >= KEEP_WIDTH and sides[1] >= KEEP_LENGTH:
+            offcuts.append(Offcut(sheet.name, piece.name, x1 - x0, y1 - y0, x0, y0))
+        else:
+            leftovers.append(Leftover(sheet.name, piece.name, piece.show_box()))
+    return tuple(offcuts), tuple(leftovers)
+
+
 def stock_sheets(
-    sheets: Iterable[CutSheet], panels: Sequence[Panel], frames: Iterable[Frame]
+    sheets: Iterable[SheetCut], panels: Sequence[Panel], frames: Iterable[Frame]
 ) -> tuple[StockSheet, ...]:
     """The sheets used, with the share of each that becomes panels and parts."""
     area: dict[str | None, float] = {}
@@ -111,7 +121,7 @@ def stock_sheets(
     )
 
 
-def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[CutSheet]) -> tuple[PlacedNet, ...]:
+def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetCut]) -> tuple[PlacedNet, ...]:
     """Where each net lies."""
     return tuple(
         PlacedNet(
@@ -126,7 +136,7 @@ def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[CutShe
     )
 
 
-def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[CutSheet]) -> tuple[Overrun, ...]:
+def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetCut]) -> tuple[Overrun, ...]:
     """The nets that found no room, where they would come nearest to fitting."""
     found = []
     for m in layout.misfits:
@@ -136,7 +146,7 @@ def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[CutShe
     return tuple(found)
 
 
-def supplies_of(sheets: Sequence[CutSheet], frames: Sequence[Frame]) -> tuple[Supply, ...]:
+def supplies_of(sheets: Sequence[SheetCut], frames: Sequence[Frame]) -> tuple[Supply, ...]:
     """Sheets and screws, each with its basis."""
     counts: dict[str, int] = {}
     for sheet in sheets:

@@ -1,8 +1,13 @@
-"""One sheet being cut up: trims, panels, then frame parts from the rests."""
+"""One sheet being cut up: trims, panels, then frame sticks from the rests.
+
+Both steps are pure and remembered: under a dragging hand most sheets are the same as a moment ago.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from functools import lru_cache
+
+import msgspec
 
 from core.document.model import Sheet
 from core.layout.strips import Rest, new_rest, strip_plans
@@ -10,76 +15,95 @@ from core.sawing.bench import Bench, SawnCut
 from core.sawing.blocks import Block
 from core.sawing.choosing import PART, TRIM
 from core.sawing.cutting import cut_up
-from core.sawing.piece import Piece
-from core.sawing.sticks import cut_sticks
+from core.sawing.piece import Axis, Keep, Piece
+from core.sawing.sticks import StripPlan, cut_sticks
+
+REMEMBERED = 256  # sheets
 
 
-class CutSheet:
-    """A sheet on the bench and everything that has come of it so far."""
+class SheetCut(msgspec.Struct, frozen=True, eq=False):
+    """What has come of a sheet so far: never changed once made, so it can be shared and remembered."""
 
-    def __init__(self, name: str, stock: Sheet, kerf: float) -> None:
-        self.name = name
-        self.stock = stock
-        self.bench = Bench(name, stock.length, stock.width, stock.thickness, kerf)
-        self.cuts: list[SawnCut] = []
-        self.pieces: dict[str, Piece] = {}
-        self.rest: list[Piece] = []
-        self._core = self.bench.whole
-        self._waiting: dict[str, Rest] = {}
+    name: str
+    stock: Sheet
+    kerf: float
+    cuts: tuple[SawnCut, ...]
+    pieces: dict[str, Piece]  # by panel or part
+    rest: tuple[Piece, ...]
+    fallen: int  # pieces named so far
 
-    def cut_nets(self, nets: Sequence[Block]) -> None:
-        """Trim the sheet and cut its nets apart, down to panels."""
-        core = self._trim()
-        if core is None:
-            return
-        if nets:
-            done = cut_up(self.bench, core, nets, PART)
-            self.cuts.extend(done.cuts)
-            self.pieces.update(done.pieces)
-            self.rest.extend(done.rest)
-        else:
-            self.rest.append(core)
 
-    def _trim(self) -> Piece | None:
-        """True all four edges: first the edge and the end that everything is measured from."""
-        trim, stock = self.stock.trim, self.stock
-        core: Piece | None = self.bench.whole
-        if trim <= 0:
-            return core
-        for axis, at, high in (
-            ("y", trim, True),
-            ("x", trim, True),
-            ("y", stock.width - trim, False),
-            ("x", stock.length - trim, False),
-        ):
-            if core is None:
-                return None
-            cut, low, high_side = self.bench.saw(
-                core, "x" if axis == "x" else "y", at, 0.0, "high" if high else "low", "trim", None, TRIM
-            )
-            self.cuts.append(cut)
-            core, waste = (high_side, low) if high else (low, high_side)
-            if waste is not None:
-                self.rest.append(waste)
+@lru_cache(maxsize=REMEMBERED)
+def cut_nets(name: str, stock: Sheet, kerf: float, nets: tuple[Block, ...]) -> SheetCut:
+    """Trim a sheet and cut its nets apart, down to panels."""
+    bench = Bench(name, stock.length, stock.width, stock.thickness, kerf)
+    cuts: list[SawnCut] = []
+    rest: list[Piece] = []
+    pieces: dict[str, Piece] = {}
+    core = _trim(bench, stock, cuts, rest)
+    if core is not None and nets:
+        done = cut_up(bench, core, nets, PART)
+        cuts += done.cuts
+        rest += done.rest
+        pieces = done.pieces
+    elif core is not None:
+        rest.append(core)
+    return SheetCut(name, stock, kerf, tuple(cuts), pieces, tuple(rest), bench.fallen)
+
+
+def _trim(bench: Bench, stock: Sheet, cuts: list[SawnCut], rest: list[Piece]) -> Piece | None:
+    """True all four edges: first the edge and the end that everything is measured from."""
+    trim = stock.trim
+    core: Piece | None = bench.whole
+    if trim <= 0:
         return core
+    edges: tuple[tuple[Axis, float, Keep], ...] = (
+        ("y", trim, "high"),
+        ("x", trim, "high"),
+        ("y", stock.width - trim, "low"),
+        ("x", stock.length - trim, "low"),
+    )
+    for axis, at, keep in edges:
+        if core is None:
+            return None
+        cut, low, high = bench.saw(core, axis, at, 0.0, keep, "trim", None, TRIM)
+        cuts.append(cut)
+        core, waste = (high, low) if keep == "high" else (low, high)
+        if waste is not None:
+            rest.append(waste)
+    return core
 
-    def rests(self) -> list[Rest]:
-        """What frame parts can be cut from; parts put into these rests are cut by `cut_strips`."""
-        self._waiting = {p.name: new_rest(p.name, p.clear_box(), self.stock.thickness) for p in self.rest}
-        return list(self._waiting.values())
 
-    def cut_strips(self) -> None:
-        """Cut the frame parts that were put into the rests."""
-        kept = []
-        for piece in self.rest:
-            waiting = self._waiting.get(piece.name)
-            strips = strip_plans(waiting) if waiting else []
-            if not strips:
-                kept.append(piece)
-                continue
-            done = cut_sticks(self.bench, piece, strips)
-            self.cuts.extend(done.cuts)
-            self.pieces.update(done.pieces)
-            kept.extend(done.rest)
-        self.rest = kept
-        self._waiting = {}
+def rests_of(sheet: SheetCut) -> list[Rest]:
+    """What frame sticks can be cut from."""
+    return [
+        new_rest(p.name, box, sheet.stock.thickness) for p, box in zip(sheet.rest, _clear_boxes(sheet), strict=True)
+    ]
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _clear_boxes(sheet: SheetCut) -> tuple[tuple[float, float, float, float], ...]:
+    return tuple(p.clear_box() for p in sheet.rest)
+
+
+def with_sticks(sheet: SheetCut, rests: list[Rest]) -> SheetCut:
+    """The sheet with the sticks cut that were put into its rests."""
+    strips = tuple((rest.name, tuple(strip_plans(rest))) for rest in rests if rest.strips)
+    return _cut_sticks(sheet, strips) if strips else sheet
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _cut_sticks(sheet: SheetCut, strips: tuple[tuple[str, tuple[StripPlan, ...]], ...]) -> SheetCut:
+    stock = sheet.stock
+    bench = Bench(sheet.name, stock.length, stock.width, stock.thickness, sheet.kerf, sheet.fallen)
+    plans = dict(strips)
+    cuts, rest, pieces = list(sheet.cuts), list[Piece](), dict(sheet.pieces)
+    for piece in sheet.rest:
+        if piece.name not in plans:
+            rest.append(piece)
+            continue
+        done = cut_sticks(bench, piece, plans[piece.name])
+        cuts += done.cuts
+        rest += done.rest
+        pieces |= done.pieces
+    return SheetCut(sheet.name, stock, sheet.kerf, tuple(cuts), pieces, tuple(rest), bench.fallen)

@@ -36,12 +36,12 @@ class SawnCut(msgspec.Struct, gc=False):
 class Bench:
     """Saws pieces of one sheet and names them: sheet id, then sheet id.1, .2 ... in the order they fall."""
 
-    def __init__(self, sheet: str, length: float, width: float, thickness: float, kerf: float) -> None:
+    def __init__(self, sheet: str, length: float, width: float, thickness: float, kerf: float, fallen: int = 0) -> None:
         self.sheet = sheet
         self.thickness = thickness
         self.kerf = kerf
         self.whole = whole_sheet(sheet, length, width)
-        self._fallen = 0
+        self.fallen = fallen
         self._blades: dict[float, Blade] = {}
 
     def blade(self, bevel: float) -> Blade:
@@ -76,11 +76,11 @@ class Bench:
     ) -> tuple[SawnCut, Piece | None, Piece | None]:
         """Make one cut; returns its record and what is left at the low and at the high side."""
         blade = self.blade(bevel)
-        names = (f"{self.sheet}.{self._fallen + 1}", f"{self.sheet}.{self._fallen + 2}")
+        names = (f"{self.sheet}.{self.fallen + 1}", f"{self.sheet}.{self.fallen + 2}")
         low, high = saw_piece(piece, axis, at, keep, blade.setback, blade.footprint, names)
         if low is None and high is not None:
             high = Piece(names[0], high.x_low, high.x_high, high.y_low, high.y_high)
-        self._fallen += (low is not None) + (high is not None)
+        self.fallen += (low is not None) + (high is not None)
         makes = (low.name if low else None, high.name if high else None)
         lows, highs = (piece.x_low, piece.x_high) if axis == "y" else (piece.y_low, piece.y_high)
         length = highs[0][0] - lows[0][0]

@@ -19,16 +19,16 @@ def measures() -> Iterator[Measure]:
     project = load_project(FIRST_DEMO)
     layout = make_plan(project).layout
 
+    def dragged(i: int) -> Project:
+        """A length that was never planned before, as under a hand that drags."""
+        shelf = msgspec.structs.replace(project.shelves[1], length=project.shelves[1].length - 0.01 * (i + 500))
+        return msgspec.structs.replace(project, shelves=(project.shelves[0], shelf, *project.shelves[2:]))
+
     def drag(i: int) -> object:
-        """A new length each time, as under a hand that drags."""
-        shelf = msgspec.structs.replace(project.shelves[1], length=project.shelves[1].length - 0.1 * (i % 50))
-        shelves = (project.shelves[0], shelf, *project.shelves[2:])
-        return make_plan(msgspec.structs.replace(project, shelves=shelves), layout)
+        return make_plan(dragged(i), layout)
 
     def anew(i: int) -> object:
-        shelf = msgspec.structs.replace(project.shelves[1], length=project.shelves[1].length - 0.1 * (i % 50))
-        shelves = (project.shelves[0], shelf, *project.shelves[2:])
-        return make_plan(msgspec.structs.replace(project, shelves=shelves))
+        return make_plan(dragged(i + 1000))
 
     times = milliseconds(drag, 400)
     yield at_most("plan, three shelves, layout kept, p50", share(times, 50), "ms")
@@ -43,7 +43,13 @@ def _growth() -> Iterator[Measure]:
     spent = {}
     for count in (3, 10, 30, 100):
         project = _job(count)
-        times = milliseconds(lambda i, p=project: make_plan(msgspec.structs.replace(p, name=str(i))), 5, 1)  # type: ignore[misc]
+
+        def anew(i: int, project: Project = project) -> object:
+            """Another kerf each time, so that nothing is remembered from the run before."""
+            saw = msgspec.structs.replace(project.saw, kerf=project.saw.kerf + 1e-4 * (i + 5))
+            return make_plan(msgspec.structs.replace(project, saw=saw))
+
+        times = milliseconds(anew, 5, 1)
         spent[count] = share(times, 50)
         yield at_most(f"plan, {count} shelves", spent[count], "ms")
     worst = max(spent[n] / (n * log2(n + 1)) for n in (10, 30, 100)) / (spent[3] / (3 * log2(4)))
