@@ -28,10 +28,6 @@ def check_project(project: Project) -> None:
         _check_ranges(value, path)
     _check_ids(project.sheets, "sheets")
     _check_ids(project.shelves, "shelves")
-    for n, sheet in enumerate(project.sheets):
-        if sheet.veneer > sheet.thickness:
-            why = f"the veneer ({sheet.veneer:g} mm) is thicker than its sheet ({sheet.thickness:g} mm)"
-            raise ProjectError(words(("sheets", n, "veneer")), why)
     _check_references(project)
     _check_studs(project.wall)
 

@@ -62,7 +62,7 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "thickness": _SIZE,
         "veneer": _AMOUNT,
         "trim": _AMOUNT,
-        "quantity": Range(0, 1000, ""),
+        "quantity": Range(0, 10_000, ""),
     },
     Mount: {"x": _PLACE, "top": _PLACE},
     Shelf: {"length": _SIZE, "depth": _SIZE, "height": _SIZE, "scribe": _AMOUNT, "at": _PLACE},

@@ -1,21 +1,21 @@
-"""Findings about room on the sheets, with ways out that were tried before they are offered."""
+"""Findings about room on the sheets, and the ways out a maker would weigh.
+
+`ways_out` only proposes: `core.plan.fixes` plans each with the change made and offers those that help.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-import msgspec
-
-from core.document.model import Project, Sheet, Shelf
-from core.findings.words import ceiling, floor, length, limit, need
-from core.layout.bands import lay_out
-from core.layout.model import FIT, LEAST_SAWN, Layout, Misfit, trimmed
+from core.document.model import Project, Sheet
+from core.findings.words import ceiling, floor, length, limit, need, thickness
+from core.layout.allowed import named
+from core.layout.model import FIT, LEAST_SAWN, Layout, Misfit, Rect, trimmed
 from core.layout.rooms import fits
 from core.layout.strips import Stick
 from core.plan.model import Finding, Fix
-from core.plan.shapes import Shape, shape_of
+from core.plan.shapes import Shape
 
-MOST_FIXES = 6
 LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a way out
 
 
@@ -31,14 +31,16 @@ def room_findings(
 def _part_finding(project: Project, stick: Stick) -> Finding:
     text = (
         f"No room is left for {stick.id.replace('/', ', ')}: it needs {need(project, stick.length)} x "
-        f"{need(project, stick.width)} of wood {length(project, stick.thickness)} thick."
+        f"{need(project, stick.width)} of wood {thickness(project, stick.thickness)} thick."
     )
-    fixes = []
-    for number, stock in enumerate(project.sheets):
-        if stock.use != "shell" and _takes(stock, stick):
-            text_fix, pointers, _ = _one_more(number, stock)
-            fixes.append(Fix(text_fix, pointers))
-    return Finding("error", "no-room", stick.id, text, tuple(fixes[:1]), stick.length)
+    fixes = [_one_more(i, s) for i, s in enumerate(project.sheets) if s.use != "shell" and _takes(s, stick)]
+    if project.frame.thickness is not None and not any(_thick_as(s, stick) for s in project.sheets):
+        fixes.append(Fix("Frame as thick as the shelves", {"/frame/thickness": None}))
+    return Finding("error", "no-room", stick.id, text, tuple(fixes), stick.length)
+
+
+def _thick_as(stock: Sheet, stick: Stick) -> bool:
+    return abs(stock.thickness - stick.thickness) <= FIT
 
 
 def _takes(stock: Sheet, stick: Stick) -> bool:
@@ -56,8 +58,8 @@ def _shelf_finding(project: Project, shapes: Sequence[Shape], misfit: Misfit) ->
         text = f"{name} is not laid out: no saw cuts wood under {need(project, LEAST_SAWN)}."
     elif misfit.reason == "thick":
         text = (
-            f"{name} is not laid out: in wood {length(project, shape.stock.thickness)} thick the bevels of a panel "
-            f"{need(project, min(shape.shelf.height, shape.shelf.depth))} wide meet before its inside face."
+            f"{name} is not laid out: in wood {thickness(project, shape.stock.thickness)} thick the bevels of a panel "
+            f"{length(project, shape.narrowest)} across meet before its inside face."
         )
     elif misfit.reason == "pin-outside":
         text = f"{name} is pinned {need(project, over)} past the edge of the trimmed sheet."
@@ -68,7 +70,7 @@ def _shelf_finding(project: Project, shapes: Sequence[Shape], misfit: Misfit) ->
         text = f"{name} is pinned where no straight cut from edge to edge parts it from the others."
     else:
         text = _too_large(project, misfit, name)
-    return Finding("error", "no-room", name, text, _fixes(project, shapes, misfit), over)
+    return Finding("error", "no-room", name, text, (), over)
 
 
 def _least_size(shape: Shape) -> float:
@@ -85,99 +87,83 @@ def _too_large(project: Project, misfit: Misfit, name: str) -> str:
     return f"{name} does not fit: {' and '.join(said)}."
 
 
-def _fixes(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> tuple[Fix, ...]:
-    """Ways out in the order a maker would weigh them; only those that give this shelf its room."""
-    missing = _misfit_indexes(project) if misfit.reason.startswith("pin") else None
-    fixes = []
-    for text, pointers, change in _candidates(project, shapes[misfit.index], misfit):
-        try:
-            changed = change(project)
-        except ValueError:
-            continue
-        still = _misfit_indexes(changed)
-        if misfit.index not in still and (missing is None or still <= missing):
-            fixes.append(Fix(text, pointers))
-        if len(fixes) == MOST_FIXES:
-            break
-    return tuple(fixes)
-
-
-def _misfit_indexes(project: Project) -> set[int]:
-    """Shelves without room in the best layout of a project."""
-    sizes = [shape_of(project, i).size for i in range(len(project.shelves))]
-    return {m.index for m in lay_out(project, sizes)[0].misfits}
-
-
-Change = Callable[[Project], Project]
-Candidate = tuple[str, dict[str, float | int | str | bool | list[float] | None], Change]
-
-
-def _candidates(project: Project, shape: Shape, misfit: Misfit) -> Iterable[Candidate]:
-    i, shelf, n = shape.index, shape.shelf, shape.shelf.mitred_ends
+def ways_out(project: Project, shape: Shape, misfit: Misfit) -> Iterator[Fix]:
+    """Changes that may give a shelf its room, in the order a maker would weigh them. None is tried yet."""
+    i, shelf = shape.index, shape.shelf
+    if misfit.reason == "pin-outside" and misfit.stock is not None:
+        yield _slid_in(shape, misfit, trimmed(misfit.stock))
     if misfit.reason.startswith("pin"):
-        yield "Let it lie where there is room", {f"/shelves/{i}/at": None}, _shelf_change(i, at=None)
+        yield Fix("Let it lie where there is room", {f"/shelves/{i}/at": None})
+    yield from _open_ends(project, shape, at_wall=True)
+    yield from _other_strips(project, shape)
+    if misfit.over_x > FIT:
+        yield from _open_ends(project, shape, at_wall=False)
+        yield from _smaller(project, shape, "length", shelf.length - misfit.over_x)
+        if shelf.ends_from == "front" and shelf.mitred_ends:
+            yield from _smaller(project, shape, "depth", shelf.depth - misfit.over_x / shelf.mitred_ends)
+    if misfit.over_y > FIT:
+        yield from _smaller(project, shape, "depth", shelf.depth - misfit.over_y / 2)
+        yield from _smaller(project, shape, "height", shelf.height - misfit.over_y)
+    yield from _more_sheets(project, shape, misfit)
+
+
+def _slid_in(shape: Shape, misfit: Misfit, room: Rect) -> Fix:
+    """Just inside the trimmed sheet."""
+    x = min(max(misfit.x, room[0]), room[2] - shape.net.length)
+    y = min(max(misfit.y, room[1]), room[3] - shape.net.width)
+    return Fix("Slide it in", {f"/shelves/{shape.index}/at": [x, y]})
+
+
+def _open_ends(project: Project, shape: Shape, at_wall: bool) -> Iterator[Fix]:
+    """Leave an end unwrapped: first those that meet a wall."""
+    shelf, mount = shape.shelf, shape.shelf.mount
+    near = 25.0  # mm: an end this near to a side wall is not seen
+    left = mount is not None and mount.x <= near
+    right = mount is not None and mount.x + shelf.length >= project.wall.width - near
+    for side, state, meets in (("left", shelf.left, left), ("right", shelf.right, right)):
+        if state == "mitred" and meets == at_wall:
+            where = ", which meets the wall," if meets else ""
+            yield Fix(f"Leave the {side} end{where} open", {f"/shelves/{shape.index}/{side}": "open"})
+
+
+def _other_strips(project: Project, shape: Shape) -> Iterator[Fix]:
+    shelf, n = shape.shelf, shape.shelf.mitred_ends
     if shelf.ends_from == "front" and n and shelf.height < shelf.depth:
         for strip in ("top", "bottom"):
             text = f"Ends from the {strip}: {need(project, n * (shelf.depth - shelf.height))} shorter"
-            yield text, {f"/shelves/{i}/ends_from": strip}, _shelf_change(i, ends_from=strip)
-    if misfit.over_x > FIT:
-        for side, state in (("left", shelf.left), ("right", shelf.right)):
-            if state == "mitred":
-                yield f"Leave the {side} end open", {f"/shelves/{i}/{side}": "open"}, _shelf_change(i, **{side: "open"})
-        yield from _smaller(project, shelf, i, "length", shelf.length - misfit.over_x)
-        if shelf.ends_from == "front" and n:
-            yield from _smaller(project, shelf, i, "depth", shelf.depth - misfit.over_x / n)
-    if misfit.over_y > FIT:
-        yield from _smaller(project, shelf, i, "depth", shelf.depth - misfit.over_y / 2)
-        yield from _smaller(project, shelf, i, "height", shelf.height - misfit.over_y)
-    yield from _sheet_changes(project, shape, misfit)
+            yield Fix(text, {f"/shelves/{shape.index}/ends_from": strip})
 
 
-def _smaller(project: Project, shelf: Shelf, i: int, key: str, value: float) -> Iterable[Candidate]:
+def _smaller(project: Project, shape: Shape, key: str, value: float) -> Iterator[Fix]:
     value = floor(project, value)
-    if value >= LEAST_SHARE * getattr(shelf, key):
-        text = f"{key.capitalize()} {limit(project, value)}"
-        yield text, {f"/shelves/{i}/{key}": value}, _shelf_change(i, **{key: value})
+    if value >= LEAST_SHARE * getattr(shape.shelf, key):
+        yield Fix(f"{key.capitalize()} {limit(project, value)}", {f"/shelves/{shape.index}/{key}": value})
 
 
-def _sheet_changes(project: Project, shape: Shape, misfit: Misfit) -> Iterable[Candidate]:
+def _more_sheets(project: Project, shape: Shape, misfit: Misfit) -> Iterator[Fix]:
     for number, stock in enumerate(project.sheets):
-        if stock.use == "frame" or shape.shelf.sheet not in (None, stock.id):
-            continue
-        yield _one_more(number, stock)
+        if named(shape.shelf, stock):
+            yield _one_more(number, stock)
+        elif stock.use == "frame" and shape.shelf.sheet in (None, stock.id):
+            yield Fix(f"Use sheet {stock.id} for shells too", {f"/sheets/{number}/use": "any"})
     if shape.shelf.sheet is not None:
-        yield "From any sheet", {f"/shelves/{shape.index}/sheet": None}, _shelf_change(shape.index, sheet=None)
+        yield Fix("From any sheet", {f"/shelves/{shape.index}/sheet": None})
     if misfit.stock is not None and misfit.sheet is None:
         number = project.sheets.index(misfit.stock)
         for key, over in (("length", misfit.over_x), ("width", misfit.over_y)):
             if over > FIT:
                 value = ceiling(project, getattr(misfit.stock, key) + over)
                 text = f"A sheet {need(project, value)} {'long' if key == 'length' else 'wide'}"
-                yield text, {f"/sheets/{number}/{key}": value}, _sheet_change(number, **{key: value})
+                yield Fix(text, {f"/sheets/{number}/{key}": value})
 
 
-def _one_more(number: int, stock: Sheet) -> Candidate:
+def _one_more(number: int, stock: Sheet) -> Fix:
     quantity = stock.quantity + 1
     text = f"A {_ordinal(quantity)} sheet {stock.id}" if quantity > 1 else f"A sheet {stock.id}"
-    return text, {f"/sheets/{number}/quantity": quantity}, _sheet_change(number, quantity=quantity)
+    return Fix(text, {f"/sheets/{number}/quantity": quantity})
 
 
 def _ordinal(number: int) -> str:
-    return {2: "second", 3: "third", 4: "fourth", 5: "fifth"}.get(number, f"{number}th")
-
-
-def _shelf_change(i: int, **changes: object) -> Change:
-    def change(project: Project) -> Project:
-        shelf = msgspec.structs.replace(project.shelves[i], **changes)
-        shelves = (*project.shelves[:i], shelf, *project.shelves[i + 1 :])
-        return msgspec.structs.replace(project, shelves=shelves)
-
-    return change
-
-
-def _sheet_change(i: int, **changes: object) -> Change:
-    def change(project: Project) -> Project:
-        sheet = msgspec.structs.replace(project.sheets[i], **changes)
-        return msgspec.structs.replace(project, sheets=(*project.sheets[:i], sheet, *project.sheets[i + 1 :]))
-
-    return change
+    words = {2: "second", 3: "third", 4: "fourth", 5: "fifth"}
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return words.get(number, f"{number}{ending}")

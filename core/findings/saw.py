@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import erf, sqrt
 
 from core.document.model import Project
-from core.findings.words import length
+from core.findings.words import ceiling_angle, floor_angle, length
 from core.geometry.seam import least_overcut
 from core.lengths import show_angle
 from core.plan.model import Finding, Fix
@@ -27,11 +27,9 @@ def _tilt(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
     if bevel <= most + 1e-9:
         return []
     text = f"The bevel is {show_angle(bevel, 2)}, but the saw tilts to {show_angle(most, 2)} at most."
-    fixes = []
-    overcut = project.saw.overcut - (bevel - most)
-    if overcut >= 0:
-        fixes.append(Fix(f"Overcut {show_angle(overcut, 2)}", {"/saw/overcut": round(overcut, 6)}))
-    return [Finding("error", "tilt", shapes[0].shelf.id, text, tuple(fixes), bevel - most)]
+    overcut = floor_angle(project.saw.overcut - (bevel - most))
+    fixes = (Fix(f"Overcut {show_angle(overcut, 2)}", {"/saw/overcut": overcut}),) if overcut >= 0 else ()
+    return [Finding("error", "tilt", shapes[0].shelf.id, text, fixes, bevel - most)]
 
 
 def _reach(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
@@ -53,7 +51,8 @@ def _closing(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
     """Undercut is a warning; an overcut too small for the saw's spread is a note."""
     saw, shape = project.saw, shapes[0]
     enough = least_overcut(saw.bevel_sd, CONFIDENCE)
-    fix = Fix(f"Overcut {show_angle(enough, 2)}", {"/saw/overcut": round(enough + 0.005, 2)})
+    whole = ceiling_angle(enough)
+    fix = Fix(f"Overcut {show_angle(whole, 2)}", {"/saw/overcut": whole})
     if saw.overcut < 0:
         gap = max(s.section.outside_gap for s in shapes)
         text = f"Undercut: every corner stays open {length(project, gap)} at the show face."
@@ -63,6 +62,6 @@ def _closing(project: Project, shapes: Sequence[Shape]) -> list[Finding]:
     closes = 50.0 * (1.0 + erf(saw.overcut / saw.bevel_sd))  # P(2 overcut + e1 + e2 >= 0), spread sqrt 2 sd
     text = (
         f"With bevels off by {show_angle(saw.bevel_sd, 2)}, an overcut of {show_angle(saw.overcut, 2)} closes "
-        f"{closes:.0f} of 100 corners at the show face; {show_angle(enough, 2)} closes 95."
+        f"{closes:.0f} of 100 corners at the show face; {show_angle(whole, 2)} closes 95."
     )
     return [Finding("note", "open-corners", shape.shelf.id, text, (fix,), enough * sqrt(2.0))]

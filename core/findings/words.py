@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from core.document.model import Project
-from core.lengths import Unit, show_length, snap_down, snap_up
+from core.lengths import Unit, show_length, show_thickness, snap_down, snap_up
 
 
 def length(project: Project, mm: float) -> str:
     """A length in the project's unit."""
     return show_length(mm, Unit(project.units))
+
+
+def thickness(project: Project, mm: float) -> str:
+    """A sheet's thickness, finer than other lengths."""
+    return show_thickness(mm, Unit(project.units))
 
 
 def need(project: Project, mm: float) -> str:
@@ -33,3 +38,13 @@ def ceiling(project: Project, mm: float) -> float:
     if project.units == "mm":
         return float(-int(-(mm - 1e-9) // 1))
     return snap_up(mm, Unit.INCH, 16)
+
+
+def floor_angle(angle: float) -> float:
+    """The next hundredth of a degree at or below. [deg]"""
+    return int((angle + 1e-9) * 100.0 // 1) / 100.0
+
+
+def ceiling_angle(angle: float) -> float:
+    """The next hundredth of a degree at or above. [deg]"""
+    return -int(-(angle - 1e-9) * 100.0 // 1) / 100.0

@@ -53,15 +53,20 @@ def frame_of(
     size = frame_size(cavity, project.frame, frame_thickness)
     faults = cavity_faults(job, size)
     if faults:
-        return FrameResult(None, faults)
+        return FrameResult(None, faults + _without_place(job))
     fixing = _fixing(job, size)
     wish = project.frame
     ribs = place_ribs(size.length, frame_thickness, wish.end_layers, wish.spacing, fixing.blocked)
     if isinstance(ribs, RibRefusal):
-        return FrameResult(None, (rib_fault(job, ribs),))
+        return FrameResult(None, (rib_fault(job, ribs), *_without_place(job)))
     remarks = (fixing.remark, rib_remark(job, ribs), mouth_remark(job, size))
     found = tuple(remark for remark in remarks if remark is not None)
     return FrameResult(_frame(job, cavity, size, ribs, fixing), found + screw_remarks(job, size, fixing.screws))
+
+
+def _without_place(job: FrameJob) -> tuple[Finding, ...]:
+    """The note that a shelf has no place on the wall, which is said of shelves without a frame too."""
+    return (mount_remark(job),) if job.shelf.mount is None else ()
 
 
 def _fixing(job: FrameJob, size: FrameSize) -> _Fixing:

@@ -6,7 +6,7 @@ from typing import Final
 
 from core.frame.cavity import FrameSize
 from core.frame.job import FrameJob
-from core.frame.ribs import RibRefusal
+from core.frame.ribs import THINNEST, RibRefusal
 from core.frame.spread import FLOAT_TOL
 from core.plan.model import Finding, Fix
 
@@ -79,7 +79,7 @@ def _depth_fault(job: FrameJob, size: FrameSize) -> Finding | None:
 
 
 def _length_fault(job: FrameJob, size: FrameSize) -> Finding | None:
-    shelf, wish, t = job.shelf, job.project.frame, job.frame_thickness
+    shelf, wish, t = job.shelf, job.project.frame, max(job.frame_thickness, THINNEST)
     ribs, face = 2 * wish.end_layers, shelf.length - shelf.mitred_ends * job.section.setback
     if size.length > max(ribs * t + FLOAT_TOL, LEAST_PART) and face > 0.0:
         return None

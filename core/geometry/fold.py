@@ -132,8 +132,8 @@ def _hinge(parent: NetPanel, child: NetPanel, corner: float, fraction: float, ou
     stand_off = fraction * outside_gap
     along, rise = stand_off * cos(half) - fraction * gap, stand_off * sin(half)
     c, s = cos(angle), sin(angle)
-    # With q along d = (dx, dy) from the axis: first q += along, z += rise, then (q, z) -> (c q + s z, c z - s
-    # q).
+    # With q along d = (dx, dy) from the axis: first q += along and z += rise, then (q, z) becomes
+    # (c q + s z, c z - s q).
     q, away = along - axis * (dx + dy), axis * (dx + dy)
     shift_d, shift_z = c * q + s * rise + away, c * rise - s * q
     return np.array(

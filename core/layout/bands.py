@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from core.document.model import Project, Sheet
-from core.layout.model import FIT, LEAST_SAWN, Layout, Misfit, NetSize, Rect, Spot, trimmed
+from core.layout.allowed import allows, named
+from core.layout.model import FIT, Layout, Misfit, NetSize, Reason, Rect, Spot, trimmed
 from core.layout.rooms import beside, fits, split
 from core.sawing.blocks import Block, separable
 
@@ -38,9 +39,7 @@ class _Filling:
 
     def allows(self, net: NetSize, stock: Sheet) -> bool:
         """May the net come from that stock?"""
-        wanted = self.project.shelves[net.index].sheet
-        thick_enough = LEAST_SAWN <= stock.thickness < net.thickest
-        return stock.use != "frame" and wanted in (None, stock.id) and thick_enough
+        return allows(self.project.shelves[net.index], net, stock)
 
     def allowed(self, net: NetSize) -> list[Sheet]:
         """The stock a net may come from, in the project's order."""
@@ -108,11 +107,12 @@ class _Filling:
 
     def without_sheet(self, net: NetSize) -> Misfit:
         """A net for which no sheet is left, or whose every sheet is too thick for it."""
-        stocks = self.allowed(net)
-        wanted = self.project.shelves[net.index].sheet
-        named = [s for s in self.project.sheets if s.use != "frame" and wanted in (None, s.id)]
-        reason = "thick" if named and not stocks else "no-sheet"
-        return Misfit(net.index, reason, stocks[0] if stocks else None, None, 0.0, 0.0, 0.0, 0.0)
+        shelf = self.project.shelves[net.index]
+        stock = next(iter(self.allowed(net)), None)
+        reason: Reason = "no-sheet"
+        if stock is None and any(named(shelf, s) for s in self.project.sheets):
+            reason = "thick"
+        return Misfit(net.index, reason, stock, None, 0.0, 0.0, 0.0, 0.0)
 
 
 def lay_out(project: Project, nets: Sequence[NetSize]) -> list[Layout]:
@@ -132,7 +132,6 @@ def lay_out(project: Project, nets: Sequence[NetSize]) -> list[Layout]:
                 tuple(filling.stocks),
                 tuple(sorted(filling.spots, key=lambda s: s.index)),
                 tuple(sorted(filling.misfits, key=lambda m: m.index)),
-                tuple(tuple(r for r, _ in rooms) for rooms in filling.rooms),
             )
     return [found[score] for score in sorted(found)]
 

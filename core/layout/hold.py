@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from core.document.model import Project, Sheet
+from core.layout.allowed import allows
 from core.layout.bands import lay_out
 from core.layout.model import FIT, Layout, Misfit, NetSize, Rect, Spot, trimmed
-from core.layout.rooms import beside
 from core.sawing.blocks import Block, separable
 
 
@@ -33,11 +33,10 @@ def hold(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout:
 def _held(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout | None:
     stocks = _same_stocks(project, before)
     known = {s.index: s for s in before.spots} | {m.index: m for m in before.misfits}
-    if stocks is None or set(known) != {n.index for n in nets}:
+    if stocks is None or set(known) != {n.index for n in nets} or any(m.sheet is None for m in before.misfits):
         return None
     spots: list[Spot] = []
     misfits: list[Misfit] = []
-    free = []
     for number, stock in enumerate(stocks):
         here = [n for n in nets if known[n.index].sheet == number]
         placed = _close_up(project, here, {n.index: (known[n.index].x, known[n.index].y) for n in here})
@@ -49,12 +48,10 @@ def _held(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout |
         misfits += [
             Misfit(i, "large", stock, number, r[0], r[1], *_over(stock, r)) for i, r in rects.items() if i not in inside
         ]
-        free.append(tuple(beside(trimmed(stock), list(inside.values()), project.saw.kerf)))
-    misfits += [_loose(project, n) for n in nets if known[n.index].sheet is None]
     if any(not _allowed(project, nets, s, stocks) for s in spots):
         return None
     spots.sort(key=lambda s: s.index)
-    return Layout(stocks, tuple(spots), tuple(sorted(misfits, key=lambda m: m.index)), tuple(free))
+    return Layout(stocks, tuple(spots), tuple(sorted(misfits, key=lambda m: m.index)))
 
 
 def _same_stocks(project: Project, before: Layout) -> tuple[Sheet, ...] | None:
@@ -69,21 +66,10 @@ def _same_stocks(project: Project, before: Layout) -> tuple[Sheet, ...] | None:
 
 
 def _allowed(project: Project, nets: Sequence[NetSize], spot: Spot, stocks: Sequence[Sheet]) -> bool:
-    net = next(n for n in nets if n.index == spot.index)
-    shelf, stock = project.shelves[spot.index], stocks[spot.sheet]
+    shelf = project.shelves[spot.index]
     if shelf.at is not None and (abs(shelf.at[0] - spot.x) > FIT or abs(shelf.at[1] - spot.y) > FIT):
         return False
-    return stock.use != "frame" and shelf.sheet in (None, stock.id) and stock.thickness < net.thickest
-
-
-def _loose(project: Project, net: NetSize) -> Misfit:
-    """A net that had no sheet before: how far it overruns a fresh one."""
-    stock = next((s for s in project.sheets if s.use != "frame"), None)
-    if stock is None:
-        return Misfit(net.index, "no-sheet", None, None, 0.0, 0.0, 0.0, 0.0)
-    room = trimmed(stock)
-    over = _over(stock, (room[0], room[1], room[0] + net.length, room[1] + net.width))
-    return Misfit(net.index, "large", stock, None, room[0], room[1], *over)
+    return allows(shelf, next(n for n in nets if n.index == spot.index), stocks[spot.sheet])
 
 
 def _over(stock: Sheet, rect: Rect) -> tuple[float, float]:
@@ -100,6 +86,7 @@ def _close_up(
     """New places for the nets of one sheet: rows of equal y stay rows, and give way only to what lies before them."""
     kerf = project.saw.kerf
     size = {n.index: n for n in nets}
+    places = dict(places)
     for i in places:
         pin = project.shelves[i].at
         if pin is not None:

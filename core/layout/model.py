@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import msgspec
 
 from core.document.model import Sheet
@@ -32,6 +34,9 @@ class Spot(msgspec.Struct, frozen=True, gc=False):
     y: float
 
 
+Reason = Literal["large", "pin-outside", "pin-overlap", "pin-parting", "no-sheet", "thick"]
+
+
 class Misfit(msgspec.Struct, frozen=True, gc=False):
     """A net that found no room: the room it comes nearest to fitting, and by how much it is too large for that.
 
@@ -39,7 +44,7 @@ class Misfit(msgspec.Struct, frozen=True, gc=False):
     """
 
     index: int
-    reason: str  # 'large', 'pin-outside', 'pin-overlap', 'pin-parting', 'no-sheet', 'thick'
+    reason: Reason
     stock: Sheet | None
     sheet: int | None
     x: float
@@ -55,7 +60,6 @@ class Layout(msgspec.Struct, frozen=True):
     stocks: tuple[Sheet, ...]  # one for each sheet used, in order
     spots: tuple[Spot, ...]
     misfits: tuple[Misfit, ...]
-    free: tuple[tuple[Rect, ...], ...]  # rooms left on each sheet
 
 
 def trimmed(sheet: Sheet) -> Rect:

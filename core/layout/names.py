@@ -11,7 +11,7 @@ def sheet_names(kinds: Sequence[Sheet], stocks: Sequence[Sheet]) -> list[str]:
     """A name for each sheet used: A1, A2 ... for copies of stock A.
 
     Piece names are the sheet's name, a point and a number; a stock's id that could be mistaken for another sheet's
-    name or piece gets a dash before the number (ids 'A' and 'A1': A1 for the first, A1-1 for the second).
+    name or piece gets dashes and its place in the list before the number (ids 'A' and 'A1': A-1-1 and A1-2-1).
     """
     ids = [k.id for k in kinds]
     counts: dict[str, int] = {}

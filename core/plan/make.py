@@ -12,6 +12,7 @@ from core.layout.bands import lay_out
 from core.layout.model import Layout, Spot
 from core.layout.names import sheet_names
 from core.layout.strips import Stick, allot
+from core.plan.fixes import with_fixes, without_fixes
 from core.plan.model import Finding, Frame, Plan
 from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, placed_nets, stock_sheets, supplies_of
 from core.plan.shapes import Shape, net_block, panels_of, seams_of, shape_of
@@ -23,29 +24,37 @@ TRIES = 4  # layouts tried before frame parts that find no room are given up
 def make_plan(project: Project, layout: Layout | None = None) -> Plan:
     """The plan of a project.
 
-    layout: keeps the nets where an earlier plan had them (`Plan.layout`); without it the nets are laid out anew.
+    layout: keeps the nets where an earlier plan had them, as under a dragging hand (see `core.layout.hold`); then no
+        ways out are looked for. Without it the nets are laid out anew and every fix is tried before it is offered.
     Raises nothing for a design that cannot be built: what is wrong stands in `Plan.findings`.
     """
-    shapes = [shape_of(project, i) for i in range(len(project.shelves))]
-    laid = [layout] if layout is not None else lay_out(project, [s.size for s in shapes])[:TRIES]
+    if layout is not None:
+        return without_fixes(_plan_of(project, _shapes(project), layout))
+    return with_fixes(_best_plan(project), _best_plan)
+
+
+def _shapes(project: Project) -> list[Shape]:
+    return [shape_of(project, i) for i in range(len(project.shelves))]
+
+
+def _best_plan(project: Project) -> Plan:
+    """The best of the plans that the likeliest layouts give, its fixes not tried yet."""
+    shapes = _shapes(project)
     best: Plan | None = None
-    for candidate in laid:
+    for candidate in lay_out(project, [s.size for s in shapes])[:TRIES]:
         plan = _plan_of(project, shapes, candidate)
         if best is None or _badness(plan) < _badness(best):
             best = plan
-        if not any(f.code == "no-room" and "/" in f.about for f in plan.findings) and _tight(plan, candidate):
+        if _badness(best)[:2] == (0, 0) and len(best.sheets) <= len(candidate.stocks):
             break
     assert best is not None
     return best
 
 
-def _badness(plan: Plan) -> tuple[int, int]:
-    return len(plan.errors), len(plan.sheets)
-
-
-def _tight(plan: Plan, layout: Layout) -> bool:
-    """Did the frames need no sheet of their own?"""
-    return len(plan.sheets) <= len(layout.stocks)
+def _badness(plan: Plan) -> tuple[int, int, int]:
+    """Shelves without room, then frame parts without room, then sheets."""
+    homeless = sum(f.code == "no-room" and "/" in f.about for f in plan.findings)
+    return len(plan.layout.misfits), homeless, len(plan.sheets)
 
 
 def _plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
@@ -136,7 +145,7 @@ def _cut_frames(
     rests = [rests_of(sheet) if sheet.stock.use != "shell" else [] for sheet in sheets]
     left = allot(sticks, [rest for some in rests for rest in some], kerf)
     for stock in sorted(project.sheets, key=lambda s: s.use != "frame"):
-        while left and stock.use != "shell" and sum(s.stock is stock for s in sheets) < stock.quantity:
+        while left and stock.use != "shell" and sum(s.stock.id == stock.id for s in sheets) < stock.quantity:
             stocks = [*(s.stock for s in sheets), stock]
             fresh = cut_nets(sheet_names(project.sheets, stocks)[-1], stock, kerf, ())
             here = rests_of(fresh)

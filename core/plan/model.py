@@ -20,11 +20,11 @@ Side = Literal["low", "high"]
 Figure = Literal["wraps", "turns"]
 
 
-class Part(msgspec.Struct, frozen=True):
+class Entry(msgspec.Struct, frozen=True):
     """Base of the plan's values."""
 
 
-class StockSheet(Part, frozen=True):
+class StockSheet(Entry, frozen=True):
     """One real sheet of the job: `id` is unique, `stock` names the project's sheet it is a copy of."""
 
     id: str
@@ -36,7 +36,7 @@ class StockSheet(Part, frozen=True):
     source: Sheet  # the stock itself
 
 
-class PlacedNet(Part, frozen=True):
+class PlacedNet(Entry, frozen=True):
     """A shelf's net on a sheet: (x, y) is its lower left corner."""
 
     shelf: str
@@ -47,7 +47,7 @@ class PlacedNet(Part, frozen=True):
     width: float
 
 
-class Panel(Part, frozen=True):
+class Panel(Entry, frozen=True):
     """One panel of a shell; `show` and `inside` are [along x, along y]; x, y its show face's lower left corner."""
 
     id: str
@@ -63,7 +63,7 @@ class Panel(Part, frozen=True):
     thickness: float
 
 
-class Seam(Part, frozen=True):
+class Seam(Entry, frozen=True):
     """Two panels meeting at a mitre; values that need a V on the sheet are None where the seam turns the grain."""
 
     id: str
@@ -82,7 +82,7 @@ class Seam(Part, frozen=True):
     letter: str  # seam letter, the same at both matching edges
 
 
-class FramePart(Part, frozen=True):
+class FramePart(Entry, frozen=True):
     """One stick of a frame: `length` along its own length, `width` is the frame's height as sawn."""
 
     id: str
@@ -96,7 +96,7 @@ class FramePart(Part, frozen=True):
     y: float | None
 
 
-class ScrewPlace(Part, frozen=True):
+class ScrewPlace(Entry, frozen=True):
     """A screw into a stud: x from the frame's left end, height above its lower edge."""
 
     x: float
@@ -104,7 +104,7 @@ class ScrewPlace(Part, frozen=True):
     length: float
 
 
-class Frame(Part, frozen=True):
+class Frame(Entry, frozen=True):
     """The hidden frame of a shelf; `ribs` are the centre lines of all ribs, ascending, from its left end."""
 
     shelf: str
@@ -120,7 +120,7 @@ class Frame(Part, frozen=True):
     cavity: tuple[float, float, float]  # length, depth, height
 
 
-class Cut(Part, frozen=True):
+class Cut(Entry, frozen=True):
     """One straight through cut, enough to replay it.
 
     `at` is the show-face line. `keep` is the side whose show face ends exactly there; the blade takes
@@ -141,7 +141,7 @@ class Cut(Part, frozen=True):
     about: str = ""  # panel or part whose edge this makes, or what it trues
 
 
-class Offcut(Part, frozen=True):
+class Offcut(Entry, frozen=True):
     """What is left and worth keeping, square through (the rectangle both faces share)."""
 
     sheet: str
@@ -152,7 +152,7 @@ class Offcut(Part, frozen=True):
     y: float
 
 
-class Leftover(Part, frozen=True):
+class Leftover(Entry, frozen=True):
     """Any piece that is neither panel nor part, worth keeping or not: its show-face box on the sheet."""
 
     sheet: str
@@ -160,7 +160,7 @@ class Leftover(Part, frozen=True):
     box: tuple[float, float, float, float]  # x0, y0, x1, y1
 
 
-class Load(Part, frozen=True):
+class Load(Entry, frozen=True):
     """What a frame may carry: an estimate."""
 
     shelf: str
@@ -169,7 +169,7 @@ class Load(Part, frozen=True):
     front_edge_kg: float
 
 
-class Supply(Part, frozen=True):
+class Supply(Entry, frozen=True):
     """Something to buy."""
 
     what: str
@@ -181,15 +181,15 @@ class Supply(Part, frozen=True):
 Scalar = float | int | str | bool | list[float] | None
 
 
-class Fix(Part, frozen=True):
+class Fix(Entry, frozen=True):
     """A way out: JSON pointers into the project, a value each (None removes)."""
 
     text: str
     set: dict[str, Scalar]
 
 
-class Finding(Part, frozen=True):
-    """Something the plan has to say. `about` is an id: shelf, or shelf/part, or sheet; '' for the whole job."""
+class Finding(Entry, frozen=True):
+    """Something the plan has to say. `about` is an id: shelf, or shelf/part."""
 
     severity: Severity
     code: str
@@ -199,7 +199,7 @@ class Finding(Part, frozen=True):
     amount: float | None = None  # the number the message is about [mm], for the boards
 
 
-class Overrun(Part, frozen=True):
+class Overrun(Entry, frozen=True):
     """A net that does not fit: where it would lie on the sheet, and by how much it is too large."""
 
     shelf: str
@@ -212,7 +212,7 @@ class Overrun(Part, frozen=True):
     over_y: float  # too wide by [mm]
 
 
-class Plan(Part, frozen=True):
+class Plan(Entry, frozen=True):
     """Everything computed from one project."""
 
     project: Project

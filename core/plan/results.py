@@ -94,6 +94,7 @@ def _left_of(sheet: SheetCut) -> tuple[tuple[Offcut, ...], tuple[Leftover, ...]]
             offcuts.append(Offcut(sheet.name, piece.name, x1 - x0, y1 - y0, x0, y0))
         else:
             leftovers.append(Leftover(sheet.name, piece.name, piece.show_box()))
+    leftovers += [Leftover(sheet.name, piece.name, piece.show_box()) for piece in sheet.trimmed]
     return tuple(offcuts), tuple(leftovers)
 
 
@@ -141,7 +142,7 @@ def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetC
     found = []
     for m in layout.misfits:
         net = shapes[m.index].net
-        name = sheets[m.sheet].name if m.sheet is not None else (m.stock.id if m.stock else "")
+        name = sheets[m.sheet].name if m.sheet is not None else (m.stock or shapes[m.index].stock).id
         found.append(Overrun(shapes[m.index].shelf.id, name, m.x, m.y, net.length, net.width, m.over_x, m.over_y))
     return tuple(found)
 

@@ -10,7 +10,8 @@ from core.document.model import Project, Sheet, Shelf
 from core.geometry.net import EDGES, Net, NetPanel, inside_size
 from core.geometry.seam import SeamSection, seam_section
 from core.geometry.shell import shell_net
-from core.layout.model import LEAST_SAWN, NetSize
+from core.layout.allowed import first_allowed, named
+from core.layout.model import NetSize
 from core.plan.model import Panel, Seam
 from core.sawing.blocks import Block
 from core.sawing.piece import Piece
@@ -30,18 +31,25 @@ class Shape(msgspec.Struct, frozen=True):
     @property
     def size(self) -> NetSize:
         """What the layout needs."""
-        band = (self.shelf.depth + self.shelf.scribe, self.shelf.height)
+        band = (round(self.shelf.depth + self.shelf.scribe, 6), round(self.shelf.height, 6))
         return NetSize(self.index, self.net.length, self.net.width, band, self._thickest())
 
     def _thickest(self) -> float:
         """The thickness at which the bevels of some panel meet at its inside face. [mm]"""
-        room = float("inf")
-        if min(self.shelf.length, self.shelf.depth, self.shelf.height) < LEAST_SAWN:
-            return 0.0
+        return min(size / bevels for size, bevels in self._bevelled()) / tan(radians(self.section.bevel))
+
+    @property
+    def narrowest(self) -> float:
+        """The panel size that bevels use up first. [mm]"""
+        return min(self._bevelled(), key=lambda pair: pair[0] / pair[1])[0]
+
+    def _bevelled(self) -> list[tuple[float, int]]:
+        """Every panel size that has bevels at its ends, and how many."""
+        found = []
         for p in self.net.panels:
             along, across = bool(p.bevels[0]) + bool(p.bevels[1]), bool(p.bevels[2]) + bool(p.bevels[3])
-            room = min(room, p.length / along if along else room, p.width / across if across else room)
-        return room / tan(radians(self.section.bevel))
+            found += [(size, n) for size, n in ((p.length, along), (p.width, across)) if n]
+        return found
 
 
 def section_of(project: Project, stock: Sheet) -> SeamSection:
@@ -50,16 +58,21 @@ def section_of(project: Project, stock: Sheet) -> SeamSection:
     return seam_section(stock.thickness, saw.kerf, saw.overcut, saw.allowance, project.glue_line)
 
 
-def allowed_stock(project: Project, shelf: Shelf) -> Sheet:
-    """The first sheet a shelf may come from; where there is none, the first sheet it names, or of all."""
-    named = [s for s in project.sheets if shelf.sheet in (None, s.id)] or list(project.sheets)
-    return next((s for s in named if s.use != "frame"), named[0])
-
-
 def shape_of(project: Project, index: int, stock: Sheet | None = None) -> Shape:
-    """The shape of one shelf, cut from a stock (default: the first allowed)."""
+    """The shape of one shelf, cut from a stock.
+
+    Default: the first it may come from; where there is none, the first it names, or of all.
+    """
     shelf = project.shelves[index]
-    stock = stock or allowed_stock(project, shelf)
+    if stock is not None:
+        return _shape(project, index, shelf, stock)
+    kinds = [s for s in project.sheets if named(shelf, s)] or list(project.sheets)
+    draft = _shape(project, index, shelf, kinds[0])
+    better = first_allowed(shelf, draft.size, kinds)
+    return draft if better is None or better is kinds[0] else _shape(project, index, shelf, better)
+
+
+def _shape(project: Project, index: int, shelf: Shelf, stock: Sheet) -> Shape:
     section = section_of(project, stock)
     return Shape(index, shelf, shell_net(shelf, section.bevel, section.loss), section, stock)
 

@@ -30,6 +30,7 @@ class SheetCut(msgspec.Struct, frozen=True, eq=False):
     cuts: tuple[SawnCut, ...]
     pieces: dict[str, Piece]  # by panel or part
     rest: tuple[Piece, ...]
+    trimmed: tuple[Piece, ...]  # what the trims took off: waste, whatever its size
     fallen: int  # pieces named so far
 
 
@@ -39,8 +40,9 @@ def cut_nets(name: str, stock: Sheet, kerf: float, nets: tuple[Block, ...]) -> S
     bench = Bench(name, stock.length, stock.width, stock.thickness, kerf)
     cuts: list[SawnCut] = []
     rest: list[Piece] = []
+    trimmed: list[Piece] = []
     pieces: dict[str, Piece] = {}
-    core = _trim(bench, stock, cuts, rest)
+    core = _trim(bench, stock, cuts, trimmed)
     if core is not None and nets:
         done = cut_up(bench, core, nets, PART)
         cuts += done.cuts
@@ -48,10 +50,10 @@ def cut_nets(name: str, stock: Sheet, kerf: float, nets: tuple[Block, ...]) -> S
         pieces = done.pieces
     elif core is not None:
         rest.append(core)
-    return SheetCut(name, stock, kerf, tuple(cuts), pieces, tuple(rest), bench.fallen)
+    return SheetCut(name, stock, kerf, tuple(cuts), pieces, tuple(rest), tuple(trimmed), bench.fallen)
 
 
-def _trim(bench: Bench, stock: Sheet, cuts: list[SawnCut], rest: list[Piece]) -> Piece | None:
+def _trim(bench: Bench, stock: Sheet, cuts: list[SawnCut], trimmed: list[Piece]) -> Piece | None:
     """True all four edges: first the edge and the end that everything is measured from."""
     trim = stock.trim
     core: Piece | None = bench.whole
@@ -70,7 +72,7 @@ def _trim(bench: Bench, stock: Sheet, cuts: list[SawnCut], rest: list[Piece]) ->
         cuts.append(cut)
         core, waste = (high, low) if keep == "high" else (low, high)
         if waste is not None:
-            rest.append(waste)
+            trimmed.append(waste)
     return core
 
 
@@ -106,4 +108,4 @@ def _cut_sticks(sheet: SheetCut, strips: tuple[tuple[str, tuple[StripPlan, ...]]
         cuts += done.cuts
         rest += done.rest
         pieces |= done.pieces
-    return SheetCut(sheet.name, stock, sheet.kerf, tuple(cuts), pieces, tuple(rest), bench.fallen)
+    return SheetCut(sheet.name, stock, sheet.kerf, tuple(cuts), pieces, tuple(rest), sheet.trimmed, bench.fallen)

@@ -14,6 +14,7 @@ import msgspec
 from core.sawing.bench import Bench, SawnCut
 from core.sawing.blocks import Block
 from core.sawing.choosing import PART, Choice, Job, next_choice
+from core.sawing.passes import in_passes
 from core.sawing.piece import Piece
 
 
@@ -45,6 +46,7 @@ def cut_up(bench: Bench, piece: Piece, blocks: Sequence[Block], first_stage: int
                 ticket += 1
                 heappush(queue, (choice.rank, choice.at, choice.keep == "low", ticket, job, choice))
         if not queue:
+            done.cuts = in_passes(done.cuts)
             return done
         job, choice = heappop(queue)[4:]
         fresh = _make(bench, job, choice, done)
