@@ -21,7 +21,7 @@ FORMAT = "grainfold project"
 VERSION = 1
 
 
-class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class Value(msgspec.Struct, frozen=True, forbid_unknown_fields=True, gc=False):
     """A frozen part of the document; `msgspec.structs.replace` makes a changed copy."""
 
 

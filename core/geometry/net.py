@@ -23,7 +23,7 @@ EDGES: tuple[EdgeName, ...] = ("low_x", "high_x", "low_y", "high_y")
 OPPOSITE: dict[EdgeName, EdgeName] = {"low_x": "high_x", "high_x": "low_x", "low_y": "high_y", "high_y": "low_y"}
 
 
-class NetPanel(msgspec.Struct, frozen=True):
+class NetPanel(msgspec.Struct, frozen=True, gc=False):
     """One panel of a net: its show face's box and the tilt of each edge (0 is square)."""
 
     role: str
@@ -45,7 +45,7 @@ class NetPanel(msgspec.Struct, frozen=True):
         return self.bevels[EDGES.index(edge)]
 
 
-class Joint(msgspec.Struct, frozen=True):
+class Joint(msgspec.Struct, frozen=True, gc=False):
     """A seam of the net: two edges that meet when folded. `wraps` says the figure runs on over it."""
 
     panels: tuple[str, str]
@@ -60,7 +60,7 @@ class Joint(msgspec.Struct, frozen=True):
         return f"{self.panels[0]}-{self.panels[1]}"
 
 
-class Net(msgspec.Struct, frozen=True):
+class Net(msgspec.Struct, frozen=True, gc=False):
     """A tree of panels (parents before children) and the joints between them."""
 
     owner: str  # id of the shelf

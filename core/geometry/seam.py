@@ -16,7 +16,7 @@ import msgspec
 SQUARE_CORNER = 90.0
 
 
-class SeamSection(msgspec.Struct, frozen=True):
+class SeamSection(msgspec.Struct, frozen=True, gc=False):
     """Every number of one seam's section; lengths mm, areas mm2, angles degrees."""
 
     bevel: float  # tilt from a square cut

@@ -20,8 +20,8 @@ Side = Literal["low", "high"]
 Figure = Literal["wraps", "turns"]
 
 
-class Entry(msgspec.Struct, frozen=True):
-    """Base of the plan's values."""
+class Entry(msgspec.Struct, frozen=True, gc=False):
+    """Base of the plan's values. No value holds one that holds it, so the cycle collector need not look."""
 
 
 class StockSheet(Entry, frozen=True):

@@ -19,7 +19,7 @@ from core.sawing.piece import Piece
 LETTERS = "ABCDEFGH"
 
 
-class Shape(msgspec.Struct, frozen=True):
+class Shape(msgspec.Struct, frozen=True, gc=False):
     """A shelf, its net, and the stock its thickness comes from."""
 
     index: int

@@ -18,10 +18,10 @@ from core.sawing.cutting import cut_up
 from core.sawing.piece import Axis, Keep, Piece
 from core.sawing.sticks import StripPlan, cut_sticks
 
-REMEMBERED = 256  # sheets
+REMEMBERED = 128  # sheets
 
 
-class SheetCut(msgspec.Struct, frozen=True, eq=False):
+class SheetCut(msgspec.Struct, frozen=True, eq=False, gc=False):
     """What has come of a sheet so far: never changed once made, so it can be shared and remembered."""
 
     name: str
