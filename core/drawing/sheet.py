@@ -42,7 +42,7 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
     ordinates = sheet_ordinates(sheet, panels, unit)
     items: list[Item] = [
         Area("sheet", rectangle((0.0, 0.0, sheet.length, sheet.width)), sheet.id),
-        *_left_over(plan, sheet, unit),
+        *_left_over(plan, sheet, unit, overruns),
         *_frame_parts(plan, sheet, letters),
         *_shells(plan, sheet, panels, letters, unit),
         *_datum(sheet),
@@ -70,7 +70,7 @@ def overruns_on(plan: Plan, sheet: StockSheet) -> list[Overrun]:
     return [o for o in plan.overruns if o.sheet == sheet.id or (o.sheet == sheet.stock and first == sheet.id)]
 
 
-def _left_over(plan: Plan, sheet: StockSheet, unit: Unit) -> Iterator[Item]:
+def _left_over(plan: Plan, sheet: StockSheet, unit: Unit, overruns: list[Overrun]) -> Iterator[Item]:
     kept = {o.piece for o in plan.offcuts}
     for left in plan.leftovers:
         x0, y0, x1, y1 = left.box
@@ -81,6 +81,10 @@ def _left_over(plan: Plan, sheet: StockSheet, unit: Unit) -> Iterator[Item]:
             x, y, length, width = offcut.x, offcut.y, offcut.length, offcut.width
             box = (x, y, x + length, y + width)
             yield Area("offcut", rectangle(box), offcut.piece)
+            if any(
+                o.x < box[2] and box[0] < o.x + o.length and o.y < box[3] and box[1] < o.y + o.width for o in overruns
+            ):
+                continue  # something that does not fit is drawn here: its words come first
             size = size_text(length, width, unit, rounding="down")
             yield Text(
                 "offcut",
