@@ -1,0 +1,160 @@
+"""Pictures of sheets' faces, made off the GUI thread and kept in memory: small ones first, then fine.
+
+One thread makes one face at a time. Nothing of Qt is called there: the GUI looks for what is ready.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Iterable, Sequence
+from queue import SimpleQueue
+from threading import Event, Thread
+from typing import Final, Literal, NamedTuple
+from zlib import crc32
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from app.fold.collecting import no_collecting
+from app.fold.edges import edge_levels
+from app.fold.levels import Bytes, levels_of
+from app.fold.scene import EdgeKey
+from core.face import StoppedError, fine_size, plain_sliced, small_size
+from core.plan.model import StockSheet
+
+MOST: Final = {"edge": 32, "small": 24, "fine": 2}  # kept of each size, the newest: 0.1, 2 and 34 MB each
+LOOK_MS: Final = 25  # how often the GUI looks for a face that is being made
+CALM_MS: Final = 500  # a fine face is begun only after so long without other wishes
+
+Levels = tuple[Bytes, ...]
+
+
+def sheet_seed(sheet_id: str) -> int:
+    """Which log a sheet's veneer is from: always the same for the same sheet."""
+    return crc32(sheet_id.encode())
+
+
+class FaceKey(NamedTuple):
+    """One face: a sheet's size and the seed of its log."""
+
+    length: float  # [mm]
+    width: float  # [mm]
+    seed: int
+
+
+class Wish(NamedTuple):
+    """A picture that is wanted, and how large."""
+
+    key: FaceKey | EdgeKey
+    size: Literal["edge", "small", "fine"]
+
+
+class _Job(NamedTuple):
+    wish: Wish
+    stop: Event
+    done: SimpleQueue[Levels | BaseException]
+
+
+def face_key(sheet: StockSheet) -> FaceKey:
+    """The face of this sheet."""
+    return FaceKey(sheet.length, sheet.width, sheet_seed(sheet.id))
+
+
+_KEPT: Final[dict[str, OrderedDict[FaceKey | EdgeKey, Levels]]] = {size: OrderedDict() for size in MOST}
+
+
+class Faces(QObject):
+    """Makes the pictures that are wanted, edges first. `ready` is sent when one more is there."""
+
+    ready = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._wanted: list[Wish] = []
+        self._job: _Job | None = None
+        self._look = QTimer(self, interval=LOOK_MS)
+        self._look.timeout.connect(self._see)
+        self._calm = QTimer(self, singleShot=True, interval=CALM_MS)
+        self._calm.timeout.connect(self._start)
+
+    def kept(self, wish: Wish) -> Levels | None:
+        """The picture and its halvings, if it is there."""
+        kept = _KEPT[wish.size]
+        if wish.key in kept:
+            kept.move_to_end(wish.key)
+        return kept.get(wish.key)
+
+    def want(self, edges: Iterable[EdgeKey], faces: Sequence[FaceKey]) -> None:
+        """Make these edges, small faces for all of these, and fine ones for the first; the order is their rank."""
+        wanted = [Wish(key, "edge") for key in edges] + [Wish(key, "small") for key in faces]
+        wanted += [Wish(key, "fine") for key in faces[: MOST["fine"]]]
+        self._wanted = [wish for wish in wanted if wish.key not in _KEPT[wish.size]]
+        if self._job is not None and self._job.wish not in self._wanted:
+            self._job.stop.set()
+        self._begin()
+
+    def stop(self) -> None:
+        """Make no more."""
+        self._wanted = []
+        self._calm.stop()
+        if self._job is not None:
+            self._job.stop.set()
+
+    @property
+    def is_busy(self) -> bool:
+        """Is anything being made, or still to be made?"""
+        return self._job is not None or bool(self._wanted)
+
+    def _begin(self) -> None:
+        if self._job is not None or not self._wanted:
+            return
+        if self._wanted[0].size == "fine":
+            self._calm.start()
+        else:
+            self._start()
+
+    def _start(self) -> None:
+        if self._job is None and self._wanted:
+            self._job = _Job(self._wanted[0], Event(), SimpleQueue())
+            Thread(target=_make, args=(self._job,), name="face", daemon=True).start()
+            self._look.start()
+
+    def _see(self) -> None:
+        job = self._job
+        if job is None or job.done.empty():
+            return
+        made = job.done.get()
+        self._look.stop()
+        self._job = None
+        if isinstance(made, BaseException):
+            if not isinstance(made, StoppedError):
+                raise made
+        else:
+            self._wanted = [wish for wish in self._wanted if wish != job.wish]
+            _keep(job.wish, made)
+            self.ready.emit()
+        self._begin()
+
+
+def _make(job: _Job) -> None:
+    """What the thread does."""
+    try:
+        with no_collecting():
+            job.done.put(_levels(job.wish, job.stop.is_set) or StoppedError())
+    except BaseException as error:  # raised again where it can be told
+        job.done.put(error)
+
+
+def _levels(wish: Wish, stop: Callable[[], bool]) -> Levels:
+    key = wish.key
+    if isinstance(key, EdgeKey):
+        return edge_levels(key)
+    pixels = (fine_size if wish.size == "fine" else small_size)(key.length, key.width)
+    return levels_of(plain_sliced(*key, *pixels, stop), stop)
+
+
+def _keep(wish: Wish, levels: Levels) -> None:
+    kept = _KEPT[wish.size]
+    kept[wish.key] = levels
+    kept.move_to_end(wish.key)
+    while len(kept) > MOST[wish.size]:
+        kept.popitem(last=False)

@@ -1,0 +1,76 @@
+"""What is painted over the picture with Qt: the thing under the pointer, its reading, the legend, the focus."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPen, QPolygonF
+
+from app.theme.palette import Palette
+from app.theme.type import BODY, SMALL, font
+
+CASING = "#FAF7F1"  # parts a line from the wood, in both themes
+BESIDE = QPointF(14.0, 18.0)  # from the pointer to its reading [px]
+
+Line = Sequence[tuple[float, float]]
+
+
+def paint_outline(painter: QPainter, lines: Sequence[Line], palette: Palette) -> None:
+    """Thin chalk round what is under the pointer."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    for colour, width in ((CASING, 2.8), (palette.wood_chalk, 1.2)):
+        painter.setPen(QPen(QColor(colour), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+        for line in lines:
+            painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in line]))
+
+
+def paint_reading(painter: QPainter, words: str, pointer: QPointF, room: QRectF, palette: Palette) -> None:
+    """A thing's name and figure on a slip of card beside the pointer."""
+    if not words:
+        return
+    face = font(BODY)
+    metrics = QFontMetrics(face)
+    words = metrics.elidedText(words, Qt.TextElideMode.ElideRight, int(room.width() - 24))
+    slip = QRectF(0.0, 0.0, metrics.horizontalAdvance(words) + 16.0, metrics.height() + 8.0)
+    slip.moveTopLeft(pointer + BESIDE)
+    if slip.right() > room.right() - 4.0:
+        slip.moveRight(room.right() - 4.0)
+    if slip.bottom() > room.bottom() - 4.0:
+        slip.moveBottom(pointer.y() - 8.0)
+    slip.moveLeft(max(slip.left(), room.left() + 4.0))
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QPen(QColor(palette.soft), 1.0))
+    painter.setBrush(QColor(palette.card))
+    painter.drawRoundedRect(slip, 4.0, 4.0)
+    painter.setPen(QColor(palette.ink))
+    painter.setFont(face)
+    painter.drawText(slip, Qt.AlignmentFlag.AlignCenter, words)
+
+
+def paint_sentence(painter: QPainter, words: str, room: QRectF, palette: Palette) -> None:
+    """One sentence along the upper edge, if there is any."""
+    painter.setFont(font(BODY))
+    painter.setPen(QColor(palette.soft))
+    flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap
+    painter.drawText(room.adjusted(16.0, 4.0, -16.0, 0.0), int(flags), words)
+
+
+def paint_legend(painter: QPainter, room: QRectF, palette: Palette) -> None:
+    """What the two kinds of seam lines mean."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setFont(font(SMALL))
+    x, y = room.left() + 16.0, room.bottom() - 12.0
+    for style, words in ((Qt.PenStyle.SolidLine, "the grain runs on"), (Qt.PenStyle.DashLine, "the grain turns")):
+        painter.setPen(QPen(QColor(palette.ink), 1.2, style))
+        painter.drawLine(QPointF(x, y), QPointF(x + 24.0, y))
+        painter.setPen(QColor(palette.soft))
+        painter.drawText(QPointF(x + 30.0, y + 4.0), words)
+        x += 46.0 + painter.fontMetrics().horizontalAdvance(words)
+
+
+def paint_focus(painter: QPainter, room: QRectF, palette: Palette) -> None:
+    """The chalk line round what has the keys."""
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(QPen(QColor(palette.chalk), 2.0))
+    painter.drawRect(room.adjusted(1.0, 1.0, -1.0, -1.0))

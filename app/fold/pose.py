@@ -1,0 +1,36 @@
+"""What the hand has set: how far it is folded, what is shown, and from which side. No Qt here."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+
+class Pose(NamedTuple):
+    """How the shelves stand."""
+
+    fold: float = 1.0  # 0 flat on the sheet .. 1 closed
+    frame: bool = False  # the frame is seen through the shell
+    slip: float = 0.0  # how far the shell is off its frame: 0 home .. 1 clear of it
+    wall: bool = False  # the whole wall, or one shelf
+
+
+class Side(NamedTuple):
+    """A named side to look from."""
+
+    name: str
+    words: str
+    key: str
+    turn: float  # [deg]
+    tilt: float  # [deg]
+
+
+SIDES: Final = (
+    Side("front", "Front", "F", 0.0, 0.0),
+    Side("top", "Top", "T", 0.0, 90.0),
+    Side("bottom", "Bottom", "B", 0.0, -90.0),
+    Side("left", "Left end", "L", -90.0, 0.0),
+    Side("right", "Right end", "R", 90.0, 0.0),
+    Side("inside", "Inside, from the wall", "I", 180.0, 0.0),
+)
+HOME_TURN, HOME_TILT = 30.0, 24.0  # where the board starts: an end, the front and the top are seen [deg]
+WALL_TURN, WALL_TILT = 16.0, 10.0  # the same for the whole wall [deg]
