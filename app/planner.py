@@ -1,4 +1,4 @@
-"""Makes the plan after each edit: at once where that is quick, gathered where it is not."""
+"""Makes the plan after each edit: at once where that is quick or a hand is dragging, gathered where it is not."""
 
 from __future__ import annotations
 
@@ -9,8 +9,11 @@ from typing import Final
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.document.model import Project
+from core.layout.hold import hold
+from core.layout.model import Layout
 from core.plan.make import make_plan
 from core.plan.model import Plan
+from core.plan.shapes import shape_of
 
 # A plan that takes longer than this would be felt in every keystroke and every step of a drag. [ms]
 QUICK_MS: Final = 12.0
@@ -33,6 +36,7 @@ class Planner(QObject):
         self._times: deque[float] = deque(maxlen=5)
         self._timer = QTimer(self, singleShot=True, interval=gather_ms)
         self._timer.timeout.connect(self._make)
+        self._from: Layout | None = None  # what the layout is held to
         self.plan: Plan = make_plan(project)
 
     @property
@@ -45,10 +49,31 @@ class Planner(QObject):
         """Is the plan the newest project's?"""
         return not self._timer.isActive()
 
+    @property
+    def holding(self) -> bool:
+        """Are the nets held where they lay, as far as they can be?"""
+        return self._from is not None
+
+    def hold_from(self, layout: Layout | None) -> None:
+        """Hold the nets to this layout from now on, and plan at once; None lays the newest project out afresh."""
+        self.settle()
+        held, self._from = self._from, layout
+        if layout is None and held is not None:
+            self.ask(self._project)
+
+    def restore(self, project: Project, plan: Plan) -> None:
+        """Back to an earlier project and its plan, as it was; nothing is held any more."""
+        self._timer.stop()
+        self._from = None
+        self._project = project
+        if plan is not self.plan:
+            self.plan = plan
+            self.planned.emit()
+
     def ask(self, project: Project) -> None:
         """Plan this project, now or soon."""
         self._project = project
-        if self.usual_ms <= QUICK_MS:
+        if self._from is not None or self.usual_ms <= QUICK_MS:
             self._make()
         elif not self._timer.isActive():  # a run of edits is planned now and then, not only at its end
             self._timer.start()
@@ -62,10 +87,23 @@ class Planner(QObject):
         self._timer.stop()
         began = perf_counter()
         try:
-            plan = make_plan(self._project)
+            plan = self._plan()
         except Exception as error:  # a bug in the core must not take the window, or the maker's work, with it
             self.failed.emit(error)
             return
-        self._times.append((perf_counter() - began) * 1000.0)
+        if self._from is None:
+            self._times.append((perf_counter() - began) * 1000.0)
         self.plan = plan
         self.planned.emit()
+
+    def _plan(self) -> Plan:
+        if self._from is None:
+            return make_plan(self._project)
+        count = len(self._project.shelves)
+        known = {spot.index for spot in self._from.spots} | {misfit.index for misfit in self._from.misfits}
+        if known != set(range(count)):  # a shelf has come or gone: from here on the new ones are held
+            plan = make_plan(self._project)
+            self._from = plan.layout
+            return plan
+        sizes = [shape_of(self._project, at).size for at in range(count)]
+        return make_plan(self._project, hold(self._project, sizes, self._from))

@@ -5,6 +5,7 @@ Every edit goes through `Store.apply`; views show `Store.plan` and listen.
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
@@ -29,12 +30,22 @@ class Step(NamedTuple):
     selected: str
 
 
+class Held(NamedTuple):
+    """Everything there was when a hand took hold, to put back exactly."""
+
+    project: Project
+    plan: Plan
+    undo: tuple[Step, ...]
+    redo: tuple[Step, ...]
+    selection: tuple[str, str, str]
+
+
 class Store(QObject):
     """Holds the project. Signals carry nothing: listeners read what they need.
 
     `changed`: the project is another one. `plan_changed`: so is the plan. `selection_changed`: what is selected.
-    `state_changed`: path, saved state or the named steps of undo and redo. `failed`: the plan could not be made (a
-    bug; the error is sent along).
+    `state_changed`: name, path, saved state, the named steps of undo and redo, or whether a hand is dragging. `failed`:
+    the plan could not be made (a bug; the error is sent along).
     """
 
     changed = Signal()
@@ -51,6 +62,8 @@ class Store(QObject):
         self._undo: list[Step] = []
         self._redo: list[Step] = []
         self._merge_key: str | None = None
+        self._held: Held | None = None
+        self._told: tuple[object, ...] = ()  # the state as it was last told
         self._selected = self._shelf = self._stock = ""
         self._settle_selection("")
         self.planner = Planner(project, self)
@@ -133,6 +146,9 @@ class Store(QObject):
         self._go(self._redo, self._undo)
 
     def _go(self, source: list[Step], target: list[Step]) -> None:
+        if self._held is not None:  # what is taken back first is the drag that is going on
+            self.put_back()
+            return
         if not source:
             return
         step = source.pop()
@@ -144,8 +160,70 @@ class Store(QObject):
         self._project = project
         moved = self._settle_selection(selected)
         self.changed.emit()
-        self.state_changed.emit()
+        self._tell_state()
         self.planner.ask(project)
+        if moved:
+            self.selection_changed.emit()
+
+    def _tell_state(self) -> None:
+        """`state_changed`, where it has: under a dragging hand it stays the same from move to move."""
+        steps = (self.undo_label, self.redo_label, bool(self._shelf), self._held is not None)
+        state = (self._project.name, self._path, self.unsaved, *steps)
+        if state != self._told:
+            self._told = state
+            self.state_changed.emit()
+
+    # A hand that drags
+
+    @property
+    def held(self) -> Held | None:
+        """What a hand that is dragging began with; None while none is."""
+        return self._held
+
+    def take_hold(self) -> Held:
+        """A hand takes hold: until `let_go` or `put_back` the nets stay where they lie, as far as they can."""
+        if self._held is not None:
+            self.let_go()
+        self._merge_key = None
+        self.planner.settle()
+        selection = (self._selected, self._shelf, self._stock)
+        self._held = Held(self._project, self.plan, tuple(self._undo), tuple(self._redo), selection)
+        self.planner.hold_from(self.plan.layout)
+        gc.disable()  # looking for garbage takes longer than a frame; it is looked for when the hand lets go
+        return self._held
+
+    def _release(self) -> Held | None:
+        """Nothing is held any more; returns what was."""
+        held, self._held = self._held, None
+        self._merge_key = None
+        gc.enable()
+        return held
+
+    def let_go(self) -> None:
+        """The hand is done: what it made stays, laid out afresh. Where it made nothing, nothing was done."""
+        held = self._release()
+        if held is None:
+            return
+        if self._project == held.project:
+            self._undo[:], self._redo[:] = held.undo, held.redo
+            self.planner.restore(held.project, held.plan)
+        else:
+            self.planner.hold_from(None)
+        self._tell_state()
+
+    def put_back(self) -> None:
+        """Everything is as it was when the hand took hold: project, selection, what can be undone and done again."""
+        held = self._release()
+        if held is None:
+            return
+        self._undo[:], self._redo[:] = held.undo, held.redo
+        moved = held.selection != (self._selected, self._shelf, self._stock)
+        changed, self._project = self._project is not held.project, held.project
+        self._selected, self._shelf, self._stock = held.selection
+        if changed:
+            self.changed.emit()
+        self._tell_state()
+        self.planner.restore(held.project, held.plan)
         if moved:
             self.selection_changed.emit()
 
@@ -153,6 +231,7 @@ class Store(QObject):
 
     def replace_document(self, project: Project, path: Path | None) -> None:
         """Begin with another project; there is no way back to the one before."""
+        self.let_go()
         self._undo.clear()
         self._redo.clear()
         self._merge_key = None
@@ -163,7 +242,7 @@ class Store(QObject):
         """This project is now what the file at `path` holds."""
         self._saved, self._path = project, path
         self._merge_key = None
-        self.state_changed.emit()
+        self._tell_state()
 
     # What is selected
 

@@ -6,20 +6,39 @@ from collections.abc import Callable
 
 import msgspec
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
+from PySide6.QtGui import (
+    QColor,
+    QCursor,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QWidget
 
-from app.paint.painter import DrawingPainter
+from app.boards.pieces import PiecePainter
+from app.hand.hand import Hand
+from app.store import Store
 from app.theme import Theme
 from core.drawing.fit import View, fit
 from core.drawing.model import Area, Drawing, Layer, Line
-from core.drawing.style import Theme as ThemeName
 
 Box = tuple[float, float, float, float]  # x0, y0, x1, y1 [mm]
 ZOOM_STEP = 1.2  # for a notch of the wheel or a key
 LEAST_OF_FIT, MOST_SCALE = 0.5, 40.0  # zoom: half of what fits; 40 pixels for a mm
 STILL = 4.0  # pixels: a press that moves less is a click
+SEAM_REACH = 4.0  # pixels: how near counts as on a seam
 PAN_STEP = 40.0  # pixels for an arrow key
+PANS = {
+    Qt.Key.Key_Left: (PAN_STEP, 0.0),
+    Qt.Key.Key_Right: (-PAN_STEP, 0.0),
+    Qt.Key.Key_Up: (0.0, PAN_STEP),
+    Qt.Key.Key_Down: (0.0, -PAN_STEP),
+}
 
 
 def plain(drawing: Drawing, layers: frozenset[Layer] | None = None) -> Drawing:
@@ -31,7 +50,8 @@ def plain(drawing: Drawing, layers: frozenset[Layer] | None = None) -> Drawing:
 
 
 class Canvas(QWidget):
-    """A drawing on a plain widget.
+    """A drawing on a plain widget. What is drawn is pulled by `hand`; bare ground is moved about, and so is everything
+    with the middle button or the space bar.
 
     `picked` carries the id of what was clicked, '' for bare ground. `finder` says what lies at a place of the drawing
     (x, y, reach, all mm), `lines` where a thing lies that has no area of its own, as a seam has none.
@@ -40,15 +60,18 @@ class Canvas(QWidget):
     picked = Signal(str)
     resized = Signal()
 
-    def __init__(self, name: str, theme: Theme, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName(name)
         self._theme = theme
+        self.hand = Hand(self, store, theme, self)
+        self.hand.ended.connect(self._settle_view)
         self._drawing: Drawing | None = None
         self._view: View | None = None
         self._fitted = True
         self._pressed: QPointF | None = None
-        self._dragging = False
+        self._panning = False
+        self._space = False  # is the space bar down?
         self._hover = ""
         self.finder: Callable[[float, float, float], str] | None = None
         self.lines: Callable[[str], tuple[Box, ...]] | None = None
@@ -57,17 +80,14 @@ class Canvas(QWidget):
         self.pad = 10.0
         self.most_scale: float | None = None
         self.over: Callable[[QPainter], None] | None = None  # painted last, for a title in a small picture
-        self._painter = DrawingPainter(self._theme_name())
+        self._painter = PiecePainter(theme.palette.name)
         self.setMouseTracking(True)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         theme.changed.connect(self._restyle)
 
-    def _theme_name(self) -> ThemeName:
-        return "dark" if self._theme.palette.name == "dark" else "light"
-
     def _restyle(self) -> None:
-        self._painter.theme = self._theme_name()
+        self._painter.dress(self._theme.palette.name)
         self.update()
 
     # What is shown
@@ -87,10 +107,16 @@ class Canvas(QWidget):
         old, self._drawing = self._drawing, drawing
         if drawing is None:
             self._view = None
-        elif old is None or self._view is None or old.name != drawing.name or (self._fitted and old.box != drawing.box):
+        elif old is None or self._view is None or old.name != drawing.name:
             self.fit()
-        self._hover = ""
+        elif self._fitted and old.box != drawing.box:
+            self._settle_view()
         self.update()
+
+    def _settle_view(self) -> None:
+        """Show all of it again; under a dragging hand nothing may move but what is dragged."""
+        if self._fitted and not self.hand.busy:
+            self.fit()
 
     def mark(self, chosen: str) -> None:
         """Mark the thing with this id as selected."""
@@ -138,48 +164,89 @@ class Canvas(QWidget):
             self._fitted = False
             self.update()
 
-    # The hand
+    # Where things are
 
-    def _about(self, at: QPointF) -> str:
+    def to_board(self, pixel: QPointF) -> tuple[float, float]:
+        """Place of the drawing at a pixel. [mm]"""
+        return self._view.to_drawing((pixel.x(), pixel.y())) if self._view is not None else (0.0, 0.0)
+
+    def to_pixel(self, place: tuple[float, float]) -> QPointF:
+        """Pixel of a place of the drawing."""
+        return QPointF(*self._view.to_surface(place)) if self._view is not None else QPointF()
+
+    def pixel(self) -> float:
+        """Millimetres of the drawing in a pixel."""
+        return 1.0 / self._view.scale if self._view is not None else 1.0
+
+    @property
+    def hover(self) -> str:
+        """Id of what the pointer is over, '' for bare ground."""
+        return self._hover
+
+    def about_at(self, at: QPointF) -> str:
+        """Id of what lies at a pixel, '' for bare ground."""
         if self._view is None or self.finder is None:
             return ""
-        x, y = self._view.to_drawing((at.x(), at.y()))
-        return self.finder(x, y, 4.0 / self._view.scale)
+        x, y = self.to_board(at)
+        return self.finder(x, y, SEAM_REACH * self.pixel())
+
+    # The hand
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
+        self._pressed, self._panning = None, False
+        pans = self._space or event.button() is Qt.MouseButton.MiddleButton
+        held = not pans and self.hand.press(event)
         if event.button() in (Qt.MouseButton.LeftButton, Qt.MouseButton.MiddleButton):
             self._pressed = event.position()
-            self._dragging = False
+            self._panning = pans and not held
+        self._point_at(event.position())
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         at = event.position()
+        if not self._panning and self.hand.move(event):
+            self._point_at(at)
+            return
         if self._pressed is not None and event.buttons():
             moved = at - self._pressed
-            if self._dragging or moved.manhattanLength() > STILL:
-                self._dragging = True
+            if self._panning or moved.manhattanLength() > STILL:
+                self._panning = True
                 self.setCursor(Qt.CursorShape.ClosedHandCursor)
                 self.pan(moved.x(), moved.y())
                 self._pressed = at
             return
-        about = self._about(at)
+        about = self.about_at(at)
         if about != self._hover:
             self._hover = about
-            self.setCursor(Qt.CursorShape.PointingHandCursor if about else Qt.CursorShape.ArrowCursor)
             self.update()
+        self._point_at(at)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        clicked = self._pressed is not None and not self._dragging
-        self._pressed, self._dragging = None, False
-        self._hover = self._about(event.position())
-        self.setCursor(Qt.CursorShape.PointingHandCursor if self._hover else Qt.CursorShape.ArrowCursor)
+        clicked = self._pressed is not None and not self._panning
+        self._pressed, self._panning = None, False
+        if self.hand.release(event):
+            clicked = False
+        self._hover = self.about_at(event.position())
         if clicked and event.button() is Qt.MouseButton.LeftButton:
             self.picked.emit(self._hover)
+        self._point_at(event.position())
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         self.fit()
 
+    def _point_at(self, at: QPointF) -> None:
+        """The pointer's shape says what a drag does here."""
+        if self._space or self._panning:
+            shape = Qt.CursorShape.ClosedHandCursor if self._panning else Qt.CursorShape.OpenHandCursor
+        else:
+            found = self.hand.cursor_at(at)
+            ground = Qt.CursorShape.PointingHandCursor if self._hover else Qt.CursorShape.ArrowCursor
+            shape = ground if found is None else found
+        if shape != self.cursor().shape():
+            self.setCursor(shape)
+
     def leaveEvent(self, event: QEvent) -> None:
         super().leaveEvent(event)
+        self.hand.leave()
         if self._hover:
             self._hover = ""
             self.update()
@@ -190,24 +257,36 @@ class Canvas(QWidget):
         event.accept()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        middle = QPointF(self.width() / 2.0, self.height() / 2.0)
-        pans = {
-            Qt.Key.Key_Left: (PAN_STEP, 0.0),
-            Qt.Key.Key_Right: (-PAN_STEP, 0.0),
-            Qt.Key.Key_Up: (0.0, PAN_STEP),
-            Qt.Key.Key_Down: (0.0, -PAN_STEP),
-        }
         key = Qt.Key(event.key())
-        if key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
-            self.zoom(ZOOM_STEP, middle)
+        if self.hand.key(event):
+            return
+        if key == Qt.Key.Key_Space:
+            self._hold_space(True)
+        elif key in PANS:
+            self.pan(*PANS[key])
+        elif key in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
+            self.zoom(ZOOM_STEP, QRectF(self.rect()).center())
         elif key == Qt.Key.Key_Minus:
-            self.zoom(1.0 / ZOOM_STEP, middle)
+            self.zoom(1.0 / ZOOM_STEP, QRectF(self.rect()).center())
         elif key in (Qt.Key.Key_0, Qt.Key.Key_Home, Qt.Key.Key_F):
             self.fit()
-        elif key in pans:
-            self.pan(*pans[key])
         else:
             super().keyPressEvent(event)
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._hold_space(False)
+            return
+        super().keyReleaseEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self._hold_space(False)
+
+    def _hold_space(self, down: bool) -> None:
+        if down != self._space:
+            self._space = down
+            self._point_at(QPointF(self.mapFromGlobal(QCursor.pos())))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -223,12 +302,14 @@ class Canvas(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if self._drawing is not None and self._view is not None:
             chosen = (self._chosen,) if self._chosen else ()
-            self._painter.paint(painter, self._drawing, self._view, chosen, self._hover)
-            if self.lines is not None:
-                self._outline(painter, self.lines(self._hover), 1.2)
-                self._outline(painter, self.lines(self._chosen), 2.0)
+            hover = "" if self.hand.busy else self._hover
+            self._painter.paint(painter, self._drawing, self._view, chosen, hover)
+            for about, width in ((hover, 1.2), (self._chosen, 2.0)):
+                if about and self.lines is not None:
+                    self._outline(painter, self.lines(about), width)
         if self.over is not None:
             self.over(painter)
+        self.hand.paint(painter)
         if self.hasFocus():
             painter.setPen(QPen(QColor(self._theme.palette.chalk), 2.0))
             painter.drawRect(QRectF(self.rect()).adjusted(1, 1, -1, -1))

@@ -3,12 +3,26 @@
 from __future__ import annotations
 
 import msgspec
-from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QEnterEvent, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QEnterEvent,
+    QFontMetrics,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPixmap,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from app.boards.board import Board
 from app.boards.canvas import Canvas, plain
+from app.hand.grip import Handle
+from app.hand.hand import Hand
+from app.hand.section import section_handles
 from app.paint.painter import DrawingPainter
 from app.store import Store
 from app.theme import Theme
@@ -53,7 +67,7 @@ def seam_caption(seam: Seam, unit: Unit) -> str:
 
 
 class SeamInset(QAbstractButton):
-    """The section as a card; `open_asked` asks for it in the board's place."""
+    """The section as a card, pulled by hand like the large one; `open_asked` asks for that in the board's place."""
 
     open_asked = Signal()
 
@@ -64,8 +78,16 @@ class SeamInset(QAbstractButton):
         self._theme = theme
         self._painter = DrawingPainter("light")
         self._drawing: Drawing | None = None
-        self._view: tuple[tuple[float, float, float], View] | None = None  # with the room it was made for
+        self._view: View | None = None
         self._key: tuple[object, ...] = ()
+        self._made: tuple[tuple[object, ...], tuple[Handle, ...]] = ((), ())
+        self._picture: tuple[tuple[object, ...], QPixmap] | None = None
+        self.hand = Hand(self, store, theme, self)
+        self.hand.reach.handles = self._handles
+        self.hand.on_wood = False
+        self.hand.card_at = lambda size: QPointF(8.0, self.height() - size.height() - 8.0)
+        self.hand.ended.connect(self._fit)
+        self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setToolTip("The seam's section at true scale. A click opens it in this place.")
@@ -84,7 +106,6 @@ class SeamInset(QAbstractButton):
         if key == self._key:
             return
         self._key = key
-        self._view = None
         if seam is None:
             self._drawing = None
             self.setText("Seam")
@@ -94,9 +115,74 @@ class SeamInset(QAbstractButton):
             self.setText(seam_title(plan, seam))
             self.setAccessibleDescription(seam_caption(seam, self._store.unit))
         self.setAccessibleName(self.text())
+        if not self.hand.busy:
+            self._fit()
+        self.update()
+
+    # Where things are
+
+    def _room(self) -> QRectF:
+        return QRectF(self.rect()).adjusted(13, 33, -13, -29)
+
+    def _fit(self) -> None:
+        """True scale, as large as there is room; under a dragging hand it stays as it is."""
+        room = self._room()
+        if self._drawing is None or room.width() < 10 or room.height() < 10:
+            self._view = None
+            return
+        view = fit(self._drawing, room.width(), room.height(), pad=2.0, ratio=self.devicePixelRatioF())
+        self._view = msgspec.structs.replace(view, x=view.x + room.left(), y=view.y + room.top())
+        self.update()
+
+    def to_board(self, pixel: QPointF) -> tuple[float, float]:
+        """Place of the section at a pixel. [mm]"""
+        return self._view.to_drawing((pixel.x(), pixel.y())) if self._view is not None else (0.0, 0.0)
+
+    def to_pixel(self, place: tuple[float, float]) -> QPointF:
+        """Pixel of a place of the section."""
+        return QPointF(*self._view.to_surface(place)) if self._view is not None else QPointF()
+
+    def pixel(self) -> float:
+        """Millimetres of the section in a pixel."""
+        return 1.0 / self._view.scale if self._view is not None else 1.0
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    # The hand
+
+    def _handles(self) -> tuple[Handle, ...]:
+        seam = seam_shown(self._store)
+        if seam is None or self._drawing is None or self._view is None:
+            return ()
+        key = (self._drawing, self._view.scale, seam.id, self._store.project.saw)
+        if self._made[0] != key:
+            self._made = key, section_handles(self._store.plan, seam, self._drawing, self.pixel())
+        return self._made[1]
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if not self.hand.press(event):
+            super().mousePressEvent(event)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if not self.hand.move(event):
+            super().mouseMoveEvent(event)
+        shape = self.hand.cursor_at(event.position())
+        self.setCursor(Qt.CursorShape.PointingHandCursor if shape is None else shape)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if not self.hand.release(event):
+            super().mouseReleaseEvent(event)
+
+    def leaveEvent(self, event: QEvent) -> None:
+        super().leaveEvent(event)
+        self.hand.leave()
         self.update()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        if self.hand.key(event):
+            return
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.click()
             return
@@ -106,19 +192,40 @@ class SeamInset(QAbstractButton):
         super().enterEvent(event)
         self.update()
 
+    # The picture
+
     def paintEvent(self, event: QPaintEvent) -> None:
-        palette = self._theme.palette
         painter = QPainter(self)
+        painter.drawPixmap(0, 0, self._painted())
+        self.hand.paint(painter)
+        painter.end()
+
+    def _painted(self) -> QPixmap:
+        """The card without what the hand shows; it is painted again with every picture of the sheet under it."""
+        marked, ratio = self.hasFocus() or self.underMouse(), self.devicePixelRatioF()
+        key = (self._drawing, self._view, self.size(), ratio, marked, self.hasFocus(), self._theme.palette)
+        if self._picture is None or any(a is not b and a != b for a, b in zip(self._picture[0], key, strict=True)):
+            pixmap = QPixmap(self.size() * ratio)
+            pixmap.setDevicePixelRatio(ratio)
+            pixmap.fill(Qt.GlobalColor.transparent)
+            painter = QPainter(pixmap)
+            self._paint_card(painter, marked)
+            painter.end()
+            self._picture = key, pixmap
+        return self._picture[1]
+
+    def _paint_card(self, painter: QPainter, marked: bool) -> None:
+        palette = self._theme.palette
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         box = QRectF(self.rect()).adjusted(1, 1, -1, -1)
-        marked = self.hasFocus() or self.underMouse()
         painter.setPen(QPen(QColor(palette.chalk if marked else palette.hairline), 2 if self.hasFocus() else 1))
         painter.setBrush(QColor(palette.card))
         painter.drawRoundedRect(box, 6, 6)
         self._paint_words(painter, box)
-        if self._drawing is not None:
-            self._paint_drawing(painter, box.adjusted(12, 32, -12, -28))
-        painter.end()
+        if self._drawing is not None and self._view is not None:
+            self._painter.theme = "dark" if palette.name == "dark" else "light"
+            painter.setClipRect(self._room())
+            self._painter.paint(painter, self._drawing, self._view)
 
     def _paint_words(self, painter: QPainter, box: QRectF) -> None:
         palette = self._theme.palette
@@ -132,19 +239,6 @@ class SeamInset(QAbstractButton):
             words = QFontMetrics(face).elidedText(text, Qt.TextElideMode.ElideRight, int(where.width()))
             painter.drawText(where, side | Qt.AlignmentFlag.AlignLeft, words)
 
-    def _paint_drawing(self, painter: QPainter, room: QRectF) -> None:
-        assert self._drawing is not None
-        self._painter.theme = "dark" if self._theme.palette.name == "dark" else "light"
-        size = (room.width(), room.height(), self.devicePixelRatioF())
-        if self._view is None or self._view[0] != size:
-            self._view = (size, fit(self._drawing, size[0], size[1], pad=2.0, ratio=size[2]))
-        view = self._view[1]
-        painter.save()
-        painter.translate(room.topLeft())
-        painter.setClipRect(QRectF(0, 0, room.width(), room.height()))
-        self._painter.paint(painter, self._drawing, view)
-        painter.restore()
-
 
 class SectionBoard(Board):
     """The seam's section, large, in the place of the sheet. `close_asked` brings the sheet back."""
@@ -153,10 +247,11 @@ class SectionBoard(Board):
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("section", "Section", store, theme, parent)
-        self.canvas = Canvas("section_canvas", theme, self)
+        self.canvas = Canvas("section_canvas", store, theme, self)
         self.canvas.setAccessibleName("Section of the seam")
         self.canvas.most_scale = 16.0
         self.canvas.over = self.paint_small_title
+        self.canvas.hand.reach.handles = self._handles
         self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
         self.set_content(self.canvas)
 
@@ -169,6 +264,12 @@ class SectionBoard(Board):
         else:
             self.title.setText(seam_title(plan, seam))
             self.subtitle.set_words(seam_caption(seam, self.store.unit))
+
+    def _handles(self) -> tuple[Handle, ...]:
+        seam, drawing = seam_shown(self.store), self.canvas.drawing
+        if seam is None or drawing is None or self.small:
+            return ()
+        return section_handles(self.store.plan, seam, drawing, self.canvas.pixel())
 
     def refresh_selection(self) -> None:
         self.refresh_plan()

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRect, Signal
+from PySide6.QtCore import QRect, QRectF, Signal
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.boards.board import Board
-from app.boards.canvas import Canvas, plain
+from app.boards.canvas import SEAM_REACH, Canvas, plain
 from app.boards.inset import SeamInset
 from app.boards.pick import seam_box, sheet_of, thing_at
 from app.boards.words import left_over
+from app.hand.grip import Grip, Handle
+from app.hand.net import NetGrip, lying_on, net_handles
 from app.store import Store
 from app.theme import Theme
 from core.drawing.catalog import sheet_names
 from core.drawing.model import Layer
 from core.drawing.sheet import draw_sheet
+from core.plan.model import Plan
 
 IN_SMALL: frozenset[Layer] = frozenset({"sheet", "panel", "ghost", "trouble"})
 INSET_SHARE, INSET_LEAST, INSET_MOST = 0.23, 200, 420  # width of the section beside the sheet
@@ -30,11 +33,18 @@ class SheetBoard(Board):
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("sheet", "Sheet", store, theme, parent)
         self._sheet = ""
+        self._had_selected = False
+        self._made: tuple[tuple[Plan, str, str, str], tuple[Handle, ...]] | None = None
         body = QWidget(self)
         column = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
-        self.canvas = Canvas("sheet_canvas", theme, body)
+        self.canvas = Canvas("sheet_canvas", store, theme, body)
         self.canvas.setAccessibleName("Sheet drawing")
+        self.canvas.hand.reach.handles = self._handles
+        self.canvas.hand.grip_at = self._grip_at
+        self.canvas.hand.steady = self._steady
+        self.canvas.hand.keep_off = self._keep_off
+        self.canvas.hand.ended.connect(self.refresh_selection)
         self.canvas.finder = self._find
         self.canvas.lines = self._lines
         self.canvas.over = self.paint_small_title
@@ -109,6 +119,39 @@ class SheetBoard(Board):
     def _lines(self, about: str) -> tuple[tuple[float, float, float, float], ...]:
         return seam_box(self.store.plan, self._sheet, about)
 
+    # What the hand takes hold of
+
+    def _handles(self) -> tuple[Handle, ...]:
+        """On the edges of the selected shelf's panels, and of the one under the pointer."""
+        if self.small:
+            return ()
+        held = self.canvas.hand.grip
+        if isinstance(held, Handle):
+            return net_handles(self.store.plan, self._sheet, held.about, held.key)
+        chosen, hover = self.store.selected.partition("/")[0], self.canvas.hover.partition("/")[0]
+        key = (self.store.plan, self._sheet, chosen, hover)
+        if self._made is None or self._made[0][0] is not key[0] or self._made[0][1:] != key[1:]:
+            shelves = dict.fromkeys(about for about in (chosen, hover) if about)
+            made = (net_handles(self.store.plan, self._sheet, shelf) for shelf in shelves)
+            self._made = key, tuple(handle for some in made for handle in some)
+        return self._made[1]
+
+    def _grip_at(self, place: tuple[float, float]) -> Grip | None:
+        about = self._find(*place, SEAM_REACH * self.canvas.pixel())
+        parts = {part.id for part in self.store.plan.parts_on(self._sheet)}
+        return None if about in parts else self._net(about.partition("/")[0])
+
+    def _steady(self) -> Grip | None:
+        return self._net(self.store.selected.partition("/")[0])
+
+    def _net(self, shelf: str) -> Grip | None:
+        if any(net.shelf == shelf for net in lying_on(self.store.plan, self._sheet)):
+            return NetGrip(self.store.plan, self._sheet, shelf)
+        return None
+
+    def _keep_off(self) -> tuple[QRectF, ...]:
+        return (QRectF(self.inset.geometry()),) if self.inset.isVisible() else ()
+
     def _mark(self) -> None:
         self.canvas.mark("" if self.small else self.store.selected)
         self.inset.refresh()
@@ -118,13 +161,25 @@ class SheetBoard(Board):
 
     def refresh_plan(self) -> None:
         self._show(self._sheet)
+        if not self.canvas.hand.busy:
+            here = self._home() == self._sheet
+            if self._had_selected and not here:
+                self.refresh_selection()  # an edit has put it on another sheet
+            self._had_selected = here
 
     def refresh_selection(self) -> None:
-        sheet = sheet_of(self.store.plan, self.store.selected)
-        if sheet and sheet != self._sheet and sheet in self._ids():
-            self._show(sheet)
+        home = self._home()
+        if home != self._sheet and home in self._ids():
+            self._show(home)
         else:
             self._mark()
+        self._had_selected = home == self._sheet
+
+    def _home(self) -> str:
+        """The sheet what is selected lies on; of a shelf the one with its net, for frame parts lie anywhere."""
+        about, plan = self.store.selected, self.store.plan
+        net = next((net.sheet for net in plan.nets if net.shelf == about), "")
+        return net or sheet_of(plan, about)
 
     def refresh_size(self) -> None:
         self._place_inset()

@@ -1,0 +1,170 @@
+"""Painting the wall: studs, floor and eye line once, shelves and names each time."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap
+
+from app.boards.wall_view import SIDE, WallView
+from app.hand.wall import eye_line, stud_centres
+from app.theme.palette import Palette
+from app.theme.type import BODY, LEAD, SMALL, font
+from core.document.model import Project, Wall
+from core.drawing.names import letter
+from core.lengths import Unit, show_length
+
+INVITES = "Press and drag on the wall: that draws a shelf."
+AFTERWARDS = "Pull its edges, move it about, or type its sizes."
+TRAY = "not on the wall yet:"
+TRAY_ALIGNED = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
+
+
+def tray_left() -> float:
+    """Where the tray's first shelf is, after its words. [pixels]"""
+    return 20.0 + QFontMetricsF(font(BODY)).horizontalAdvance(TRAY)
+
+
+class Ground:
+    """The wall without its shelves, as a picture that is kept while wall, size and colours are the same."""
+
+    def __init__(self) -> None:
+        self._key: tuple[object, ...] = ()
+        self._picture = QPixmap()
+
+    def picture(self, project: Project, view: WallView, size: QSize, ratio: float, palette: Palette) -> QPixmap:
+        """The picture, painted again only where it would be another one; words only where there is room for them."""
+        key = (project.wall, project.units, view, size, ratio, palette.name)
+        if key != self._key:
+            self._key = key
+            self._picture = QPixmap(size * ratio)
+            self._picture.setDevicePixelRatio(ratio)
+            self._picture.fill(QColor(palette.paper))
+            painter = QPainter(self._picture)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            _paint_wall(painter, project.wall, view, palette)
+            if view.left >= SIDE:
+                _paint_eye_line(painter, project, view, palette)
+            painter.end()
+        return self._picture
+
+
+def _paint_wall(painter: QPainter, wall: Wall, view: WallView, palette: Palette) -> None:
+    left, floor = view.left, view.floor
+    top, right = floor - view.scale * wall.height, left + view.scale * wall.width
+    half = max(1.5, view.scale * wall.stud_width / 2.0)
+    painter.setPen(QPen(QColor(palette.stud_edge), 1))
+    painter.setBrush(QColor(palette.stud))
+    for x in stud_centres(wall):
+        middle = left + view.scale * x
+        low, high = max(middle - half, left), min(middle + half, right)
+        painter.drawRect(QRectF(low, top, high - low, floor - top))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(QPen(QColor(palette.hairline), 1))
+    painter.drawPolyline([QPointF(left, floor), QPointF(left, top), QPointF(right, top), QPointF(right, floor)])
+    painter.setPen(QPen(QColor(palette.soft), 1.4))
+    painter.drawLine(QPointF(left - 8, floor), QPointF(right + 8, floor))
+
+
+def _paint_eye_line(painter: QPainter, project: Project, view: WallView, palette: Palette) -> None:
+    height = eye_line(project.units)
+    if project.wall.height <= height:
+        return
+    right, eye = view.left + view.scale * project.wall.width, view.floor - view.scale * height
+    painter.setPen(QPen(QColor(palette.soft), 0.8, Qt.PenStyle.DashLine))
+    painter.drawLine(QPointF(view.left, eye), QPointF(right, eye))
+    painter.setFont(font(SMALL))
+    painter.setPen(QColor(palette.soft))
+    painter.drawText(QPointF(right + 7, eye + 4), "eye line")
+
+
+class Shown(NamedTuple):
+    """The project's shelves with their boxes, which one is chosen, and which is under the pointer."""
+
+    project: Project
+    boxes: list[QRectF | None]
+    chosen: str
+    hover: str
+
+
+def paint_shelves(painter: QPainter, shown: Shown, palette: Palette) -> None:
+    """The shelves that hang."""
+    boxes = dict(zip((shelf.id for shelf in shown.project.shelves), shown.boxes, strict=True))
+    _paint_wood(painter, [box for box in boxes.values() if box is not None], palette)
+    for shelf, width in ((shown.hover, 1.2), (shown.chosen, 2.0)):
+        if (box := boxes.get(shelf)) is not None:
+            _outline(painter, box, width, palette)
+
+
+def _paint_wood(painter: QPainter, boxes: list[QRectF], palette: Palette) -> None:
+    painter.setBrush(QColor(palette.wood))
+    painter.setPen(QPen(QColor(palette.wood_ink), 1.4))
+    painter.drawRects(boxes)
+
+
+def _outline(painter: QPainter, box: QRectF, width: float, palette: Palette) -> None:
+    """Chalk round what is selected or pointed at."""
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(QPen(QColor(palette.chalk), width))
+    painter.drawRect(box.adjusted(-2.5, -2.5, 2.5, 2.5))
+
+
+@lru_cache(maxsize=512)
+def _wide(words: str) -> float:
+    return QFontMetricsF(font(BODY, strong=True)).horizontalAdvance(words)
+
+
+def paint_names(painter: QPainter, shown: Shown, palette: Palette) -> None:
+    """Over each shelf its letter, over the chosen one its length too; where another shelf is, nothing."""
+    painter.setFont(font(BODY, strong=True))
+    order = sorted(enumerate(shown.project.shelves), key=lambda item: item[1].id != shown.chosen)
+    taken = [box.adjusted(-4, -4, 4, 4) for box in shown.boxes if box is not None]
+    unit = Unit(shown.project.units)
+    for at, shelf in order:
+        box, chosen = shown.boxes[at], shelf.id == shown.chosen
+        if box is None:
+            continue
+        name = f"{letter(at)}   {show_length(shelf.length, unit)}" if chosen else letter(at)
+        wide = _wide(name) + 8.0
+        words = QRectF(box.center().x() - wide / 2.0, box.top() - 21, wide, 17)
+        if not chosen and any(words.intersects(other) for other in taken):
+            continue
+        taken.append(words)
+        painter.fillRect(words, QColor(palette.paper))
+        painter.setPen(QColor(palette.chalk if chosen else palette.ink))
+        painter.drawText(words, Qt.AlignmentFlag.AlignCenter, name)
+
+
+def paint_tray(painter: QPainter, tray: dict[str, QRectF], shown: Shown, palette: Palette) -> None:
+    """The shelves that wait below the floor, each with its letter."""
+    if not tray:
+        return
+    names = {shelf.id: letter(at) for at, shelf in enumerate(shown.project.shelves)}
+    first = next(iter(tray.values()))
+    painter.setFont(font(BODY))
+    painter.setPen(QColor(palette.soft))
+    painter.drawText(QRectF(12.0, first.top(), first.left() - 16.0, first.height()), TRAY_ALIGNED, TRAY)
+    painter.setFont(font(BODY, strong=True))
+    _paint_wood(painter, list(tray.values()), palette)
+    for shelf, box in tray.items():
+        if shelf in (shown.chosen, shown.hover):
+            _outline(painter, box, 2.0 if shelf == shown.chosen else 1.2, palette)
+        painter.setPen(QColor(palette.wood_ink))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, names[shelf])
+
+
+def paint_invitation(painter: QPainter, middle: float, y: float, palette: Palette) -> None:
+    """How to begin, on the empty wall. middle, y: pixels of the upper line's middle and top."""
+    for words, face, colour in (
+        (INVITES, font(LEAD, strong=True), palette.ink),
+        (AFTERWARDS, font(BODY), palette.soft),
+    ):
+        wide = QFontMetricsF(face).horizontalAdvance(words) + 16.0
+        box = QRectF(middle - wide / 2.0, y, wide, 24.0)
+        painter.fillRect(box, QColor(palette.paper))
+        painter.setFont(face)
+        painter.setPen(QColor(colour))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+        y += 24.0
