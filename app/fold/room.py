@@ -7,7 +7,6 @@ place from its middle (2). [mm]
 from __future__ import annotations
 
 from functools import lru_cache
-from math import ceil
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -15,7 +14,8 @@ from numpy.typing import NDArray
 
 from app.fold.pose import Pose
 from app.fold.standing import Standing
-from core.document.model import Studs, Wall
+from core.document.model import Wall
+from core.frame.studs import stud_lines
 
 Floats = NDArray[np.float64]
 Ink = Literal["wall", "stud", "floor", "cast", "ground"]
@@ -47,15 +47,6 @@ class Room(NamedTuple):
     shades: tuple[Shade, ...]
 
 
-def stud_lines(wall: Wall) -> tuple[float, ...]:
-    """Centre lines of the studs, from the wall's left edge. [mm]"""
-    if not isinstance(wall.studs, Studs):
-        return tuple(x for x in wall.studs if 0.0 <= x <= wall.width)
-    first, spacing = wall.studs.first, wall.studs.spacing
-    start = ceil(-first / spacing) if first < 0 else 0
-    return tuple(first + n * spacing for n in range(start, int((wall.width - first) / spacing) + 1))
-
-
 def build_room(shelves: tuple[Standing, ...], wall: Wall, pose: Pose, points: Floats) -> Room:
     """The room of these shelves. points: what `Scene.points` holds. [mm]"""
     runs: list[tuple[Ink, Floats]] = []
@@ -78,7 +69,9 @@ def build_room(shelves: tuple[Standing, ...], wall: Wall, pose: Pose, points: Fl
 @lru_cache(maxsize=16)
 def _whole_wall(wall: Wall) -> tuple[tuple[Ink, Floats], ...]:
     half = wall.stud_width / 2.0
-    studs = [(max(0.0, x - half), 0.0, min(wall.width, x + half), wall.height) for x in stud_lines(wall)]
+    studs = [
+        (max(0.0, x - half), 0.0, min(wall.width, x + half), wall.height) for x in stud_lines(wall, 0.0, wall.width)
+    ]
     return (
         ("wall", _rows([(0.0, 0.0, wall.width, wall.height)], -BEHIND, WALL_FADE)),
         ("stud", _rows(studs, -BEHIND, STUD_FADE)),
@@ -98,7 +91,7 @@ def _patch(one: Standing, wall: Wall) -> tuple[tuple[Ink, Floats], ...]:
     shelf = one.shelf
     back = one.home[2] - shelf.depth - shelf.scribe - BEHIND
     low, high, half = -PATCH, shelf.height + PATCH, wall.stud_width / 2.0
-    beside = [x - shelf.mount.x for x in stud_lines(wall)] if shelf.mount is not None else []
+    beside = [x - shelf.mount.x for x in stud_lines(wall, 0.0, wall.width)] if shelf.mount is not None else []
     studs = [(at - half, low, at + half, high) for at in beside if -PATCH < at < shelf.length + PATCH]
     piece = (-PATCH - FADE, low, shelf.length + PATCH + FADE, high)
     return (("wall", _rows([piece], back, FADE)), ("stud", _rows(studs, back, FADE)))

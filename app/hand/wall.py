@@ -13,9 +13,10 @@ from app.hand.grip import Edit, Grip, Handle, Number, Point, Values
 from app.hand.shelf import Along, index_of, size_handle, with_shelf
 from app.rule.edits import free_name
 from app.rule.reading import LENGTH
-from core.document.model import Mount, Project, Shelf, Studs, Wall
+from core.document.model import Mount, Project, Shelf, Wall
 from core.document.ranges import RANGES
 from core.drawing.names import letter
+from core.frame.studs import stud_lines
 from core.lengths import INCH_MM, Unit, show_length
 
 LEAST_DRAWN: Final = 50.0  # mm: a shorter stroke draws no shelf
@@ -27,13 +28,8 @@ OUTSIDE: Final = 10.0  # pixels from a low shelf to its handle
 
 
 def stud_centres(wall: Wall) -> tuple[float, ...]:
-    """Centre lines of the studs on this wall. [mm]"""
-    if not isinstance(wall.studs, Studs):
-        return tuple(x for x in wall.studs if 0.0 <= x <= wall.width)
-    first, spacing = wall.studs.first, wall.studs.spacing
-    start = -int(first / spacing) if first < 0 else 0
-    places = (first + n * spacing for n in range(start, start + int((wall.width - min(first, 0.0)) / spacing) + 2))
-    return tuple(x for x in places if 0.0 <= x <= wall.width)
+    """Centre lines of the studs, from the wall's left edge. [mm]"""
+    return stud_lines(wall, 0.0, wall.width)
 
 
 def eye_line(units: str) -> float:

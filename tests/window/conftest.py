@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from pathlib import Path
+from collections.abc import Callable
 
 import pytest
-from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.window.window import Window
 from core.document.model import Mount, Project, Sheet, Shelf
+from tests.real_window import _settings, open_window, window
 
 Find = Callable[[str], QWidget]
 
@@ -24,39 +23,12 @@ SHELVES = (
 STOCK = Sheet("birch", 2438.4, 1219.2, thickness=18.0, trim=6.35)
 
 
+__all__ = ["_settings", "open_window", "window"]  # fixtures: pytest finds them here
+
+
 @pytest.fixture
 def project() -> Project:
     return Project((STOCK,), SHELVES, name="Study wall", units="in")
-
-
-@pytest.fixture(autouse=True)
-def _settings(tmp_path: Path) -> None:
-    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(tmp_path / "settings"))
-
-
-@pytest.fixture
-def open_window(qtbot: QtBot) -> Iterator[Callable[[Project], Window]]:
-    windows = []
-
-    def make(project: Project) -> Window:
-        window = Window(project)
-        qtbot.addWidget(window)
-        window.resize(1366, 768)
-        with qtbot.waitExposed(window):
-            window.show()
-        window.activateWindow()
-        QGuiApplication.processEvents()
-        windows.append(window)
-        return window
-
-    yield make
-    for window in windows:
-        window.store.mark_saved(window.store.project, window.store.path or Path("nowhere"))  # closes without asking
-
-
-@pytest.fixture
-def window(open_window: Callable[[Project], Window], project: Project) -> Window:
-    return open_window(project)
 
 
 @pytest.fixture

@@ -1,0 +1,44 @@
+"""Fixtures of a real window; what it remembers goes to a folder that is thrown away. For conftest files to import."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QSettings
+from PySide6.QtGui import QGuiApplication
+from pytestqt.qtbot import QtBot
+
+from app.window.window import Window
+from core.document.model import Project
+
+
+@pytest.fixture(autouse=True)
+def _settings(tmp_path: Path) -> None:
+    QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(tmp_path / "settings"))
+
+
+@pytest.fixture
+def open_window(qtbot: QtBot) -> Iterator[Callable[[Project], Window]]:
+    windows = []
+
+    def make(project: Project) -> Window:
+        window = Window(project)
+        qtbot.addWidget(window)
+        window.resize(1366, 768)
+        with qtbot.waitExposed(window):
+            window.show()
+        window.activateWindow()
+        QGuiApplication.processEvents()
+        windows.append(window)
+        return window
+
+    yield make
+    for window in windows:
+        window.store.mark_saved(window.store.project, window.store.path or Path("nowhere"))  # closes without asking
+
+
+@pytest.fixture
+def window(open_window: Callable[[Project], Window], project: Project) -> Window:
+    return open_window(project)
