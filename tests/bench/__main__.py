@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from tests.bench.measure import Measure
 
-GROUPS = ("planning", "program", "packing", "boards")
+GROUPS = ("planning", "program", "boards")
 
 
 def main() -> int:
