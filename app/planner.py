@@ -8,9 +8,9 @@ from typing import Final
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from core.document.model import Project
+from core.document.model import Project, Shelf
 from core.layout.hold import hold
-from core.layout.model import Layout
+from core.layout.model import Layout, NetSize
 from core.plan.make import make_plan
 from core.plan.model import Plan
 from core.plan.shapes import shape_of
@@ -37,6 +37,8 @@ class Planner(QObject):
         self._timer = QTimer(self, singleShot=True, interval=gather_ms)
         self._timer.timeout.connect(self._make)
         self._from: Layout | None = None  # what the layout is held to
+        self._shop: tuple[object, object, object] = (None, None, None)
+        self._sized: dict[int, tuple[Shelf, NetSize]] = {}
         self.plan: Plan = make_plan(project)
 
     @property
@@ -105,5 +107,15 @@ class Planner(QObject):
             plan = make_plan(self._project)
             self._from = plan.layout
             return plan
-        sizes = [shape_of(self._project, at).size for at in range(count)]
-        return make_plan(self._project, hold(self._project, sizes, self._from))
+        return make_plan(self._project, hold(self._project, self._net_sizes(), self._from))
+
+    def _net_sizes(self) -> list[NetSize]:
+        """The sizes of all nets; those of shelves that are still the same are kept from one move to the next."""
+        project = self._project
+        shop = (project.sheets, project.saw, project.glue_line)
+        if any(new is not old for new, old in zip(shop, self._shop, strict=True)):
+            self._shop, self._sized = shop, {}
+        for at, shelf in enumerate(project.shelves):
+            if at not in self._sized or self._sized[at][0] is not shelf:
+                self._sized[at] = shelf, shape_of(project, at).size
+        return [self._sized[at][1] for at in range(len(project.shelves))]

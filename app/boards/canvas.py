@@ -302,6 +302,7 @@ class Canvas(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if self._drawing is not None and self._view is not None:
             chosen = (self._chosen,) if self._chosen else ()
+            self._painter.is_held = self.hand.busy
             hover = "" if self.hand.busy else self._hover
             self._painter.paint(painter, self._drawing, self._view, chosen, hover)
             for about, width in ((hover, 1.2), (self._chosen, 2.0)):

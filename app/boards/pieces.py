@@ -55,6 +55,7 @@ class PiecePainter(DrawingPainter):
         super().__init__("dark" if theme == "dark" else "light")
         self._pieces: dict[str, Piece] = {}
         self._of: Drawing | None = None
+        self.is_held = False  # is a hand dragging?
 
     @property
     def pieces(self) -> dict[str, Piece]:
@@ -74,6 +75,7 @@ class PiecePainter(DrawingPainter):
         chosen: Collection[str] = (),
         hover: str = "",
     ) -> None:
+        """As `DrawingPainter.paint`. While `is_held`, only the nets of what is chosen are marked."""
         if drawing is not self._of:
             self._part(drawing)
         painter.save()
@@ -92,7 +94,10 @@ class PiecePainter(DrawingPainter):
         if not names:
             return
         shelves = {name.partition("/")[0] for name in names}
-        wanted = {f"{UNDERNEATH} ", *shelves, *(f"{UNDERNEATH} {shelf}" for shelf in shelves)}
+        if self.is_held and not shelves.isdisjoint(self._pieces):
+            yield from (self.scene(self._pieces[shelf].drawing, view) for shelf in shelves if shelf in self._pieces)
+            return
+        wanted = {UNDERNEATH, *shelves, *(f"{UNDERNEATH} {shelf}" for shelf in shelves)}
         for name, piece in self._pieces.items():
             if name in wanted:
                 yield self.scene(piece.drawing, view)
@@ -102,21 +107,27 @@ class PiecePainter(DrawingPainter):
         under: dict[str, list[Item]] = {}
         nets: dict[str, list[Item]] = {}
         over: dict[str, list[Item]] = {}
+        shelves: dict[str, str] = {}  # of each thing: many items are about the same few
         for item in drawing.items:
             kind = type(item)
             if kind is Ordinates or kind is Dimension:
-                axis = getattr(item, "axis", "")
-                over.setdefault(f"{ABOVE} {axis}", []).append(item)
+                over.setdefault(f"{ABOVE} {getattr(item, 'axis', '')}", []).append(item)
                 continue
             layer: Layer = item.layer  # type: ignore[attr-defined]  # every other kind of item has one
             about: str = item.about  # type: ignore[attr-defined]
-            if layer in UNDER:
-                owner = about.partition("/")[0] if layer == "frame" else ""
-                under.setdefault(f"{UNDERNEATH} {owner}", []).append(item)
-            elif about and layer in NET:
-                nets.setdefault(about.partition("/")[0], []).append(item)
+            if layer in NET and about:
+                shelf = shelves.get(about)
+                if shelf is None:
+                    shelf = shelves[about] = about.partition("/")[0]
+                place, name = nets, shelf
+            elif layer in UNDER:
+                place, name = under, f"{UNDERNEATH} {about.partition('/')[0]}" if layer == "frame" else UNDERNEATH
             else:
-                over.setdefault(ABOVE, []).append(item)
+                place, name = over, ABOVE
+            if name in place:
+                place[name].append(item)
+            else:
+                place[name] = [item]
         before = self._pieces
         self._pieces = {name: _kept(before.get(name), name, items) for name, items in (under | nets | over).items()}
         self._of = drawing

@@ -61,6 +61,7 @@ class SheetBoard(Board):
         ):
             self.add_tool(self.tool(name, words, tip, action))
         self.set_content(body)
+        self.lower()  # painted first: the fold board's picture is being drawn meanwhile
 
     def _add_tabs(self) -> None:
         self._before = self.tool("before", "‹", "The sheet before (Page up).", lambda: self.turn(-1))

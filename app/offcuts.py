@@ -1,0 +1,186 @@
+"""The maker's own store of offcuts: a folder with one small JSON file for each piece, the same for all projects.
+
+Two windows may use it at once and nobody waits for a lock: a new offcut first claims its number by creating its file,
+which only one window can; every file is then written whole or not at all, and nothing that one window does to a piece
+touches the file of another. A number is never given twice: a piece that is removed leaves its file, marked so.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from datetime import date
+from itertools import count
+from pathlib import Path
+
+import msgspec
+import platformdirs
+
+from core.document.errors import os_reason
+from core.export.atomic import write_atomically
+from core.offcuts.form import MAX_BYTES, OffcutFormError, offcut_bytes, parse_offcut
+from core.offcuts.model import KeptOffcut, offcut_id, offcut_number
+from core.offcuts.rules import kept_from, same_piece
+from core.plan.model import Plan
+
+ENDING = ".json"
+
+
+class OffcutStoreError(Exception):
+    """The store cannot do what it was told; `str()` is one sentence saying what and why."""
+
+
+class Listing(msgspec.Struct, frozen=True):
+    """Offcuts, the largest first, and a sentence for every file that could not be used."""
+
+    offcuts: tuple[KeptOffcut, ...]
+    said: tuple[str, ...] = ()
+
+
+class OffcutStore:
+    """The offcuts in a folder; by default the one the system has for the data of this person's programs.
+
+    Everything but `listing` and `everything` raises OffcutStoreError where it cannot be done; then nothing is changed.
+    """
+
+    def __init__(self, folder: Path | None = None) -> None:
+        self.folder = folder or platformdirs.user_data_path("Grainfold", appauthor=False) / "offcuts"
+
+    def listing(self) -> Listing:
+        """The offcuts that are there. A broken file is renamed to end in .bad, and told of once."""
+        found = self.everything()
+        return Listing(tuple(offcut for offcut in found.offcuts if offcut.there), found.said)
+
+    def everything(self) -> Listing:
+        """The same with those used up or removed."""
+        offcuts, said = [], []
+        try:
+            names = sorted(os.listdir(self.folder))
+        except FileNotFoundError:
+            names = []
+        except OSError as error:
+            return Listing((), (f"The offcuts in {self.folder} cannot be read: {os_reason(error)}.",))
+        for name in names:
+            if not name.endswith(ENDING) or offcut_number(name.removesuffix(ENDING)) is None:
+                continue
+            try:
+                offcut = self._read(self.folder / name)
+            except OffcutStoreError as error:
+                said.append(str(error))
+                continue
+            if offcut is not None:
+                offcuts.append(offcut)
+        offcuts.sort(key=lambda offcut: (-offcut.area, offcut_number(offcut.id) or 0))
+        return Listing(tuple(offcuts), tuple(said))
+
+    def add(self, offcut: KeptOffcut) -> KeptOffcut:
+        """Put a piece into the store; returned with the id it has there."""
+        _bytes_of(msgspec.structs.replace(offcut, id=offcut_id(1)))  # refused before a number is claimed
+        path = self._claim()
+        kept = msgspec.structs.replace(offcut, id=path.name.removesuffix(ENDING))
+        try:
+            self._write(kept)
+        except OffcutStoreError:
+            with contextlib.suppress(OSError):
+                path.unlink()
+            raise
+        return kept
+
+    def add_from_plan(self, plan: Plan, face: str = "", today: date | None = None) -> tuple[KeptOffcut, ...]:
+        """Keep what is worth keeping of a plan; returns what is new: a piece that is there already is not kept twice.
+
+        face: wood and what there is to say of it, in the maker's words.
+        """
+        known = [offcut for offcut in self.everything().offcuts if not offcut.removed]
+        wanted = kept_from(plan, (today or date.today()).isoformat(), face)
+        return tuple(self.add(offcut) for offcut in wanted if not any(same_piece(offcut, k) for k in known))
+
+    def change(self, offcut: KeptOffcut) -> None:
+        """What is in the store under this id, measured or described anew."""
+        self._get(offcut.id)
+        self._write(offcut)
+
+    def mark_used(self, name: str, project: str) -> KeptOffcut:
+        """The piece has been used up in that project."""
+        return self._put(msgspec.structs.replace(self._get(name), used_in=project or "a project"))
+
+    def remove(self, name: str) -> KeptOffcut:
+        """The piece is gone."""
+        return self._put(msgspec.structs.replace(self._get(name), removed=True))
+
+    def put_back(self, name: str) -> KeptOffcut:
+        """The piece is there after all: neither used nor gone."""
+        return self._put(msgspec.structs.replace(self._get(name), used_in="", removed=False))
+
+    def _get(self, name: str) -> KeptOffcut:
+        offcut = self._read(self._path(name)) if offcut_number(name) is not None else None
+        if offcut is None:
+            raise OffcutStoreError(f"There is no {name or 'offcut'} in the store.")
+        return offcut
+
+    def _put(self, offcut: KeptOffcut) -> KeptOffcut:
+        self._write(offcut)
+        return offcut
+
+    def _path(self, name: str) -> Path:
+        return self.folder / f"{name}{ENDING}"
+
+    def _claim(self) -> Path:
+        """A new file, empty, whose number no offcut has or had; no other window can get the same."""
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            taken = (offcut_number(name.partition(".")[0]) or 0 for name in os.listdir(self.folder))
+            for number in count(max(taken, default=0) + 1):
+                path = self._path(offcut_id(number))
+                with contextlib.suppress(FileExistsError):
+                    os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666))
+                    return path
+        except OSError as error:
+            raise OffcutStoreError(f"Nothing can be kept in {self.folder}: {os_reason(error)}.") from error
+        raise AssertionError("numbers do not end")
+
+    def _write(self, offcut: KeptOffcut) -> None:
+        data = _bytes_of(offcut)
+        try:
+            write_atomically(self._path(offcut.id), data)
+        except OSError as error:
+            raise OffcutStoreError(f"{offcut.id} cannot be written: {os_reason(error)}.") from error
+
+    def _read(self, path: Path) -> KeptOffcut | None:
+        """The offcut in a file; None where there is none, or another window has claimed its number only just now."""
+        try:
+            with open(path, "rb") as stream:
+                data = stream.read(MAX_BYTES + 1)
+        except FileNotFoundError:
+            return None
+        except OSError as error:
+            raise OffcutStoreError(f"{path.name} cannot be read: {os_reason(error)}.") from error
+        if not data:
+            return None
+        try:
+            offcut = parse_offcut(data)
+            if self._path(offcut.id) != path:
+                raise OffcutFormError(f"its id is {offcut.id}")
+        except OffcutFormError as error:
+            if error.newer:
+                raise OffcutStoreError(f"{path.name} is left alone: {error}.") from error
+            raise OffcutStoreError(_set_aside(path, str(error))) from error
+        return offcut
+
+
+def _bytes_of(offcut: KeptOffcut) -> bytes:
+    try:
+        return offcut_bytes(offcut)
+    except OffcutFormError as error:
+        raise OffcutStoreError(f"This offcut cannot be kept: {error}.") from error
+
+
+def _set_aside(path: Path, why: str) -> str:
+    """Rename a broken file, over no other; the sentence that tells of it."""
+    ends = (f".bad{n}" if n > 1 else ".bad" for n in count(1))
+    aside = next(other for end in ends if not os.path.lexists(other := path.with_name(path.name + end)))
+    try:
+        os.rename(path, aside)
+    except OSError as error:
+        return f"{path.name} is broken ({why}) and cannot be renamed: {os_reason(error)}."
+    return f"{path.name} is broken ({why}); it is kept as {aside.name}."

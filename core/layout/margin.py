@@ -1,0 +1,80 @@
+"""Margin: how far each net can be slid on its sheet as things lie, after a chip, say, or to choose the figure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import msgspec
+
+from core.layout.model import FIT, Rect, trimmed
+from core.plan.model import Plan
+from core.sawing.blocks import Block, separable
+
+
+class Margin(msgspec.Struct, frozen=True):
+    """How far one net can be slid each way, straight, the others lying still; 0 where it cannot. [mm]
+
+    left and right are along the grain, towards low and high x; down and up across it, towards low and high y.
+    """
+
+    shelf: str
+    sheet: str
+    left: float
+    right: float
+    down: float
+    up: float
+
+
+def margins(plan: Plan) -> tuple[Margin, ...]:
+    """The margin of every net that lies on a sheet, in the plan's order.
+
+    A net stops at the trim, a kerf before another net, and where straight cuts would no longer part them. Frame parts
+    are no hindrance: they are cut from what is left, wherever that is.
+    """
+    stocks = {s.id: s.source for s in plan.sheets}
+    rects = [(n.x, n.y, n.x + n.length, n.y + n.width) for n in plan.nets]
+    found = []
+    for at, net in enumerate(plan.nets):
+        others = [r for i, r in enumerate(rects) if i != at and plan.nets[i].sheet == net.sheet]
+        room, kerf = trimmed(stocks[net.sheet]), plan.project.saw.kerf
+        ways = [_way(rects[at], others, room, kerf, axis, sign) for axis in (0, 1) for sign in (-1, 1)]
+        found.append(Margin(net.shelf, net.sheet, *ways))
+    return tuple(found)
+
+
+def _way(rect: Rect, others: Sequence[Rect], room: Rect, kerf: float, axis: int, sign: int) -> float:
+    """How far a rectangle can go along an axis (0 x, 1 y), up it (sign 1) or down. [mm]"""
+    far = axis + 2 if sign > 0 else axis
+    end = sign * (room[far] - rect[far])
+    for other in others:
+        if _beside(rect, other, kerf, 1 - axis):
+            near = other[axis] if sign > 0 else other[axis + 2]
+            gap = sign * (near - rect[far]) - kerf
+            if gap >= -FIT - kerf:  # it lies on this side
+                end = min(end, gap)
+    return _parted(rect, others, kerf, axis, sign, end) if end > FIT else 0.0
+
+
+def _beside(rect: Rect, other: Rect, kerf: float, across: int) -> bool:
+    """Is the other in the way of a net that slides square to the axis `across`?"""
+    return rect[across] < other[across + 2] + kerf - FIT and other[across] < rect[across + 2] + kerf - FIT
+
+
+def _parted(rect: Rect, others: Sequence[Rect], kerf: float, axis: int, sign: int, end: float) -> float:
+    """How far the way stays such that straight cuts part the nets: it changes only where a cut comes free or goes."""
+    marks = {0.0, end}
+    for other in others:
+        for step in (other[axis + 2] + kerf - rect[axis], other[axis] - kerf - rect[axis + 2]):
+            if 0.0 < sign * step < end:
+                marks.add(sign * step)
+    stops = sorted(marks)
+    blocks = [Block("", other) for other in others]
+    for start, after in pairwise(stops):
+        moved = list(rect)
+        for side in (axis, axis + 2):
+            moved[side] += sign * (start + after) / 2.0
+        here = Block("", (moved[0], moved[1], moved[2], moved[3]))
+        if after - start > FIT and not separable([*blocks, here], kerf):
+            return start
+    return end
