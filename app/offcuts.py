@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+from collections.abc import Iterable
 from datetime import date
 from itertools import count
 from pathlib import Path
@@ -20,7 +21,7 @@ from core.document.errors import os_reason
 from core.export.atomic import write_atomically
 from core.offcuts.form import MAX_BYTES, OffcutFormError, offcut_bytes, parse_offcut
 from core.offcuts.model import KeptOffcut, offcut_id, offcut_number
-from core.offcuts.rules import kept_from, same_piece
+from core.offcuts.rules import kept_from, same_piece, used_by
 from core.plan.model import Plan
 
 ENDING = ".json"
@@ -35,6 +36,19 @@ class Listing(msgspec.Struct, frozen=True):
 
     offcuts: tuple[KeptOffcut, ...]
     said: tuple[str, ...] = ()
+
+
+class Kept(msgspec.Struct, frozen=True):
+    """What keeping a plan's offcuts did to the store.
+
+    new: put into it; used: those the plan's sheets were, now used up. known: how many of the plan's pieces were there
+    already. stale: of the same project, but no longer in its plan.
+    """
+
+    new: tuple[KeptOffcut, ...] = ()
+    used: tuple[KeptOffcut, ...] = ()
+    known: int = 0
+    stale: tuple[KeptOffcut, ...] = ()
 
 
 class OffcutStore:
@@ -86,14 +100,48 @@ class OffcutStore:
             raise
         return kept
 
-    def add_from_plan(self, plan: Plan, face: str = "", today: date | None = None) -> tuple[KeptOffcut, ...]:
-        """Keep what is worth keeping of a plan; returns what is new: a piece that is there already is not kept twice.
+    def keep(self, plan: Plan, face: str = "", today: date | None = None) -> Kept:
+        """Keep a plan's offcuts, and mark those as used that it is cut from. A piece that is there is not kept twice.
 
-        face: wood and what there is to say of it, in the maker's words.
+        face: wood and what there is to say of it, in the maker's words; by default those of the sheet.
         """
-        known = [offcut for offcut in self.everything().offcuts if not offcut.removed]
+        everything = self.everything().offcuts
+        used = used_by(plan, everything)
+        faces = {offcut.id: offcut.face for offcut in used}
+        stocks = {sheet.id: sheet.stock for sheet in plan.sheets}
+        known = [offcut for offcut in everything if not offcut.removed]
+        new: list[KeptOffcut] = []
+        gone: list[KeptOffcut] = []
         wanted = kept_from(plan, (today or date.today()).isoformat(), face)
-        return tuple(self.add(offcut) for offcut in wanted if not any(same_piece(offcut, k) for k in known))
+        try:
+            for offcut in wanted:
+                if not any(same_piece(offcut, other) for other in known):
+                    words = face or faces.get(stocks[offcut.sheet]) or offcut.face
+                    new.append(self.add(msgspec.structs.replace(offcut, face=words)))
+            for offcut in used:
+                gone.append(self.mark_used(offcut.id, plan.project.name))
+        except OffcutStoreError:
+            self._forget(new, gone)
+            raise
+        mine = [o for o in known if o.there and o.piece and o.project == plan.project.name]
+        stale = tuple(o for o in mine if not any(same_piece(o, other) for other in wanted))
+        return Kept(tuple(new), tuple(gone), len(wanted) - len(new), stale)
+
+    def unkeep(self, kept: Kept) -> None:
+        """Take back what `keep` did."""
+        for offcut in kept.new:
+            self.remove(offcut.id)
+        for offcut in kept.used:
+            self.put_back(offcut.id)
+
+    def _forget(self, new: Iterable[KeptOffcut], used: Iterable[KeptOffcut]) -> None:
+        """As if these had never been kept, as far as that still goes."""
+        for offcut in new:
+            with contextlib.suppress(OSError):
+                self._path(offcut.id).unlink()
+        for offcut in used:
+            with contextlib.suppress(OffcutStoreError):
+                self.put_back(offcut.id)
 
     def change(self, offcut: KeptOffcut) -> None:
         """What is in the store under this id, measured or described anew."""

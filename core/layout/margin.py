@@ -27,20 +27,27 @@ class Margin(msgspec.Struct, frozen=True):
 
 
 def margins(plan: Plan) -> tuple[Margin, ...]:
-    """The margin of every net that lies on a sheet, in the plan's order.
+    """The margin of every net that lies on a sheet, in the plan's order; see `margin_of`."""
+    return tuple(_margin(plan, at) for at in range(len(plan.nets)))
+
+
+def margin_of(plan: Plan, shelf: str) -> Margin | None:
+    """The margin of one shelf's net, None where it lies on no sheet.
 
     A net stops at the trim, a kerf before another net, and where straight cuts would no longer part them. Frame parts
     are no hindrance: they are cut from what is left, wherever that is.
     """
-    stocks = {s.id: s.source for s in plan.sheets}
-    rects = [(n.x, n.y, n.x + n.length, n.y + n.width) for n in plan.nets]
-    found = []
-    for at, net in enumerate(plan.nets):
-        others = [r for i, r in enumerate(rects) if i != at and plan.nets[i].sheet == net.sheet]
-        room, kerf = trimmed(stocks[net.sheet]), plan.project.saw.kerf
-        ways = [_way(rects[at], others, room, kerf, axis, sign) for axis in (0, 1) for sign in (-1, 1)]
-        found.append(Margin(net.shelf, net.sheet, *ways))
-    return tuple(found)
+    return next((_margin(plan, at) for at, net in enumerate(plan.nets) if net.shelf == shelf), None)
+
+
+def _margin(plan: Plan, at: int) -> Margin:
+    net = plan.nets[at]
+    stock = next(s.source for s in plan.sheets if s.id == net.sheet)
+    rects = [(n.x, n.y, n.x + n.length, n.y + n.width) for n in plan.nets if n.sheet == net.sheet]
+    mine = (net.x, net.y, net.x + net.length, net.y + net.width)
+    rects.remove(mine)
+    ways = (_way(mine, rects, trimmed(stock), plan.project.saw.kerf, axis, sign) for axis in (0, 1) for sign in (-1, 1))
+    return Margin(net.shelf, net.sheet, *ways)
 
 
 def _way(rect: Rect, others: Sequence[Rect], room: Rect, kerf: float, axis: int, sign: int) -> float:

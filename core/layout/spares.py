@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import cos, radians, tan
 from typing import Literal
 
 import msgspec
 
 from core.geometry.net import NetPanel
 from core.layout.model import FIT
-from core.plan.model import Plan
-from core.sawing.replay import ReplaySheet, replay
+from core.plan.model import Cut, Plan, StockSheet
 
 Use = Literal["spare end", "finish sample", "bevel test"]
 
@@ -19,10 +19,13 @@ SAMPLE = (150.0, 100.0)  # what stain and finish are judged on
 TEST = (100.0, 50.0)  # sawn across once at the bevel, it makes two pieces to close to a corner
 
 
+Box = tuple[float, float, float, float]  # x0, y0, x1, y1
+
+
 class Spare(msgspec.Struct, frozen=True):
     """A piece left over, square through (the rectangle both faces share), and the most it is good for.
 
-    length, width: along and across the grain. [mm]
+    length, width: along and across the grain; x, y: its lower left corner on the sheet. [mm]
     use: what makes a spare end makes a sample too, what makes a sample a test.
     shelves: those for which it makes an end; its figure does not run on from theirs.
     """
@@ -31,6 +34,8 @@ class Spare(msgspec.Struct, frozen=True):
     piece: str
     length: float
     width: float
+    x: float
+    y: float
     use: Use
     shelves: tuple[str, ...] = ()
 
@@ -55,21 +60,20 @@ def spares(plan: Plan) -> tuple[Spare, ...]:
     the arris: its toe may be sawn on the piece's own arris, as in the V, with the blade in the air outside. So the
     corner squares beside the strips make ends from the front. Ends and samples come from the shelves' own kinds of
     sheet, tests from any as thick.
-    Raises ReplayError where the plan's cuts cannot be replayed, which is a mistake in this program.
     """
     blanks, stocks = list(_blanks(plan)), {s.id: s for s in plan.sheets}
     shells = [stocks[n.sheet] for n in plan.nets]
     kinds, thicknesses = {s.stock for s in shells}, {s.thickness for s in shells}
     found = []
-    for sheet, piece, length, width in _left_over(plan):
-        stock = stocks[sheet]
+    for sheet, piece, (x0, y0, x1, y1) in _left_over(plan, stocks):
+        stock, length, width = stocks[sheet], x1 - x0, y1 - y0
         ends = (b for b in blanks if b.stock == stock.stock and b.fits(length, width))
         shelves = tuple(dict.fromkeys(b.shelf for b in ends))
         use: Use | None = "spare end" if shelves else None
         if use is None and stock.thickness in thicknesses:
             use = _use(length, width, face=stock.stock in kinds)
         if use is not None:
-            found.append(Spare(sheet, piece, length, width, use, shelves))
+            found.append(Spare(sheet, piece, length, width, x0, y0, use, shelves))
     return tuple(sorted(found, key=lambda s: -s.length * s.width))
 
 
@@ -87,14 +91,34 @@ def _blank(shelf: str, stock: str, panel: NetPanel, clean: float) -> _Blank:
     return _Blank(shelf, stock, panel.length + along * clean, panel.width + across * clean)
 
 
-def _left_over(plan: Plan) -> Iterator[tuple[str, str, float, float]]:
-    """Every piece that is neither panel nor part: its sheet, name, and size square through."""
-    stock = [ReplaySheet(s.id, s.length, s.width, s.thickness) for s in plan.sheets]
-    pieces = replay(stock, plan.cuts, plan.project.saw.kerf).pieces
-    left = [(o.sheet, o.piece) for o in plan.offcuts] + [(w.sheet, w.piece) for w in plan.leftovers]
-    for sheet, name in left:
-        x0, y0, x1, y1 = pieces[name].clear_box()
-        yield sheet, name, x1 - x0, y1 - y0
+def _left_over(plan: Plan, stocks: dict[str, StockSheet]) -> Iterator[tuple[str, str, Box]]:
+    """Every piece that is neither panel nor part: its sheet, its name, and the rectangle both faces share."""
+    for o in plan.offcuts:
+        yield o.sheet, o.piece, (o.x, o.y, o.x + o.length, o.y + o.width)
+    cuts = {made: cut for cut in plan.cuts for made in cut.makes if made is not None}
+    for left in plan.leftovers:
+        yield left.sheet, left.piece, _clear_box(left.piece, stocks[left.sheet], cuts, plan.project.saw.kerf)
+
+
+def _clear_box(piece: str, sheet: StockSheet, cuts: dict[str, Cut], kerf: float) -> Box:
+    """What is square through of a piece: the sheet's rectangle less what each cut on the way to the piece took off."""
+    box = [0.0, 0.0, sheet.length, sheet.width]
+    while (cut := cuts.get(piece)) is not None:
+        tilt = radians(cut.bevel)
+        setback, footprint = sheet.thickness * tan(tilt), kerf / cos(tilt)
+        axis, low = cut.kind == "rip", cut.makes[0] == piece
+        if low == (cut.keep == "low"):  # the kept side: its show face ends at the line, its inside before
+            edges = (cut.at, cut.at - setback if low else cut.at + setback)
+        else:
+            edges = (cut.at - footprint, cut.at + setback - footprint)
+            if not low:
+                edges = (cut.at + footprint, cut.at - setback + footprint)
+        if low:
+            box[axis + 2] = min(box[axis + 2], *edges)
+        else:
+            box[axis] = max(box[axis], *edges)
+        piece = cut.piece
+    return box[0], box[1], box[2], box[3]
 
 
 def _use(length: float, width: float, face: bool) -> Use | None:

@@ -1,4 +1,4 @@
-"""What is worth keeping, an offcut as stock of a project, and the largest shelf one can still give."""
+"""What is kept of a plan, an offcut as stock of a project, and the largest shelf one can still give."""
 
 from __future__ import annotations
 
@@ -14,27 +14,24 @@ from core.lengths import Unit, snap_down
 from core.offcuts.model import KeptOffcut
 from core.packing.clock import Stop, never
 from core.plan.model import Plan
-from core.plan.results import KEEP_LENGTH, KEEP_WIDTH
 
 TRIM: Final = 5.0  # mm: edges knocked about in the rack are trued again, as a new sheet's are (common practice)
 _ENOUGH = 20  # sheets for the frame of one shelf, more than any takes
 
 
-def worth_keeping(length: float, width: float) -> bool:
-    """Is a piece of that size, square through, worth its place in the rack? [mm]"""
-    return min(length, width) >= KEEP_WIDTH and max(length, width) >= KEEP_LENGTH
-
-
 def kept_from(plan: Plan, date: str, face: str = "") -> tuple[KeptOffcut, ...]:
-    """What is worth keeping of a plan, the largest first, with no ids yet; sizes rounded down to 0.1 mm."""
-    sources = {s.id: s.source for s in plan.sheets}
+    """A plan's offcuts as they go into the rack, the largest first, with no ids yet.
+
+    Sizes are rounded down as the project's papers print them, to 1/32 in or 0.1 mm.
+    face: in the maker's words; by default what the project calls that kind of sheet.
+    """
+    sources, unit = {s.id: s.source for s in plan.sheets}, Unit(plan.project.units)
     found = []
     for offcut in plan.offcuts:
         source = sources[offcut.sheet]
-        length, width = snap_down(offcut.length, Unit.MM), snap_down(offcut.width, Unit.MM)
-        if worth_keeping(length, width):
-            wood = (source.thickness, source.veneer, face, date)
-            found.append(KeptOffcut("", length, width, *wood, plan.project.name, offcut.sheet, offcut.piece))
+        length, width = snap_down(offcut.length, unit), snap_down(offcut.width, unit)
+        wood = (source.thickness, source.veneer, face or source.id, date)
+        found.append(KeptOffcut("", length, width, *wood, plan.project.name, offcut.sheet, offcut.piece))
     return tuple(found)
 
 

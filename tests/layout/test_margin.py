@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely import box
 
 from core.document.model import Project, Saw, Sheet, Shelf
-from core.layout.margin import Margin, margins
+from core.layout.margin import Margin, margin_of, margins
 from core.lengths import Unit, show_length
 from core.plan.make import make_plan
 from core.plan.model import Plan
@@ -168,3 +168,10 @@ def test_a_net_alone_has_what_its_sheet_has_left(trim: float) -> None:
             pytest.approx(1220.0 - trim - 200.0 - 480.0 - 2 * loss),
         ),
     )
+
+
+def test_the_margin_of_one_is_that_of_all() -> None:
+    wood, shelf = Sheet("A", 2440.0, 1220.0, 18.0), Shelf("a", 900.0, 200.0, 80.0)
+    plan = make_plan(Project((wood,), (shelf, msgspec.structs.replace(shelf, id="b"))))
+    assert tuple(margin_of(plan, net.shelf) for net in plan.nets) == margins(plan)
+    assert margin_of(plan, "c") is None

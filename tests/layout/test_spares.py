@@ -53,6 +53,8 @@ def test_every_spare_end_comes_off_the_saw_whole(project: Project) -> None:
     found = spares(plan)
     assert [s.length * s.width for s in found] == sorted((s.length * s.width for s in found), reverse=True)
     for spare in found:
+        box = (spare.x, spare.y, spare.x + spare.length, spare.y + spare.width)
+        assert box == pytest.approx(pieces[spare.piece].clear_box(), abs=1e-6)
         assert (spare.use == "spare end") == bool(spare.shelves)
         for shelf in spare.shelves:
             setback = section_of(project, stocks[spare.sheet]).setback

@@ -33,10 +33,12 @@ def test_what_is_kept_lies_on_the_bench(project: Project) -> None:
     pieces, sheets = prove(plan).pieces, {s.id: s for s in plan.sheets}
     kept = kept_from(plan, "2031-05-30", "oak")
     assert len(kept) == len(plan.offcuts)
+    step, unit = INCH / 32 if project.units == "in" else 0.1, Unit(project.units)
     for offcut in kept:
         x0, y0, x1, y1 = pieces[offcut.piece].clear_box()
-        assert 0.0 <= x1 - x0 - offcut.length + 1e-9 <= 0.1 + 2e-9
-        assert 0.0 <= y1 - y0 - offcut.width + 1e-9 <= 0.1 + 2e-9
+        assert 0.0 <= x1 - x0 - offcut.length + 1e-9 <= step + 2e-9
+        assert 0.0 <= y1 - y0 - offcut.width + 1e-9 <= step + 2e-9
+        assert show_length(offcut.length, unit, rounding="down") == show_length(x1 - x0, unit, rounding="down")
         source = sheets[offcut.sheet].source
         assert (offcut.thickness, offcut.veneer) == (source.thickness, source.veneer)
         assert (offcut.project, offcut.face, offcut.date, offcut.there) == (project.name, "oak", "2031-05-30", True)

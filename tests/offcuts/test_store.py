@@ -10,10 +10,11 @@ import msgspec
 import platformdirs
 import pytest
 
-from app.offcuts import OffcutStore, OffcutStoreError
+from app.offcuts import Kept, OffcutStore, OffcutStoreError
 from core.document.model import Project, Sheet, Shelf
 from core.offcuts.form import offcut_bytes
 from core.offcuts.model import KeptOffcut
+from core.offcuts.rules import as_sheet
 from core.plan.make import make_plan
 from core.plan.model import Plan
 from tests.conftest import examples
@@ -94,14 +95,61 @@ def test_a_piece_measured_anew(store: OffcutStore) -> None:
 
 def test_a_plan_is_kept_once(store: OffcutStore) -> None:
     made = plan()
-    kept = store.add_from_plan(made, "oak", DAY)
+    kept = store.keep(made, "oak", DAY).new
     assert len(kept) == len(made.offcuts) > 1
     assert {(o.face, o.date, o.project) for o in kept} == {("oak", "2031-05-30", "Hallway")}
-    assert store.add_from_plan(made, "oak", DAY) == ()
+    assert store.keep(made, "oak", DAY) == Kept(known=len(kept))
     store.mark_used(kept[0].id, "Kitchen")
     store.remove(kept[1].id)  # thrown away, then cut once more: that is another piece
-    again = store.add_from_plan(made, "oak", DAY)
+    again = store.keep(made, "oak", DAY).new
     assert [(o.piece, o.length, o.width) for o in again] == [(kept[1].piece, kept[1].length, kept[1].width)]
+
+
+def test_what_was_kept_is_taken_back(store: OffcutStore) -> None:
+    kept = store.keep(plan(), today=DAY)
+    store.unkeep(kept)
+    assert store.listing().offcuts == ()
+    assert len(store.keep(plan(), today=DAY).new) == len(kept.new)
+
+
+def test_an_offcut_that_is_sawn_up_is_used_and_hands_on_its_face(store: OffcutStore) -> None:
+    old = store.add(msgspec.structs.replace(PIECE, width=600.0, face="rift oak"))
+    shelf = Shelf("a", 500.0, 150.0, 80.0)
+    made = make_plan(Project((as_sheet(old),), (shelf,), name="Kitchen"))
+    assert made.offcuts
+    kept = store.keep(made, today=DAY)
+    assert [(o.id, o.used_in) for o in kept.used] == [(old.id, "Kitchen")]
+    assert {o.face for o in kept.new} == {"rift oak"}
+    assert old.id not in {o.id for o in store.listing().offcuts}
+    store.unkeep(kept)
+    assert store.listing().offcuts == (old,)
+
+
+def test_what_an_earlier_plan_left_is_told(store: OffcutStore) -> None:
+    first = store.keep(plan(), today=DAY)
+    longer = make_plan(Project((Sheet("A", 2440.0, 1220.0, 18.0),), (Shelf("a", 950.0, 200.0, 80.0),), name="Hallway"))
+    second = store.keep(longer, today=DAY)
+    assert second.new
+    assert set(second.stale) <= set(first.new)
+    assert len(second.stale) + second.known == len(first.new)
+    other = msgspec.structs.replace(plan().project, name="Kitchen")
+    assert store.keep(make_plan(other), today=DAY).stale == ()
+
+
+def test_where_one_cannot_be_kept_none_is(store: OffcutStore, monkeypatch: pytest.MonkeyPatch) -> None:
+    kept, written = store.add(PIECE), []
+
+    def fills_up(path: Path, data: bytes) -> None:
+        if written:
+            raise OSError(28, "No space left on device")
+        written.append(path)
+        path.write_bytes(data)
+
+    monkeypatch.setattr("app.offcuts.write_atomically", fills_up)
+    with pytest.raises(OffcutStoreError, match="no room"):
+        store.keep(plan(), today=DAY)
+    assert written
+    assert store.everything().offcuts == (kept,)
 
 
 @pytest.mark.parametrize("name", ["offcut-1", "", "../offcut-1", "A", "offcut-1/x"])
