@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from core.document.model import Project
 from core.lengths import Unit, show_length, show_thickness, snap_down, snap_up
 
@@ -38,6 +40,13 @@ def ceiling(project: Project, mm: float) -> float:
     if project.units == "mm":
         return float(-int(-(mm - 1e-9) // 1))
     return snap_up(mm, Unit.INCH, 16)
+
+
+def sizes_below(project: Project, mm: float, least: float) -> list[float]:
+    """The sizes a maker would choose from `least` up to less than `mm`, ascending: whole 1/16 in or whole mm."""
+    top, bottom = (127, 80) if project.units == "in" else (1, 1)  # a step in mm
+    first, last = ceil(least * bottom / top - 1e-9), ceil(mm * bottom / top - 1e-9)
+    return [n * top / bottom for n in range(first, last)]
 
 
 def floor_angle(angle: float) -> float:

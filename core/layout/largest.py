@@ -8,7 +8,7 @@ grows: so a few sizes between the one found and the largest the sheet alone allo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import Literal
 
@@ -78,6 +78,24 @@ def largest(
         return None
 
 
+def likely(
+    project: Project, what: Dimension, shelf_index: int | None, sizes: Sequence[float], stop: Stop = never
+) -> float | None:
+    """The largest of some sizes for which a bare layout finds room for the nets, whatever their frames need. [mm]
+
+    Quicker than `largest` and mostly right. sizes: ascending. None where the least of them does not fit, or once
+    `stop` says True.
+    """
+    indices = range(len(project.shelves)) if shelf_index is None else (shelf_index,)
+    job = _Job(project, what, tuple(indices), _usual_planning(), stop)
+    try:
+        if not sizes or not job.likely(sizes[0]):
+            return None
+        return sizes[_edge(lambda n: job.likely(sizes[n]), 0, len(sizes))]
+    except _StoppedError:
+        return None
+
+
 def _usual_planning() -> Planning:
     """Imported when first used, so that whatever makes plans may ask for the largest size too."""
     from core.plan.make import _best_plan
@@ -139,22 +157,22 @@ class _Job:
             found = self.verdicts[value] = _Verdict(wrong, next(misfits, None))
         return found
 
-    def likely(self, step: int) -> bool:
-        """Does a bare layout find room for the nets?"""
-        project, shapes = self._shapes(step)
+    def likely(self, value: float) -> bool:
+        """Does a bare layout find room for the nets at a size? [mm]"""
+        project, shapes = self._shapes(value)
         misfits = lay_out(project, [shape.size for shape in shapes])[0].misfits
         names = {self.project.shelves[m.index].id for m in misfits}
         return not names or (not names & self.own and names <= {about for _, about in self._excused})
 
     def framed(self, step: int) -> bool:
         """Has every shelf that is sized room inside for its frame?"""
-        project, shapes = self._shapes(step, self.indices)
+        project, shapes = self._shapes(step / STEPS, self.indices)
         return all(_has_frame(project, shape) for shape in shapes)
 
-    def _shapes(self, step: int, indices: Iterable[int] | None = None) -> tuple[Project, list[Shape]]:
+    def _shapes(self, value: float, indices: Iterable[int] | None = None) -> tuple[Project, list[Shape]]:
         if self.stop():
             raise _StoppedError
-        project = self.at(step / STEPS)
+        project = self.at(value)
         wanted = range(len(project.shelves)) if indices is None else indices
         return project, [shape_of(project, i) for i in wanted]
 
@@ -213,7 +231,7 @@ def _answer(job: _Job) -> Largest:
 
 def _search(job: _Job, least: int, top: int) -> int | None:
     """The largest step that fits, as far as the probes see; None for none."""
-    guess = _edge(job.likely, least, top + 1) if job.likely(least) else least
+    guess = _edge(lambda n: job.likely(n / STEPS), least, top + 1) if job.likely(least / STEPS) else least
     known = int(job.now * STEPS)
     tries = (guess, *([known] if known <= top else []), least, *_between(least, top))
     fit = next((n for n in tries if job.fits(n)), None)

@@ -77,4 +77,6 @@ def _plain(value: Any) -> Any:
         return round(value, DECIMALS) + 0.0  # + 0.0: no minus zero
     if isinstance(value, list | tuple):
         return [_plain(item) for item in value]
+    if isinstance(value, dict):
+        return {key: _plain(item) for key, item in value.items()}
     return value

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 import msgspec
 
 from core.document.errors import ProjectError
 from core.document.model import Project
 from core.document.patch import apply_pointers
-from core.findings.room import ways_out
-from core.plan.model import Finding, Fix, Plan
-from core.plan.shapes import shape_of
+from core.findings.ways_out import Way, ways_out
+from core.findings.words import floor, limit, sizes_below
+from core.layout.bands import lay_out
+from core.layout.largest import Dimension, largest, likely
+from core.plan.model import Finding, Fix, Plan, Pointers
+from core.plan.shapes import Shape, shape_of
 
-MOST_FIXES = 6
-MOST_TRIES, SHELVES_PLANNED = 60, 600  # tries for a plan; fewer where each has many shelves to plan
+MOST_FIXES = 12
+LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a way out
+# What may be spent on a plan's ways out, counted in plans of one shelf; a bare layout costs a fraction of a plan.
+SPENT, SEARCHED = 200.0, 100.0
+LEAST_SEARCH = 12  # plans: a search that must end sooner finds nothing
+BARE = 0.15
 
 Planning = Callable[[Project], Plan]
 Told = tuple[str, str]  # code and about of a finding
@@ -25,25 +32,8 @@ def with_fixes(plan: Plan, planning: Planning) -> Plan:
 
     planning: makes a plan without trying fixes.
     """
-    count = max(1, len(plan.project.shelves))
-    tries = max(8, min(MOST_TRIES, SHELVES_PLANNED // count))
-    errors = _told(plan.errors)
-    findings = []
-    for finding in plan.findings:
-        good: list[Fix] = []
-        second: list[Fix] = []  # the finding goes, but the frame of the same shelf then finds no room
-        for fix in _proposed(plan, finding):
-            if tries == 0 or len(good) == MOST_FIXES:
-                break
-            tries -= 1
-            left = _left_wrong(plan.project, fix, finding, errors, planning)
-            if left is None:
-                continue
-            if not left:
-                good.append(fix)
-            elif all(about.startswith(f"{finding.about}/") for _, about in left):
-                second.append(fix)
-        findings.append(msgspec.structs.replace(finding, fixes=tuple(good or second)))
+    trial = _Trial(plan, planning)
+    findings = [msgspec.structs.replace(finding, fixes=trial.good(finding)) for finding in plan.findings]
     return msgspec.structs.replace(plan, findings=tuple(findings))
 
 
@@ -56,23 +46,123 @@ def _told(findings: Iterable[Finding]) -> set[Told]:
     return {(f.code, f.about) for f in findings}
 
 
-def _proposed(plan: Plan, finding: Finding) -> Iterable[Fix]:
-    yield from finding.fixes
-    if finding.code == "no-room":
-        for misfit in plan.layout.misfits:
-            if plan.project.shelves[misfit.index].id == finding.about:
-                yield from ways_out(plan.project, shape_of(plan.project, misfit.index), misfit)
+class _Trial:
+    """The ways out of one plan, tried one after the other as long as there is something to spend."""
 
+    def __init__(self, plan: Plan, planning: Planning) -> None:
+        self.plan, self.project, self.planning = plan, plan.project, planning
+        self.errors = _told(plan.errors)
+        self.cost = float(max(1, len(plan.project.shelves)))  # of a plan
+        self.left = max(SPENT, 8 * self.cost)
+        self.for_search = SEARCHED
+        self.after: dict[tuple[tuple[str, str], ...], tuple[set[Told], set[Told]]] = {}  # what is told after a fix
 
-def _left_wrong(
-    project: Project, fix: Fix, finding: Finding, errors: set[Told], planning: Planning
-) -> set[Told] | None:
-    """New errors the fix would bring; None where it cannot be made or does not make the finding go."""
-    try:
-        changed = apply_pointers(project, fix.set)
-    except ProjectError:
-        return None
-    after = planning(changed)
-    if (finding.code, finding.about) in _told(after.findings):
-        return None
-    return _told(after.errors) - errors
+    def good(self, finding: Finding) -> tuple[Fix, ...]:
+        """The fixes to offer for a finding: those that bring nothing new, else those that only lack frame stock."""
+        good: list[Fix] = []
+        second: list[Fix] = []  # the finding goes, but the frame of the same shelf then finds no room
+        for fix, wrong in self._helping(finding):
+            if any(fix.set == other.set for other in good):
+                continue
+            if not wrong:
+                good.append(fix)
+            elif all(about.startswith(f"{finding.about}/") for _, about in wrong):
+                second.append(fix)
+            if len(good) == MOST_FIXES:
+                break
+        return tuple(good or second)
+
+    def _helping(self, finding: Finding) -> Iterator[tuple[Fix, set[Told]]]:
+        """Each fix that makes the finding go, with the errors it brings."""
+        for fix in finding.fixes:
+            wrong = self._wrong(fix, finding)
+            if wrong is not None:
+                yield fix, wrong
+        for way, index in self._ways(finding):
+            yield from self._led(way, index, finding)
+
+    def _ways(self, finding: Finding) -> Iterator[tuple[Way, int]]:
+        if finding.code != "no-room":
+            return
+        shapes: Sequence[Shape] = ()
+        for before, misfit in enumerate(self.plan.layout.misfits):
+            if self.project.shelves[misfit.index].id == finding.about:
+                shapes = shapes or [shape_of(self.project, i) for i in range(len(self.project.shelves))]
+                for way in ways_out(self.project, shapes, misfit, before):
+                    yield way, misfit.index
+
+    def _led(self, way: Way, index: int, finding: Finding) -> Iterator[tuple[Fix, set[Told]]]:
+        """Where a way leads: the change by itself, else with the largest size that then fits."""
+        if way.set:
+            fix = Fix(way.text, way.set)
+            wrong = self._wrong(fix, finding)
+            if wrong is not None:
+                yield fix, wrong
+                return
+        if way.size is not None:
+            yield from self._cut_down(way, way.size, index, finding)
+
+    def _cut_down(self, way: Way, size: Dimension, index: int, finding: Finding) -> Iterator[tuple[Fix, set[Told]]]:
+        """The change with the largest size that then fits: as a bare layout has it, else as whole plans have it."""
+        changed = self._changed(way.set)
+        if changed is None:
+            return
+        which = None if way.together else index
+        now = getattr(self.project.shelves[index], size)
+        sizes = sizes_below(self.project, now, LEAST_SHARE * now)
+        value = likely(changed, size, which, sizes, lambda: not self._pay(BARE * self.cost))
+        if value is None:
+            return
+        fix = self._sized(way, size, which, value)
+        wrong = self._wrong(fix, finding)
+        if wrong is not None:
+            yield fix, wrong
+        if wrong != set() and self.for_search > LEAST_SEARCH * self.cost:  # frame parts lack room
+            found = largest(changed, size, which, self.planning, self._search_is_spent)
+            if found is not None and found.value is not None and found.value >= sizes[0]:
+                fix = self._sized(way, size, which, floor(self.project, found.value))
+                wrong = self._wrong(fix, finding)
+                if wrong is not None:
+                    yield fix, wrong
+
+    def _sized(self, way: Way, size: Dimension, index: int | None, value: float) -> Fix:
+        which = range(len(self.project.shelves)) if index is None else (index,)
+        sizes: Pointers = {f"/shelves/{i}/{size}": value for i in which}
+        return Fix(way.sized.format(limit(self.project, value)), {**way.set, **sizes})
+
+    def _search_is_spent(self) -> bool:
+        self.for_search -= self.cost
+        return self.for_search < 0.0
+
+    def _changed(self, pointers: Pointers) -> Project | None:
+        """The project with a change made, None where it cannot be."""
+        try:
+            return apply_pointers(self.project, pointers) if pointers else self.project
+        except ProjectError:
+            return None
+
+    def _pay(self, cost: float) -> bool:
+        self.left -= cost
+        return self.left >= 0.0
+
+    def _wrong(self, fix: Fix, finding: Finding) -> set[Told] | None:
+        """New errors the fix would bring; None where it cannot be made or does not make the finding go."""
+        key = tuple((at, str(value)) for at, value in sorted(fix.set.items()))
+        if key not in self.after:
+            changed = self._changed(fix.set)
+            if changed is None or not self._pay(BARE * self.cost) or not self._room_for(finding, changed):
+                return None
+            if not self._pay(self.cost):
+                return None
+            plan = self.planning(changed)
+            self.after[key] = _told(plan.findings), _told(plan.errors) - self.errors
+        told, wrong = self.after[key]
+        return None if (finding.code, finding.about) in told else wrong
+
+    def _room_for(self, finding: Finding, changed: Project) -> bool:
+        """Does a bare layout find room for what the finding is about? Quick, and most changes end here."""
+        index = next((i for i, shelf in enumerate(changed.shelves) if shelf.id == finding.about), None)
+        if finding.code != "no-room" or index is None:
+            return True
+        layouts = lay_out(changed, [shape_of(changed, i).size for i in range(len(changed.shelves))])
+        return any(all(misfit.index != index for misfit in layout.misfits) for layout in layouts)

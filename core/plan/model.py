@@ -6,7 +6,7 @@ Sheet axes: x along the sheet, y across, origin at its lower left corner, seen f
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
 
 import msgspec
 
@@ -179,13 +179,14 @@ class Supply(Entry, frozen=True):
 
 
 Scalar = float | int | str | bool | list[float] | None
+Pointers = dict[str, Scalar | dict[str, Any]]  # a whole object where one is added: {"/shelves/-": {...}}
 
 
 class Fix(Entry, frozen=True):
     """A way out: JSON pointers into the project, a value each (None removes)."""
 
     text: str
-    set: dict[str, Scalar]
+    set: Pointers
 
 
 class Finding(Entry, frozen=True):
