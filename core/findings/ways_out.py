@@ -56,7 +56,7 @@ def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: 
     strips = _strips(project, shape)
     yield from strips[:1]
     if long and shape.shelf.mount is None:
-        yield from _ends(shape)
+        yield from _ends(project, shape)
     yield from _sizes(project, shape, misfit)
     yield from (Way(fix.text, fix.set) for fix in larger_sheets(project, misfit))
     yield from _other_sheets(project, shape, before)
@@ -64,7 +64,7 @@ def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: 
         yield from (Way(fix.text, fix.set) for fix in two_shelves(project, shape))
     yield from strips[1:]
     if long and shape.shelf.mount is not None:
-        yield from _ends(shape)
+        yield from _ends(project, shape)
 
 
 def _loosened(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> Iterator[Way]:
@@ -103,14 +103,14 @@ def _ends_at_wall(project: Project, shape: Shape) -> Iterator[Way]:
         yield _opened(shape, met, f"Leave both ends, at the walls, open: {limit(project, 2 * _gain(shape))} shorter")
 
 
-def _ends(shape: Shape) -> Iterator[Way]:
+def _ends(project: Project, shape: Shape) -> Iterator[Way]:
     """Leave ends open that may be seen. Where nobody knows the wall, one end stands for the other."""
     shelf = shape.shelf
     mitred = [side for side in ("left", "right") if getattr(shelf, side) == "mitred"]
     for side in mitred if shelf.mount is not None else mitred[:1]:
-        yield _opened(shape, (side,), f"Leave the {side} end open")
+        yield _opened(shape, (side,), f"Leave the {side} end open: {limit(project, _gain(shape))} shorter")
     if len(mitred) == 2:
-        yield _opened(shape, mitred, "Leave both ends open")
+        yield _opened(shape, mitred, f"Leave both ends open: {limit(project, 2 * _gain(shape))} shorter")
 
 
 def _opened(shape: Shape, sides: Sequence[str], text: str) -> Way:

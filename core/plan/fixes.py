@@ -10,17 +10,16 @@ from core.document.errors import ProjectError
 from core.document.model import Project
 from core.document.patch import apply_pointers
 from core.findings.ways_out import Way, ways_out
-from core.findings.words import floor, limit, sizes_below
+from core.findings.words import limit, sizes_below
 from core.layout.bands import lay_out
-from core.layout.largest import Dimension, largest, likely
+from core.layout.largest import Dimension, likely
 from core.plan.model import Finding, Fix, Plan, Pointers
 from core.plan.shapes import Shape, shape_of
 
 MOST_FIXES = 12
 LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a way out
 # What may be spent on a plan's ways out, counted in plans of one shelf; a bare layout costs a fraction of a plan.
-SPENT, SEARCHED = 200.0, 100.0
-LEAST_SEARCH = 12  # plans: a search that must end sooner finds nothing
+SPENT = 150.0
 BARE = 0.15
 
 Planning = Callable[[Project], Plan]
@@ -54,7 +53,6 @@ class _Trial:
         self.errors = _told(plan.errors)
         self.cost = float(max(1, len(plan.project.shelves)))  # of a plan
         self.left = max(SPENT, 8 * self.cost)
-        self.for_search = SEARCHED
         self.after: dict[tuple[tuple[str, str], ...], tuple[set[Told], set[Told]]] = {}  # what is told after a fix
 
     def good(self, finding: Finding) -> tuple[Fix, ...]:
@@ -117,22 +115,29 @@ class _Trial:
         wrong = self._wrong(fix, finding)
         if wrong is not None:
             yield fix, wrong
-        if wrong != set() and self.for_search > LEAST_SEARCH * self.cost:  # frame parts lack room
-            found = largest(changed, size, which, self.planning, self._search_is_spent)
-            if found is not None and found.value is not None and found.value >= sizes[0]:
-                fix = self._sized(way, size, which, floor(self.project, found.value))
-                wrong = self._wrong(fix, finding)
-                if wrong is not None:
-                    yield fix, wrong
+        if wrong != set():  # frame parts lack room: a smaller size may leave it
+            below = [self._sized(way, size, which, less) for less in sizes if less < value]
+            best = self._last_good(below, finding)
+            if best is not None:
+                yield best, set()
+
+    def _last_good(self, fixes: Sequence[Fix], finding: Finding) -> Fix | None:
+        """Of fixes by ascending size the last that brings nothing new, found by halving."""
+        if not fixes or self._wrong(fixes[0], finding) != set():
+            return None
+        low, high = 0, len(fixes)
+        while high - low > 1:
+            middle = (low + high) // 2
+            if self._wrong(fixes[middle], finding) == set():
+                low = middle
+            else:
+                high = middle
+        return fixes[low]
 
     def _sized(self, way: Way, size: Dimension, index: int | None, value: float) -> Fix:
         which = range(len(self.project.shelves)) if index is None else (index,)
         sizes: Pointers = {f"/shelves/{i}/{size}": value for i in which}
         return Fix(way.sized.format(limit(self.project, value)), {**way.set, **sizes})
-
-    def _search_is_spent(self) -> bool:
-        self.for_search -= self.cost
-        return self.for_search < 0.0
 
     def _changed(self, pointers: Pointers) -> Project | None:
         """The project with a change made, None where it cannot be."""

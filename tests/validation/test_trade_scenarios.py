@@ -1,0 +1,199 @@
+"""Worked examples of the trade, as makers reckon them: what fits, what does not, by how much, and what to offer.
+
+Basis of every number here: worked example, common practice (sizes, 1/4 in or 6 mm trims, 1/64 in or 0.5 mm clean-up,
+limits rounded down and needs up). Makers round to sixteenths where the plan says thirty-seconds: such numbers are
+compared at the printed precision.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from core.document.model import Project, Saw, Sheet, Shelf, Wall
+from core.document.patch import apply_pointers
+from core.layout.largest import Dimension, largest
+from core.layout.margin import margins
+from core.lengths import Rounding, Unit, show_length
+from core.plan.make import make_plan
+from core.plan.model import Finding, Fix, Plan
+from core.plan.proof import prove
+
+INCH = 25.4
+
+
+def inch_job(
+    sheet: tuple[float, float], *shelves: Shelf, kerf: float, thickness: float = 0.72, own_frame: bool = True
+) -> Project:
+    """Shelves on one sheet (length, width in inches). own_frame: frames come from other wood, as is not said there."""
+    long, wide = (side * INCH for side in sheet)
+    wood = Sheet("A", long, wide, thickness * INCH, trim=INCH / 4)
+    other = Sheet("other", 4000.0, 1500.0, thickness * INCH, quantity=4, use="frame")
+    saw = Saw(kerf=kerf * INCH, overcut=0.0, allowance=INCH / 64)
+    return Project((wood, other) if own_frame else (wood,), shelves, saw=saw)
+
+
+def inch_shelf(name: str, length: float, depth: float, height: float, **more: Any) -> Shelf:
+    return Shelf(name, length * INCH, depth * INCH, height * INCH, **more)
+
+
+def sixteenths(mm: float, rounding: Rounding) -> str:
+    return show_length(mm, Unit.INCH, 16, rounding=rounding)
+
+
+def no_room(plan: Plan) -> Finding:
+    found = [f for f in plan.errors if f.code == "no-room" and "/" not in f.about]
+    assert len(found) == 1
+    return found[0]
+
+
+def way_out(project: Project, words: str) -> Fix:
+    """The one way out offered with just these words; it gives the shelf its room, proven by replay."""
+    fixes = [fix for fix in no_room(make_plan(project)).fixes if fix.text == words]
+    assert len(fixes) == 1, [fix.text for fix in no_room(make_plan(project)).fixes]
+    mended = make_plan(apply_pointers(project, fixes[0].set))
+    assert not mended.errors
+    prove(mended)
+    return fixes[0]
+
+
+def most(project: Project, what: Dimension, shelf: int = 0) -> float:
+    answer = largest(project, what, shelf)
+    assert answer is not None
+    assert answer.value is not None
+    return answer.value
+
+
+def test_kitchen_pair() -> None:
+    """Two 60 x 10-1/4 x 2-1/2 in, 48 x 96, t 0.72, kerf 0.071: 47-1/16 of 48 across, 81-1/4 of 96 along, 15/16 spare.
+
+    By hand: g = 0.071 sqrt 2 + 1/64 = 0.1160; across 2 (2 x 10.25 + 2.5 + 2 g) + 0.071 + 1/2 = 47.035,
+    along 60 + 2 (10.25 + g) + 1/2 = 81.232.
+    """
+    pair = (inch_shelf("upper", 60, 10.25, 2.5), inch_shelf("lower", 60, 10.25, 2.5))
+    plan = make_plan(inch_job((96, 48), *pair, kerf=0.071))
+    assert not plan.errors
+    assert {net.sheet for net in plan.nets} == {"A1"}
+    across = max(net.y + net.width for net in plan.nets) + INCH / 4
+    assert sixteenths(across, "up") == '47-1/16"'
+    assert sixteenths(max(net.x + net.length for net in plan.nets) + INCH / 4, "up") == '81-1/4"'
+    spare = max(margin.up for margin in margins(plan))
+    assert sixteenths(spare, "down") == '15/16"'
+    assert spare == pytest.approx(48 * INCH - across)
+    prove(plan)
+
+
+def test_living_room_in_millimetres() -> None:
+    """1800 x 240 x 60 twice, 1250 x 2500, t 17.8, kerf 1.8: 1106 of 1250 across, 2298 along; L may grow to 2001.
+
+    By hand: g = 1.8 sqrt 2 + 0.5 = 3.0456; 2 (2 x 240 + 60 + 2 g) + 1.8 + 12 = 1105.98; 2500 - 12 - 2 (240 + g) =
+    2001.91. All frame parts come from the same sheet too.
+    """
+    saw = Saw(kerf=1.8, overcut=0.0, allowance=0.5)
+    pair = tuple(Shelf(name, 1800.0, 240.0, 60.0) for name in ("upper", "lower"))
+    job = Project((Sheet("A", 2500.0, 1250.0, 17.8, trim=6.0),), pair, units="mm", saw=saw)
+    plan = make_plan(job)
+    assert not plan.errors
+    assert round(max(net.y + net.width for net in plan.nets) + 6.0) == 1106
+    assert round(max(net.length for net in plan.nets) + 12.0) == 2298
+    assert [int(most(job, "length", shelf)) for shelf in (0, 1)] == [2001, 2001]
+
+
+@pytest.fixture
+def long_wish() -> Project:
+    """96 x 10 x 2-1/2 in wanted from 48 x 96, kerf 0.071."""
+    return inch_job((96, 48), inch_shelf("ledge", 96, 10, 2.5), kerf=0.071, own_frame=False)
+
+
+def test_ninety_six_inches_says_by_how_much_it_is_too_long(long_wish: Project) -> None:
+    """Over by 20-3/4: 96 + 2 (10 + 0.1160) - 95.5 = 20.732."""
+    finding = no_room(make_plan(long_wish))
+    assert finding.amount is not None
+    assert sixteenths(finding.amount, "up") == '20-3/4"'
+    assert '20-3/4"' in finding.message
+
+
+@pytest.mark.parametrize(
+    ("words", "limit"),
+    [
+        ('Ends from the top and 90-1/4" long', '90-1/4"'),  # 95.5 - 2 (2.5 + g) = 90.268
+        ('Left end open and 85-3/8" long', '85-3/8"'),  # 95.5 - (10 + g) = 85.384
+        ('Both ends open and 95-1/2" long', '95-1/2"'),
+        ('Length 75-1/4"', '75-1/4"'),  # 95.5 - 2 (10 + g) = 75.268
+        ('A sheet 120" long', '99-1/4"'),  # 119.5 - 2 (10 + g) = 99.268: 96 fits
+    ],
+)
+def test_ninety_six_inches_and_what_to_offer(long_wish: Project, words: str, limit: str) -> None:
+    """Wrap from the top 90-1/4, one end 85-3/8, no ends 95-1/2, as it is 75-1/4; a 10 ft sheet gives up to 99-1/4."""
+    mended = apply_pointers(long_wish, way_out(long_wish, words).set)
+    assert sixteenths(most(mended, "length"), "down") == limit
+
+
+def test_ninety_six_inches_between_walls(long_wish: Project) -> None:
+    """Where the ends meet walls, opening them comes before all else; the alcove gives 95-1/2, one wall 85-3/8."""
+    niche = apply_pointers(long_wish, {"/shelves/0/mount": {"x": 0.0, "top": 1400.0}, "/wall": Wall(width=96 * INCH)})
+    texts = [fix.text for fix in no_room(make_plan(niche)).fixes]
+    assert texts[:3] == [
+        'Left end open and 85-3/8" long',
+        'Right end open and 85-3/8" long',
+        'Both ends open and 95-1/2" long',
+    ]
+
+
+def birch(*shelves: Shelf) -> Project:
+    """Birch 5 x 5, t 0.472, table saw, kerf 1/8."""
+    return inch_job((60, 60), *shelves, kerf=1 / 8, thickness=0.472)
+
+
+def test_birch_five_by_five_from_the_front() -> None:
+    """48 x 8 x 2: max 43-1/16, over by 4-15/16 in sixteenths. g = 0.1768 + 1/64 = 0.1924; 59.5 - 2 (8 + g) = 43.115,
+    over by 48 - 43.115 = 4.885, which the plan says to 1/32: 4-29/32."""
+    job = birch(inch_shelf("ledge", 48, 8, 2))
+    finding = no_room(make_plan(job))
+    assert finding.amount is not None
+    assert sixteenths(finding.amount, "up") == '4-15/16"'
+    assert '4-29/32"' in finding.message
+    assert way_out(job, 'Length 43-1/16"')
+
+
+def test_birch_five_by_five_from_the_top() -> None:
+    """From the top: 55-1/16 (59.5 - 2 (2 + g) = 55.115), fits; three across take 55.9 of 60; cavity 1.056."""
+    job = birch(inch_shelf("ledge", 48, 8, 2))
+    turned = apply_pointers(job, way_out(job, 'Ends from the top: 12" shorter').set)
+    assert sixteenths(most(turned, "length"), "down") == '55-1/16"'
+    plan = make_plan(birch(*(inch_shelf(name, 48, 8, 2, ends_from="top") for name in "abc")))
+    assert not plan.errors
+    assert {net.sheet for net in plan.nets} == {"A1"}
+    assert (max(net.y + net.width for net in plan.nets) / INCH + 1 / 4) == pytest.approx(55.9, abs=0.05)
+    assert plan.frames[0].cavity[2] / INCH == pytest.approx(1.056, abs=0.0005)
+    prove(plan)
+
+
+def test_media_ledge() -> None:
+    """72 x 14 x 3, kerf 1/8, t 0.72: needs 100-29/32, over 4-29/32, max 67-1/16; top-wrap (89-1/16) or D 11-1/2.
+
+    By hand: g = 0.1924; 72 + 2 (14 + g) + 1/2 = 100.885; 95.5 - 2 (14 + g) = 67.115; from the top 95.5 - 2 (3 + g) =
+    89.115; depth (95.5 - 72) / 2 - g = 11.558.
+    """
+    job = inch_job((96, 48), inch_shelf("media", 72, 14, 3), kerf=1 / 8)
+    plan = make_plan(job)
+    finding, net = no_room(plan), plan.shapes[0]
+    assert show_length(net.length + INCH / 2, Unit.INCH, rounding="up") == '100-29/32"'
+    assert '4-29/32"' in finding.message
+    turned = apply_pointers(job, way_out(job, 'Ends from the top: 22" shorter').set)
+    assert sixteenths(most(turned, "length"), "down") == '89-1/16"'
+    assert way_out(job, 'Depth 11-1/2"')
+    assert way_out(job, 'Length 67-1/16"')
+
+
+def test_the_most_of_an_offcut() -> None:
+    """23-3/8 x 84, D 9-1/2, H 2-1/2, kerf 1/8: L 64 (83.5 - 2 (9.5 + 0.1924) = 64.115, whole inches as makers say);
+    with L 60, D up to 9-15/16 (across: (22.875 - 2.5 - 2 g) / 2 = 9.995)."""
+    offcut = (84.0, 23.375)
+    long = inch_job(offcut, inch_shelf("most", 70, 9.5, 2.5), kerf=1 / 8)
+    assert int(most(long, "length") / INCH) == 64
+    assert way_out(long, 'Length 64-1/16"')
+    deep = inch_job(offcut, inch_shelf("most", 60, 10.5, 2.5), kerf=1 / 8)
+    assert sixteenths(most(deep, "depth"), "down") == '9-15/16"'
+    assert way_out(deep, 'Depth 9-15/16"')
