@@ -89,8 +89,11 @@ class TopBar(QWidget):
         for name in ("add_shelf", "duplicate_shelf", "remove_shelf"):
             menu.addAction(self._actions[name])
         menu.addSeparator()
-        for name in ("fill_wall", "fill_fold", "fill_sheet", "cut_order", "cut_list", "section"):
+        for name in ("fill_wall", "fill_fold", "fill_sheet", "cut_order", "cut_list", "section", "offcuts", "rack"):
             menu.addAction(self._actions[name])
+        menu.addSeparator()
+        menu.addAction(self._actions["keep_offcuts"])
+        menu.addSeparator()
         theme = menu.addMenu("Light and dark")
         for name in ("theme_system", "theme_light", "theme_dark"):
             theme.addAction(self._actions[name])

@@ -29,6 +29,7 @@ class SheetBoard(Board):
     section_asked = Signal()
     cuts_asked = Signal()
     parts_asked = Signal()
+    offcuts_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("sheet", "Sheet", store, theme, parent)
@@ -57,6 +58,7 @@ class SheetBoard(Board):
         for name, words, tip, action in (
             ("parts", "Cut list", "Every part with its sizes, in this place.", self.parts_asked.emit),
             ("cuts", "Cut order", "Every cut in its order, in this place.", self.cuts_asked.emit),
+            ("offcuts", "Offcuts", "What is left and what it is good for, in this place.", self.offcuts_asked.emit),
             ("fit", "Whole sheet", "Show all of it (0).", self.canvas.fit),
         ):
             self.add_tool(self.tool(name, words, tip, action))

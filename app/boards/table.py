@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.boards.board import Board
 from app.store import Store
@@ -67,6 +67,27 @@ class TableModel(QAbstractTableModel):
         return int(side | Qt.AlignmentFlag.AlignVCenter)
 
 
+def table_view(name: str, title: str, model: QAbstractTableModel, parent: QWidget) -> QTableView:
+    """A view of whole rows, dressed as all tables are. name: its object name."""
+    view = QTableView(parent)
+    view.setObjectName(name)
+    view.setAccessibleName(title)
+    view.setModel(model)
+    view.setFont(font(BODY))
+    view.setShowGrid(False)
+    view.setWordWrap(False)
+    view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    view.setTabKeyNavigation(False)
+    view.verticalHeader().hide()
+    view.verticalHeader().setDefaultSectionSize(28)
+    header = view.horizontalHeader()
+    header.setHighlightSections(False)
+    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    return view
+
+
 class TableBoard(Board):
     """One table. A row selects what it is about. `close_asked` brings the sheet back."""
 
@@ -76,22 +97,7 @@ class TableBoard(Board):
         super().__init__(key, title, store, theme)
         self._make = make
         self._model = TableModel()
-        self._view = QTableView(self)
-        self._view.setObjectName(f"{key}_table")
-        self._view.setAccessibleName(title)
-        self._view.setModel(self._model)
-        self._view.setFont(font(BODY))
-        self._view.setShowGrid(False)
-        self._view.setWordWrap(False)
-        self._view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self._view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self._view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self._view.setTabKeyNavigation(False)
-        self._view.verticalHeader().hide()
-        self._view.verticalHeader().setDefaultSectionSize(28)
-        header = self._view.horizontalHeader()
-        header.setHighlightSections(False)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        self._view = table_view(f"{key}_table", title, self._model, self)
         self._view.selectionModel().currentRowChanged.connect(self._picked)
         self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
         self.set_content(self._view)

@@ -1,4 +1,4 @@
-"""The cut sheet as PDF: sheets, cut list, cut order, saw set-up, findings. Black on white, fonts embedded."""
+"""The cut sheet as PDF: sheets, cut list, cut order, offcuts, saw set-up, findings. Black on white, fonts embedded."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from core.drawing.cutlist import cut_list_table
 from core.drawing.cutorder import cut_order_table
 from core.drawing.measure import clean
 from core.drawing.names import shelf_thickness
+from core.drawing.offcuts import offcut_table
 from core.drawing.section import draw_seam
 from core.drawing.tables import Column, Table
 from core.plan.model import Plan
@@ -75,6 +76,9 @@ def _pages(plan: Plan, frame: Frame) -> Iterator[Page]:
         yield SheetPage(drawing, plan.project.units, trouble if number == 0 else ())
     yield from listings(cut_list_table(plan), frame)
     yield from listings(cut_order_table(plan), frame)
+    left = offcut_table(plan)
+    if left.rows:
+        yield from listings(left, frame)
     for number, seam in enumerate(seam_kinds(plan)):
         shelf = next(s.shelf for s in plan.seams if s.id == seam)
         numbers = setup_numbers(plan, shelf_thickness(plan, shelf))

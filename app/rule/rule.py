@@ -37,9 +37,10 @@ class Rule(QWidget):
         self._chips.add_asked.connect(self.add_shelf)
         self._empty = EmptyShelves()
         self._shelf = ShelfSection(store, theme)
+        self.sheets = SheetSection(store, theme)
         self.sections: list[BoundSection] = [
             self._shelf,
-            SheetSection(store, theme),
+            self.sheets,
             SawSection(store, theme),
             FrameSection(store, theme),
             GlueSection(store, theme),

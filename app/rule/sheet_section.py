@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Signal
+
 from app.rule import edits
 from app.rule.chips import ChipStrip
 from app.rule.fields import NameField
@@ -16,7 +18,9 @@ from core.lengths import show_length
 
 
 class SheetSection(BoundSection):
-    """Stock: sizes as measured, how many, what for."""
+    """Stock: sizes as measured, how many, what for. `offcut_asked` asks for the kept offcuts."""
+
+    offcut_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme) -> None:
         super().__init__("sheet", theme, StockSubject(store))
@@ -41,7 +45,8 @@ class SheetSection(BoundSection):
             (("any", "all"), ("shell", "shell"), ("frame", "frame")),
             "Shell keeps its waste from becoming frame; frame keeps shells off it.",
         )
-        _copy, self._remove_button = self.buttons(
+        _offcut, _copy, self._remove_button = self.buttons(
+            ("offcut", "Use an offcut", self.offcut_asked.emit, "As a sheet, a piece that another job left."),
             ("duplicate", "Duplicate", self._duplicate, "The same kind of sheet once more."),
             ("remove", "Remove", self._remove, "Take this kind of sheet out of the project. Undo brings it back."),
         )

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from app.rule import edits
 from app.rule.choices import Choice
 from app.rule.fields import NameField
+from app.rule.margin_row import MarginRow
 from app.rule.places import add_mount, add_pin
 from app.rule.reading import LENGTH
 from app.rule.rows import BoundSection
@@ -54,6 +55,7 @@ class ShelfSection(BoundSection):
         self.add("Sheet", self._stock, "The stock it must come from.")
         self.listen(lambda _fresh: self._show_stock())
         add_pin(self, self._shelf)
+        self._margin = MarginRow(self)
         add_mount(self, self._shelf)
         self.buttons(
             ("duplicate", "Duplicate", self._duplicate, "The same shelf once more."),

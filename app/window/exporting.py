@@ -82,6 +82,7 @@ class Exporting:
         self._line = line
         self._preferences = preferences
         self._window = window
+        self.keep: Callable[[], None] | None = None  # keep the plan's offcuts, as goes well with its pages
 
     def export(self, form: str) -> bool:
         """Write the plan in this form ('pdf', 'svg', …) to a file that is asked for."""
@@ -107,13 +108,15 @@ class Exporting:
         except OSError as error:
             self._line.say("error", f"Not written. {path.name}: {os_reason(error)}.")
             return False
-        show = Answer("answer_show", "Show it", lambda: self._show(path))
+        show = [Answer("answer_show", "Show it", lambda: self._show(path))]
+        if form == "pdf" and plan.offcuts and not plan.errors and self.keep is not None:
+            show.append(Answer("answer_keep", "Keep these offcuts", self.keep))
         errors = len(plan.errors)
         if errors:
             text = f"{path.name} is written, but the plan has {counted(errors, 'error')}: do not cut by it yet."
-            self._line.say("warning", text, (show,))
+            self._line.say("warning", text, show)
         else:
-            self._line.say("fine", f"{path.name} is written.", (show,))
+            self._line.say("fine", f"{path.name} is written.", show)
         return True
 
     def _show(self, path: Path) -> None:

@@ -19,6 +19,8 @@ from app.boards.table import TableBoard
 from app.boards.wall import WallBoard
 from app.boards.words import calm, subject_of
 from app.bottomline import BottomLine
+from app.rack.board import RackBoard
+from app.rack.rack import Rack
 from app.rule import Rule
 from app.rule.edits import duplicate_shelf, new_project, remove_shelf
 from app.store import Store
@@ -33,11 +35,12 @@ from core.document.errors import ProjectError
 from core.document.model import Project
 from core.drawing.cutlist import cut_list_table
 from core.drawing.cutorder import cut_order_table
+from core.drawing.offcuts import offcut_table
 from core.plan.model import Fix
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
-GUESTS = ("cut_order", "cut_list", "section")  # what opens in the sheet's place
+GUESTS = ("cut_order", "cut_list", "section", "offcuts", "rack")  # what opens in the sheet's place
 
 
 class Window(QWidget):
@@ -56,7 +59,9 @@ class Window(QWidget):
         self._dress()
         self.line = BottomLine(self.theme, self)
         self.files = Files(self.store, self.line, self.preferences, self)
+        self.rack = Rack(self.store, self.line, self)
         self.exporting = Exporting(self.store, self.line, self.preferences, self)
+        self.exporting.keep = self.rack.keep
         self._build()
         self._connect_store()
         self._connect_actions()
@@ -71,7 +76,7 @@ class Window(QWidget):
         self.fold = FoldBoard(self.store, self.theme)
         self.sheet = SheetBoard(self.store, self.theme)
         self.boards = BoardArea([self.wall, self.fold, self.sheet], self.theme, self)
-        self._guests: dict[str, TableBoard | SectionBoard] = {}
+        self._guests: dict[str, TableBoard | SectionBoard | RackBoard] = {}
         middle = QHBoxLayout()
         middle.setSpacing(0)
         middle.addWidget(self.rule)
@@ -97,6 +102,8 @@ class Window(QWidget):
         self.sheet.section_asked.connect(partial(self._toggle_guest, "section", True))
         self.sheet.cuts_asked.connect(partial(self._toggle_guest, "cut_order", True))
         self.sheet.parts_asked.connect(partial(self._toggle_guest, "cut_list", True))
+        self.sheet.offcuts_asked.connect(partial(self._toggle_guest, "offcuts", True))
+        self.rule.sheets.offcut_asked.connect(partial(self._toggle_guest, "rack", True))
         self.boards.filled_changed.connect(self._refresh_fill)
         self.theme.changed.connect(self._dress)
 
@@ -113,6 +120,7 @@ class Window(QWidget):
             "add_shelf": self.rule.add_shelf,
             "duplicate_shelf": self._duplicate_shelf,
             "remove_shelf": self._remove_shelf,
+            "keep_offcuts": self.rack.keep,
             "findings": self.line.toggle_list,
             "next_region": self._next_region,
             "quit": self.close,
@@ -199,18 +207,25 @@ class Window(QWidget):
         for guest in GUESTS:
             self.actions_[guest].setChecked(is_open and guest == name)
 
-    def _guest(self, name: str) -> TableBoard | SectionBoard:
+    def _guest(self, name: str) -> TableBoard | SectionBoard | RackBoard:
         if name not in self._guests:
             made = self._make_guest(name)
             made.close_asked.connect(partial(self._toggle_guest, name, False))
             self._guests[name] = made
         return self._guests[name]
 
-    def _make_guest(self, name: str) -> TableBoard | SectionBoard:
+    def _make_guest(self, name: str) -> TableBoard | SectionBoard | RackBoard:
         if name == "cut_order":
             return TableBoard("cuts", "Cut order", cut_order_table, self.store, self.theme)
         if name == "cut_list":
             return TableBoard("parts", "Cut list", cut_list_table, self.store, self.theme)
+        if name == "rack":
+            return RackBoard(self.rack, self.store, self.theme)
+        if name == "offcuts":
+            board = TableBoard("offcuts", "Offcuts", offcut_table, self.store, self.theme)
+            keep = board.tool("keep", "Keep these offcuts", "Put them into your rack, for later jobs.", self.rack.keep)
+            board.tools.insertWidget(0, keep)
+            return board
         return SectionBoard(self.store, self.theme)
 
     def _duplicate_shelf(self) -> None:

@@ -15,6 +15,7 @@ from core.drawing.names import (
     shelf_letters,
     size_text,
 )
+from core.drawing.offcuts import spare_marks
 from core.drawing.ordinates import reach
 from core.drawing.overrun import overrun_box, overrun_items
 from core.drawing.panels import NO_SIZE, panel_faces, panel_marks, rectangle
@@ -47,6 +48,7 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
         *_shells(plan, sheet, panels, letters, unit),
         *_datum(sheet),
         *ordinates,
+        *(() if overruns else spare_marks(plan, sheet)),
     ]
     box = (0.0, 0.0, sheet.length, sheet.width)
     if overruns:

@@ -65,7 +65,8 @@ def spares(plan: Plan) -> tuple[Spare, ...]:
     shells = [stocks[n.sheet] for n in plan.nets]
     kinds, thicknesses = {s.stock for s in shells}, {s.thickness for s in shells}
     found = []
-    for sheet, piece, (x0, y0, x1, y1) in _left_over(plan, stocks):
+    least = min((TEST[1], *(min(b.length, b.width) for b in blanks))) - FIT
+    for sheet, piece, (x0, y0, x1, y1) in _left_over(plan, stocks, least):
         stock, length, width = stocks[sheet], x1 - x0, y1 - y0
         ends = (b for b in blanks if b.stock == stock.stock and b.fits(length, width))
         shelves = tuple(dict.fromkeys(b.shelf for b in ends))
@@ -91,13 +92,18 @@ def _blank(shelf: str, stock: str, panel: NetPanel, clean: float) -> _Blank:
     return _Blank(shelf, stock, panel.length + along * clean, panel.width + across * clean)
 
 
-def _left_over(plan: Plan, stocks: dict[str, StockSheet]) -> Iterator[tuple[str, str, Box]]:
-    """Every piece that is neither panel nor part: its sheet, its name, and the rectangle both faces share."""
+def _left_over(plan: Plan, stocks: dict[str, StockSheet], least: float) -> Iterator[tuple[str, str, Box]]:
+    """Every piece that is neither panel nor part: its sheet, its name, and the rectangle both faces share.
+
+    least: narrower pieces are left out. [mm]
+    """
     for o in plan.offcuts:
         yield o.sheet, o.piece, (o.x, o.y, o.x + o.length, o.y + o.width)
     cuts = {made: cut for cut in plan.cuts for made in cut.makes if made is not None}
     for left in plan.leftovers:
-        yield left.sheet, left.piece, _clear_box(left.piece, stocks[left.sheet], cuts, plan.project.saw.kerf)
+        x0, y0, x1, y1 = left.box
+        if min(x1 - x0, y1 - y0) >= least:
+            yield left.sheet, left.piece, _clear_box(left.piece, stocks[left.sheet], cuts, plan.project.saw.kerf)
 
 
 def _clear_box(piece: str, sheet: StockSheet, cuts: dict[str, Cut], kerf: float) -> Box:

@@ -1,0 +1,190 @@
+"""What can be done with kept offcuts: keep those of the plan, use one, take one out; each with its way back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+import msgspec
+from PySide6.QtCore import QObject, Signal
+
+from app.boards.words import counted
+from app.bottomline import Answer, BottomLine
+from app.offcuts import Kept, Listing, OffcutStore, OffcutStoreError
+from app.rack.work import Work
+from app.store import Store
+from core.document.model import Project
+from core.drawing.measure import clean
+from core.drawing.names import size_text
+from core.offcuts.model import KeptOffcut
+from core.offcuts.rules import as_sheet
+
+T = TypeVar("T")
+
+
+class Rack(QObject):
+    """The kept offcuts as the window knows them. The disk is touched beside the window, and not before it is asked.
+
+    `changed`: the offcuts are others. What was done is said in the bottom line.
+    """
+
+    changed = Signal()
+
+    def __init__(self, store: Store, line: BottomLine, parent: QObject, offcuts: OffcutStore | None = None) -> None:
+        super().__init__(parent)
+        self._store = store
+        self._line = line
+        self._offcuts = offcuts
+        self._told: set[str] = set()
+        self.work = Work(self)
+        self.listing: tuple[KeptOffcut, ...] | None = None  # None: not read yet
+
+    # Reading
+
+    def read(self) -> None:
+        """Look what is there."""
+        self._do(lambda offcuts: None, lambda nothing: None)
+
+    def offcut(self, name: str) -> KeptOffcut | None:
+        """The one with that id."""
+        return next((offcut for offcut in self.listing or () if offcut.id == name), None)
+
+    def _do(self, job: Callable[[OffcutStore], T], then: Callable[[T], None], *, tell: bool = True) -> None:
+        """Do a job in the store and look what is there after it; `then` comes when the new listing is shown.
+
+        tell: say what is wrong with files; else that is left for the next time.
+        """
+
+        def whole() -> tuple[T, Listing]:
+            if self._offcuts is None:
+                self._offcuts = OffcutStore()
+            outcome = job(self._offcuts)
+            return outcome, self._offcuts.listing()
+
+        def shown(done: tuple[T, Listing]) -> None:
+            outcome, listing = done
+            if listing.offcuts != self.listing:
+                self.listing = listing.offcuts
+                self.changed.emit()
+            then(outcome)
+            if tell:
+                self._tell(listing.said)
+
+        self.work.do(whole, shown, self._failed)
+
+    def _tell(self, said: tuple[str, ...]) -> None:
+        """What is wrong with files of the store, once."""
+        fresh = [sentence for sentence in said if sentence not in self._told]
+        self._told.update(fresh)
+        if fresh:
+            more = f" {counted(len(fresh) - 1, 'more file')} too." if len(fresh) > 1 else ""
+            self._line.say("warning", clean(fresh[0]) + more)
+
+    def _failed(self, error: Exception) -> None:
+        if not isinstance(error, OffcutStoreError):
+            raise error
+        self._line.say("error", clean(str(error)))
+        self._do(lambda offcuts: None, lambda nothing: None, tell=False)
+
+    # Keeping
+
+    def keep(self) -> None:
+        """Keep the offcuts of the plan; those it is cut from are used up."""
+        self._store.planner.settle()
+        plan = self._store.plan
+        if not plan.offcuts:
+            self._line.say("note", "This plan leaves nothing worth keeping.")
+            return
+        self._do(lambda offcuts: offcuts.keep(plan), self._say_kept)
+
+    def _say_kept(self, kept: Kept) -> None:
+        answers = []
+        if kept.new or kept.used:
+            answers.append(Answer("answer_unkeep", "Undo", lambda: self._unkeep(kept)))
+        if kept.stale:
+            word = counted(len(kept.stale), "older one")
+            answers.append(Answer("answer_stale", f"Take out {word}", lambda: self._remove_all(kept.stale)))
+        self._line.say("note", self._kept_words(kept), answers)
+
+    def _kept_words(self, kept: Kept) -> str:
+        used = f" {_names(kept.used)} {'is' if len(kept.used) == 1 else 'are'} used up." if kept.used else ""
+        stale = f" {counted(len(kept.stale), 'offcut')} kept before no longer comes of it." if kept.stale else ""
+        if not kept.new:
+            one = "Its offcut is" if kept.known == 1 else f"Its {kept.known} offcuts are"
+            return f"Nothing new to keep: {one} in the rack already.{used}{stale}"
+        return f"Kept {counted(len(kept.new), 'offcut')}, the largest {self._size(kept.new[0])}.{used}{stale}"
+
+    def _unkeep(self, kept: Kept) -> None:
+        word = counted(len(kept.new), "offcut")
+        self._do(
+            lambda offcuts: offcuts.unkeep(kept),
+            lambda nothing: self._line.say("fine", f"{word} taken out again." if kept.new else "It is there again."),
+        )
+
+    # Taking out
+
+    def remove(self, name: str) -> None:
+        """It is in the rack no more."""
+        if (offcut := self.offcut(name)) is not None:
+            self._remove_all((offcut,))
+
+    def _remove_all(self, gone: tuple[KeptOffcut, ...]) -> None:
+        def remove(offcuts: OffcutStore) -> None:
+            for offcut in gone:
+                offcuts.remove(offcut.id)
+
+        back = Answer("answer_put_back", "Put it back" if len(gone) == 1 else "Put them back", lambda: self._back(gone))
+        words = f"{_names(gone)}, {self._size(gone[0])}, is" if len(gone) == 1 else f"{_names(gone)} are"
+        self._do(remove, lambda nothing: self._line.say("note", f"{words} out of the rack.", (back,)))
+
+    def _back(self, gone: tuple[KeptOffcut, ...]) -> None:
+        def put_back(offcuts: OffcutStore) -> None:
+            for offcut in gone:
+                offcuts.put_back(offcut.id)
+
+        word = "is" if len(gone) == 1 else "are"
+        self._do(put_back, lambda nothing: self._line.say("fine", f"{_names(gone)} {word} in the rack again."))
+
+    # Using
+
+    def describe(self, name: str, face: str) -> None:
+        """Say what its face is like."""
+        offcut = self.offcut(name)
+        if offcut is not None and face != offcut.face:
+            changed = msgspec.structs.replace(offcut, face=face)
+            self._do(lambda offcuts: offcuts.change(changed), lambda nothing: None)
+
+    def in_project(self, offcut: KeptOffcut) -> bool:
+        """Is it among the project's sheets already?"""
+        size = (offcut.id, offcut.length, offcut.width)
+        return any((sheet.id, sheet.length, sheet.width) == size for sheet in self._store.project.sheets)
+
+    def use(self, name: str) -> bool:
+        """Make it a sheet of the project, as one step; trimmed as the first is. Returns whether the project has it."""
+        offcut = self.offcut(name)
+        if offcut is None:
+            return False
+        if self.in_project(offcut):
+            self._store.choose_stock(offcut.id)
+            self._line.say("note", f"{offcut.id} is a sheet of this project already.")
+            return True
+        sheets = self._store.project.sheets
+        sheet = as_sheet(offcut, {sheet.id for sheet in sheets}, sheets[0].trim)
+
+        def add(project: Project) -> Project:
+            return msgspec.structs.replace(project, sheets=(*project.sheets, sheet))
+
+        self._store.apply(f"Use {offcut.id}", add)
+        self._store.choose_stock(sheet.id)
+        answer = Answer("answer_unuse", "Undo", self._store.undo)
+        self._line.say("fine", f"{offcut.id}, {self._size(offcut)}, is a sheet of this project now.", (answer,))
+        return True
+
+    def _size(self, offcut: KeptOffcut) -> str:
+        return size_text(offcut.length, offcut.width, self._store.unit, rounding="down")
+
+
+def _names(offcuts: tuple[KeptOffcut, ...]) -> str:
+    """Like 'offcut-1, offcut-4 and 3 more'."""
+    names = [offcut.id for offcut in offcuts]
+    return ", ".join(names) if len(names) <= 3 else f"{', '.join(names[:2])} and {len(names) - 2} more"

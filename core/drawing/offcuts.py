@@ -1,0 +1,91 @@
+"""What is left of the sheets: the table of offcuts and spares, and the words on the sheet that mark the spares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.drawing.measure import clean
+from core.drawing.model import Item, Text
+from core.drawing.names import shelf_letters
+from core.drawing.tables import Column, Table
+from core.layout.spares import Spare, spares
+from core.lengths import Unit, show_length, show_thickness
+from core.plan.model import Plan, StockSheet
+
+COLUMNS: Final = (
+    Column("What"),
+    Column("With the grain", "right"),
+    Column("Across", "right"),
+    Column("Thick", "right"),
+    Column("Sheet"),
+    Column("Piece"),
+    Column("Good for"),
+    Column("Kept", "tick"),
+)
+LINE: Final = 11.0  # from an offcut's size down to what it is good for [points]
+NEXT_JOB: Final = "the next job"
+
+
+def offcut_table(plan: Plan) -> Table:
+    """One row for each offcut and each spare, the largest usable first; mere waste is not listed."""
+    unit, letters, good = Unit(plan.project.units), shelf_letters(plan), {s.piece: s for s in spares(plan)}
+    thick = {sheet.id: sheet.thickness for sheet in plan.sheets}
+    offcuts = {o.piece for o in plan.offcuts}
+    left = [(o.sheet, o.piece, o.length, o.width) for o in plan.offcuts]
+    left += [(s.sheet, s.piece, s.length, s.width) for s in good.values() if s.piece not in offcuts]
+    left.sort(key=lambda piece: -piece[2] * piece[3])
+    rows = tuple(
+        (
+            "offcut" if piece in offcuts else "spare",
+            *(show_length(mm, unit, rounding="down") for mm in (length, width)),
+            show_thickness(thick[sheet], unit),
+            clean(sheet),
+            clean(piece),
+            _good_for(good.get(piece), letters),
+            "",
+        )
+        for sheet, piece, length, width in left
+    )
+    ends = dict.fromkeys(shelf for spare in good.values() for shelf in spare.shelves)
+    names = ", ".join(f"{letters[shelf]} is {clean(shelf)}" for shelf in letters if shelf in ends)
+    notes = (
+        "Sizes are square through, rounded down. Keep the longest, and the spares, until the shelf is on the wall.",
+        "A spare end has the colour of its sheet; its figure does not run on from the shelf's.",
+    )
+    legend = (f"Shelves: {names}.",) if names else ()
+    return Table("offcuts", "Offcuts and spares", COLUMNS, rows, tuple(piece for _, piece, *_ in left), notes + legend)
+
+
+def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
+    """What each spare of a sheet is good for, below its size; whose end it makes, where not all ends come from it."""
+    letters, offcuts, found = shelf_letters(plan), {o.piece for o in plan.offcuts}, spares(plan)
+    everyone = {shelf for spare in found for shelf in spare.shelves}
+    for spare in found:
+        if spare.sheet == sheet.id:
+            at = (spare.x + spare.length / 2.0, spare.y + spare.width / 2.0)
+            known = spare.piece in offcuts
+            words = spare.use if set(spare.shelves) == everyone else f"{spare.use} {_letters(spare, letters)}".rstrip()
+            yield Text(
+                "offcut" if known else "waste",
+                at,
+                words,
+                9.0,
+                "middle",
+                room=(spare.x, spare.y, spare.x + spare.length, spare.y + spare.width),
+                about=spare.piece,
+                short=words.partition(" ")[2],
+                shift=(0.0, -LINE if known else 0.0),
+                clear=True,
+            )
+
+
+def _good_for(spare: Spare | None, letters: dict[str, str]) -> str:
+    """Like 'spare end for A, B'."""
+    if spare is None:
+        return NEXT_JOB
+    return f"{spare.use} for {_letters(spare, letters)}" if spare.shelves else spare.use
+
+
+def _letters(spare: Spare, letters: dict[str, str]) -> str:
+    return ", ".join(letters[shelf] for shelf in spare.shelves)
