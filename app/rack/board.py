@@ -108,6 +108,13 @@ class RackBoard(Board):
         super().showEvent(event)
         self._show_offcuts()
         self.rack.read()
+        if not event.spontaneous() and not self.small:
+            self._view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isVisible() and self.isActiveWindow():
+            self.rack.read()  # another window may have changed it meanwhile
 
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 from PySide6.QtCore import QObject, Signal
 
 from app.boards.words import counted
 from app.bottomline import Answer, BottomLine
-from app.offcuts import Kept, Listing, OffcutStore, OffcutStoreError
 from app.rack.work import Work
 from app.store import Store
 from core.document.model import Project
 from core.drawing.measure import clean
 from core.drawing.names import size_text
-from core.offcuts.model import KeptOffcut
-from core.offcuts.rules import as_sheet
+
+if TYPE_CHECKING:  # nothing of it is needed before somebody asks for an offcut
+    from app.offcuts import Kept, Listing, OffcutStore
+    from core.offcuts.model import KeptOffcut
 
 T = TypeVar("T")
 
@@ -57,6 +58,8 @@ class Rack(QObject):
 
         def whole() -> tuple[T, Listing]:
             if self._offcuts is None:
+                from app.offcuts import OffcutStore
+
                 self._offcuts = OffcutStore()
             outcome = job(self._offcuts)
             return outcome, self._offcuts.listing()
@@ -81,6 +84,8 @@ class Rack(QObject):
             self._line.say("warning", clean(fresh[0]) + more)
 
     def _failed(self, error: Exception) -> None:
+        from app.offcuts import OffcutStoreError
+
         if not isinstance(error, OffcutStoreError):
             raise error
         self._line.say("error", clean(str(error)))
@@ -91,7 +96,7 @@ class Rack(QObject):
     def keep(self) -> None:
         """Keep the offcuts of the plan; those it is cut from are used up."""
         self._store.planner.settle()
-        plan = self._store.plan
+        plan = self._store.planner.plan  # not that of a way out which is only previewed
         if not plan.offcuts:
             self._line.say("note", "This plan leaves nothing worth keeping.")
             return
@@ -156,26 +161,31 @@ class Rack(QObject):
 
     def in_project(self, offcut: KeptOffcut) -> bool:
         """Is it among the project's sheets already?"""
-        size = (offcut.id, offcut.length, offcut.width)
-        return any((sheet.id, sheet.length, sheet.width) == size for sheet in self._store.project.sheets)
+        return self._sheet_of(offcut) is not None
+
+    def _sheet_of(self, offcut: KeptOffcut) -> str | None:
+        from core.offcuts.rules import is_sheet_of
+
+        return next((sheet.id for sheet in self._store.project.sheets if is_sheet_of(sheet, offcut)), None)
 
     def use(self, name: str) -> bool:
         """Make it a sheet of the project, as one step; trimmed as the first is. Returns whether the project has it."""
         offcut = self.offcut(name)
         if offcut is None:
             return False
-        if self.in_project(offcut):
-            self._store.choose_stock(offcut.id)
+        if (known := self._sheet_of(offcut)) is not None:
+            self._store.choose_stock(known)
             self._line.say("note", f"{offcut.id} is a sheet of this project already.")
             return True
-        sheets = self._store.project.sheets
-        sheet = as_sheet(offcut, {sheet.id for sheet in sheets}, sheets[0].trim)
 
         def add(project: Project) -> Project:
+            from core.offcuts.rules import as_sheet
+
+            sheet = as_sheet(offcut, {sheet.id for sheet in project.sheets}, project.sheets[0].trim)
             return msgspec.structs.replace(project, sheets=(*project.sheets, sheet))
 
         self._store.apply(f"Use {offcut.id}", add)
-        self._store.choose_stock(sheet.id)
+        self._store.choose_stock(self._store.project.sheets[-1].id)
         answer = Answer("answer_unuse", "Undo", self._store.undo)
         self._line.say("fine", f"{offcut.id}, {self._size(offcut)}, is a sheet of this project now.", (answer,))
         return True

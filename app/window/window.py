@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QActionGroup, QCloseEvent
@@ -19,7 +20,6 @@ from app.boards.table import TableBoard
 from app.boards.wall import WallBoard
 from app.boards.words import calm, subject_of
 from app.bottomline import BottomLine
-from app.rack.board import RackBoard
 from app.rack.rack import Rack
 from app.rule import Rule
 from app.rule.edits import duplicate_shelf, new_project, remove_shelf
@@ -37,6 +37,9 @@ from core.drawing.cutlist import cut_list_table
 from core.drawing.cutorder import cut_order_table
 from core.drawing.offcuts import offcut_table
 from core.plan.model import Fix
+
+if TYPE_CHECKING:
+    from app.rack.board import RackBoard
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
@@ -220,6 +223,8 @@ class Window(QWidget):
         if name == "cut_list":
             return TableBoard("parts", "Cut list", cut_list_table, self.store, self.theme)
         if name == "rack":
+            from app.rack.board import RackBoard
+
             return RackBoard(self.rack, self.store, self.theme)
         if name == "offcuts":
             board = TableBoard("offcuts", "Offcuts", offcut_table, self.store, self.theme)

@@ -57,10 +57,16 @@ def as_sheet(offcut: KeptOffcut, taken: Container[str] = (), trim: float = TRIM)
     return Sheet(name, *size, trim=trim, quantity=1, use="any")
 
 
+def is_sheet_of(sheet: Sheet, offcut: KeptOffcut) -> bool:
+    """Is this the sheet that `as_sheet` made of the offcut, whatever has been said of it since but its size?"""
+    size = (offcut.length, offcut.width, offcut.thickness)
+    return sheet.id.partition(".")[0] == offcut.id and (sheet.length, sheet.width, sheet.thickness) == size
+
+
 def used_by(plan: Plan, offcuts: Iterable[KeptOffcut]) -> tuple[KeptOffcut, ...]:
     """Those of the offcuts that the plan cuts from: to be marked as used once it is sawn."""
-    used = {(s.source.id, s.length, s.width, s.thickness) for s in plan.sheets}
-    return tuple(o for o in offcuts if o.there and (o.id, o.length, o.width, o.thickness) in used)
+    used = {s.source.id: s.source for s in plan.sheets}.values()
+    return tuple(o for o in offcuts if o.there and any(is_sheet_of(sheet, o) for sheet in used))
 
 
 def what_can_it_give(

@@ -10,7 +10,16 @@ from core.document.model import Project, Saw, Sheet, Shelf
 from core.layout.largest import Largest
 from core.lengths import Unit, show_length
 from core.offcuts.model import KeptOffcut
-from core.offcuts.rules import TRIM, as_sheet, kept_from, largest_from, same_piece, used_by, what_can_it_give
+from core.offcuts.rules import (
+    TRIM,
+    as_sheet,
+    is_sheet_of,
+    kept_from,
+    largest_from,
+    same_piece,
+    used_by,
+    what_can_it_give,
+)
 from core.plan.make import make_plan
 from core.plan.proof import prove
 from tests.conftest import examples
@@ -77,6 +86,13 @@ def test_used_is_what_the_plan_cuts_from() -> None:
     measured_anew = msgspec.structs.replace(other, width=690.0)
     gone = msgspec.structs.replace(other, used_in="something else")
     assert used_by(plan, (RACK, measured_anew, gone)) == ()
+
+
+def test_it_is_known_again_as_a_sheet() -> None:
+    assert is_sheet_of(as_sheet(RACK), RACK)
+    assert is_sheet_of(as_sheet(RACK, {"offcut-3"}, trim=2.0), RACK)
+    assert not is_sheet_of(as_sheet(RACK), msgspec.structs.replace(RACK, id="offcut-30"))
+    assert not is_sheet_of(as_sheet(RACK), msgspec.structs.replace(RACK, width=RACK.width - 1.0))
 
 
 def test_one_piece_is_known_again() -> None:
