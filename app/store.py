@@ -17,6 +17,7 @@ from core.document.check import check_project
 from core.document.model import Project, Sheet, Shelf
 from core.document.patch import apply_pointers
 from core.lengths import Unit
+from core.plan.make import make_plan
 from core.plan.model import Fix, Plan
 
 Change = Callable[[Project], Project]
@@ -38,6 +39,14 @@ class Held(NamedTuple):
     undo: tuple[Step, ...]
     redo: tuple[Step, ...]
     selection: tuple[str, str, str]
+
+
+class Preview(NamedTuple):
+    """What a way out would make, shown before it is taken."""
+
+    fix: Fix
+    project: Project
+    plan: Plan
 
 
 class Store(QObject):
@@ -63,6 +72,7 @@ class Store(QObject):
         self._redo: list[Step] = []
         self._merge_key: str | None = None
         self._held: Held | None = None
+        self._preview: Preview | None = None
         self._told: tuple[object, ...] = ()  # the state as it was last told
         self._selected = self._shelf = self._stock = ""
         self._settle_selection("")
@@ -74,13 +84,13 @@ class Store(QObject):
 
     @property
     def project(self) -> Project:
-        """The document."""
-        return self._project
+        """The document; while a way out is previewed, what it would make of it."""
+        return self._preview.project if self._preview else self._project
 
     @property
     def plan(self) -> Plan:
-        """The newest plan there is; of an older project for a moment, where planning is slow."""
-        return self.planner.plan
+        """The newest plan there is; of an older project for a moment, where planning is slow. Or the preview's."""
+        return self._preview.plan if self._preview else self.planner.plan
 
     @property
     def path(self) -> Path | None:
@@ -116,6 +126,7 @@ class Store(QObject):
         select: what is selected afterwards, '' for what was.
         Raises ProjectError where the new project is not allowed: then nothing has changed.
         """
+        self.end_preview()
         new = change(self._project)
         if new == self._project:
             return
@@ -133,6 +144,28 @@ class Store(QObject):
         """Take a finding's way out. Raises ProjectError where it leads to a project that is not allowed."""
         self.apply(fix.text, lambda project: apply_pointers(project, fix.set))
 
+    @property
+    def previewed(self) -> Fix | None:
+        """The way out that is shown as if it were taken."""
+        return self._preview.fix if self._preview else None
+
+    def preview(self, fix: Fix) -> None:
+        """Show what a way out would make: views get its project and plan, the document stays as it is.
+
+        It ends with `end_preview`, and with every edit. Raises ProjectError where it leads to no allowed project.
+        """
+        if self._held is not None or fix == self.previewed:
+            return
+        project = apply_pointers(self._project, fix.set)
+        self._preview = Preview(fix, project, make_plan(project))
+        self.plan_changed.emit()
+
+    def end_preview(self) -> None:
+        """Show the document again."""
+        if self._preview is not None:
+            self._preview = None
+            self.plan_changed.emit()
+
     def end_run(self) -> None:
         """The next edit is a step of its own."""
         self._merge_key = None
@@ -146,6 +179,7 @@ class Store(QObject):
         self._go(self._redo, self._undo)
 
     def _go(self, source: list[Step], target: list[Step]) -> None:
+        self.end_preview()
         if self._held is not None:  # what is taken back first is the drag that is going on
             self.put_back()
             return
@@ -182,6 +216,7 @@ class Store(QObject):
 
     def take_hold(self) -> Held:
         """A hand takes hold: until `let_go` or `put_back` the nets stay where they lie, as far as they can."""
+        self.end_preview()
         if self._held is not None:
             self.let_go()
         self._merge_key = None
@@ -231,6 +266,7 @@ class Store(QObject):
 
     def replace_document(self, project: Project, path: Path | None) -> None:
         """Begin with another project; there is no way back to the one before."""
+        self.end_preview()
         self.let_go()
         self._undo.clear()
         self._redo.clear()

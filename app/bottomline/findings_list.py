@@ -6,20 +6,22 @@ from collections.abc import Sequence
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
+from app.bottomline.flow import Flow
 from app.bottomline.pill import pill
 from app.bottomline.sentence import Sentence
 from app.theme import Theme
 from app.theme.marks import Mark
 from app.theme.type import BODY, font
-from core.plan.model import Finding
+from core.plan.model import Finding, Fix
 
-MOST_FIXES = 3  # beside a finding
+MOST_FIXES = 3  # beside a finding; more stand below it
 MOST_HEIGHT = 280  # pixels
 ROW_HEIGHT = 36
 PLACE_WIDTH = 92
+BELOW = 20 + 16 + 8 + PLACE_WIDTH + 8  # pixels: where the words begin, and the ways out below them
 MOST_ROWS = 40  # more than anybody reads at once
 
 
@@ -27,31 +29,52 @@ Said = Sequence[tuple[Finding, str]]  # each with what it is about, in words
 
 
 class FindingRow(QWidget):
-    """One finding: its mark, what it is about, its words, its ways out."""
+    """One finding: its mark, what it is about, its words, its ways out: beside it where they are few, else below."""
 
     def __init__(self, at: int, finding: Finding, place: str, owner: FindingsList) -> None:
         super().__init__()
-        self.setFixedHeight(ROW_HEIGHT)
-        row = QHBoxLayout(self)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        row = QHBoxLayout()
         row.setContentsMargins(20, 0, 14, 0)
         row.setSpacing(8)
+        column.addLayout(row)
         row.addWidget(Mark(owner.theme, finding.severity, 16, self))
         where = QLabel(place, self)
         where.setProperty("role", "strong")
-        where.setFixedWidth(PLACE_WIDTH)
+        where.setFixedSize(PLACE_WIDTH, ROW_HEIGHT)
         row.addWidget(where)
         words = Sentence(f"finding_{at}", font(BODY), owner.theme, self)
         words.set_text(finding.message, leads=bool(finding.about))
         words.clicked.connect(partial(owner.about_asked.emit, finding.about))
         row.addWidget(words, 1)
-        for number, fix in enumerate(finding.fixes[:MOST_FIXES]):
-            row.addWidget(pill(f"finding_{at}_fix_{number}", fix.text, partial(owner.fix_asked.emit, fix), self))
+        pills = [self._pill(f"finding_{at}_fix_{n}", fix, owner) for n, fix in enumerate(finding.fixes)]
+        height = ROW_HEIGHT
+        if len(pills) <= MOST_FIXES:
+            for made in pills:
+                row.addWidget(made)
+        else:
+            flow = Flow(pills, owner.room(), self)
+            below = QHBoxLayout()
+            below.setContentsMargins(BELOW, 0, 14, 0)
+            below.addWidget(flow)
+            column.addLayout(below)
+            height += flow.height()
+        self.setFixedHeight(height)
+
+    def _pill(self, name: str, fix: Fix, owner: FindingsList) -> QPushButton:
+        return pill(name, fix.text, partial(owner.fix_asked.emit, fix), self, partial(owner.look_at, fix))
 
 
 class FindingsList(QWidget):
-    """`fix_asked` carries a Fix, `about_asked` the id of what a finding is about."""
+    """`fix_asked` carries a Fix, `about_asked` the id of what a finding is about.
+
+    `fix_looked` carries the Fix that is looked at, None when that is over.
+    """
 
     fix_asked = Signal(object)
+    fix_looked = Signal(object)
     about_asked = Signal(str)
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
@@ -60,7 +83,7 @@ class FindingsList(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.theme = theme
         self._said: Said = ()
-        self._built: Said | None = None
+        self._built: tuple[Said, int] | None = None
         body = QWidget()
         body.setObjectName("findings_body")
         body.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
@@ -85,27 +108,44 @@ class FindingsList(QWidget):
         if self.isVisible():
             self._build()
 
+    def look_at(self, fix: Fix, looks: bool) -> None:
+        """Somebody looks at a way out, or no more."""
+        self.fix_looked.emit(fix if looks else None)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if not self.isHidden():
+            self._build()  # what is below its finding wraps anew
+
+    def room(self) -> int:
+        """Width for ways out below their finding: the list is as wide as what it stands in. [pixels]"""
+        parent = self.parentWidget()
+        return (parent.width() if parent else self.width()) - BELOW - 30
+
     def setVisible(self, visible: bool) -> None:
         if visible:
             self._build()
         super().setVisible(visible)
 
     def _build(self) -> None:
-        if self._said == self._built:
+        if (self._said, self.room()) == self._built:
             return
-        self._built = self._said
+        self._built = self._said, self.room()
         while (item := self._rows.takeAt(0)) is not None:
             if (old := item.widget()) is not None:
                 old.hide()
                 old.deleteLater()
+        height = 14
         for at, (finding, place) in enumerate(self._said[:MOST_ROWS]):
-            self._rows.addWidget(FindingRow(at, finding, place, self))
+            made = FindingRow(at, finding, place, self)
+            height += made.height()
+            self._rows.addWidget(made)
         if len(self._said) > MOST_ROWS:
             rest = QLabel(f"and {len(self._said) - MOST_ROWS} more, once these are dealt with")
             rest.setContentsMargins(20, 6, 0, 6)
             self._rows.addWidget(rest)
         self._rows.addStretch(1)
-        self.setFixedHeight(min(MOST_HEIGHT, 14 + ROW_HEIGHT * max(1, len(self._said))))
+        self.setFixedHeight(min(MOST_HEIGHT, max(height, 14 + ROW_HEIGHT)))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)

@@ -15,16 +15,18 @@ from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from app.bottomline.findings_list import FindingsList, Said
-from app.bottomline.pill import pill
+from app.bottomline.pill import Looking, pill
 from app.bottomline.sentence import Sentence
 from app.theme import Theme
 from app.theme.marks import Mark, Tone
 from app.theme.type import LEAD, font
+from core.plan.model import Fix
 
 HEIGHT = 56
 MOST_PILLS = 3
 MESSAGE_MS = 7000  # what is well goes by itself
-Pill = tuple[str, str, Callable[[], None]]  # object name, words, what it does
+# Object name, words, what it does, and who hears that it is looked at.
+Pill = tuple[str, str, Callable[[], None], Looking | None]
 
 
 @dataclass(frozen=True)
@@ -37,9 +39,13 @@ class Answer:
 
 
 class BottomLine(QWidget):
-    """`fix_asked` carries a Fix, `about_asked` the id of what a finding is about. `findings_list` goes above it."""
+    """`fix_asked` carries a Fix, `about_asked` the id of what a finding is about. `findings_list` goes above it.
+
+    `fix_looked` carries the Fix that is looked at, None when that is over.
+    """
 
     fix_asked = Signal(object)
+    fix_looked = Signal(object)
     about_asked = Signal(str)
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
@@ -59,6 +65,7 @@ class BottomLine(QWidget):
         self._fade.timeout.connect(self.clear_message)
         self.findings_list = FindingsList(theme, parent)
         self.findings_list.fix_asked.connect(self.fix_asked)
+        self.findings_list.fix_looked.connect(self.fix_looked)
         self.findings_list.about_asked.connect(self.about_asked)
         self._mark = Mark(theme, "fine", 22, self)
         self._sentence = Sentence("bottom_sentence", font(LEAD, strong=True), theme, self)
@@ -139,17 +146,17 @@ class BottomLine(QWidget):
         pills: list[Pill] = []
         if self._question is not None:
             text, answers = self._question
-            pills = [(a.name, a.words, partial(self._answered, a)) for a in answers]
+            pills = [(a.name, a.words, partial(self._answered, a), None) for a in answers]
             self._put("question", text, pills)
         elif self._message is not None:
             tone, text, answers = self._message
-            self._put(tone, text, [(a.name, a.words, a.action) for a in answers])
+            self._put(tone, text, [(a.name, a.words, a.action, None) for a in answers])
         elif self._worst_said():
             worst, place = self._said[0]
             named = not place or worst.about.partition("/")[0] in worst.message
             text = worst.message if named else f"{place}: {worst.message}"
             for at, fix in enumerate(worst.fixes[:MOST_PILLS]):
-                pills.append((f"fix_{at}", fix.text, partial(self.fix_asked.emit, fix)))
+                pills.append((f"fix_{at}", fix.text, partial(self.fix_asked.emit, fix), partial(self._looked, fix)))
             self._put(worst.severity, text, pills, leads=bool(worst.about))
         else:
             self._put("fine" if self._checked else "note", self._calm, pills)
@@ -167,11 +174,14 @@ class BottomLine(QWidget):
             self._row.removeWidget(old)
             old.hide()
             old.deleteLater()
-        self._pills = [pill(name, words, action, self) for name, words, action in pills]
+        self._pills = [pill(name, words, action, self, looking) for name, words, action, looking in pills]
         for at, made in enumerate(self._pills):
             self._row.insertWidget(2 + at, made)
             made.show()
         self.update()
+
+    def _looked(self, fix: Fix, looks: bool) -> None:
+        self.fix_looked.emit(fix if looks else None)
 
     def _show_more(self) -> None:
         is_open = not self.findings_list.isHidden()

@@ -9,6 +9,7 @@ from app.rule import edits
 from app.rule.choices import Choice
 from app.rule.fields import NameField
 from app.rule.margin_row import MarginRow
+from app.rule.most import Most
 from app.rule.places import add_mount, add_pin
 from app.rule.reading import LENGTH
 from app.rule.rows import BoundSection
@@ -31,10 +32,11 @@ class ShelfSection(BoundSection):
         self.add("Name", self._name, "What this shelf is called on every drawing and label.")
         self.listen(lambda fresh: self._name.show_value(self._get().id, fresh))
         self._length = self.number("length", "Length", LENGTH, "Outside, toe to toe, along the wall.")
-        self.number("depth", "Depth", LENGTH, "Outside, from the wall to the front's show face.")
-        self.number(
+        depth = self.number("depth", "Depth", LENGTH, "Outside, from the wall to the front's show face.")
+        height = self.number(
             "height", "Height", LENGTH, "Outside: the thickness you see. The frame gets what two sheets leave of it."
         )
+        self._most = Most(self, {"length": self._length, "depth": depth, "height": height})
         ends = (("mitred", "mitred"), ("open", "open"))
         self.segments(
             "left", "Left end", ends, "Mitred: the grain runs on round the corner. Open: no end, as against a wall."

@@ -20,6 +20,7 @@ from app.boards.table import TableBoard
 from app.boards.wall import WallBoard
 from app.boards.words import calm, subject_of
 from app.bottomline import BottomLine
+from app.bottomline.preview import Previews
 from app.rack.rack import Rack
 from app.rule import Rule
 from app.rule.edits import duplicate_shelf, new_project, remove_shelf
@@ -79,6 +80,7 @@ class Window(QWidget):
         self.fold = FoldBoard(self.store, self.theme)
         self.sheet = SheetBoard(self.store, self.theme)
         self.boards = BoardArea([self.wall, self.fold, self.sheet], self.theme, self)
+        self.previews = Previews(self.store, self.line, self.boards, self.theme)
         self._guests: dict[str, TableBoard | SectionBoard | RackBoard] = {}
         middle = QHBoxLayout()
         middle.setSpacing(0)
@@ -166,7 +168,7 @@ class Window(QWidget):
     # Keeping up
 
     def _refresh_plan(self) -> None:
-        plan = self.store.plan
+        plan = self.store.planner.plan  # a preview has its own, which is only shown
         said = [(finding, subject_of(plan, finding.about)) for finding in plan.findings]
         self.line.show_findings(said, calm(plan), checked=bool(plan.project.shelves))
 

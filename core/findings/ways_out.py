@@ -34,6 +34,7 @@ class Way(msgspec.Struct, frozen=True):
     size: what is cut down to the largest that then fits where the change by itself is not enough; None: nothing is.
     sized: the words for both, with the size in place of {}.
     together: all shelves get the size, not only this one.
+    once: of the ways with this name only the first that helps is offered.
     """
 
     text: str
@@ -41,6 +42,7 @@ class Way(msgspec.Struct, frozen=True):
     size: Dimension | None = None
     sized: str = ""
     together: bool = False
+    once: str = ""
 
 
 def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: int = 0) -> Iterator[Way]:
@@ -61,7 +63,7 @@ def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: 
     yield from (Way(fix.text, fix.set) for fix in larger_sheets(project, misfit))
     yield from _other_sheets(project, shape, before)
     if long:
-        yield from (Way(fix.text, fix.set) for fix in two_shelves(project, shape))
+        yield from (Way(fix.text, fix.set, once="joint") for fix in two_shelves(project, shape))
     yield from strips[1:]
     if long and shape.shelf.mount is not None:
         yield from _ends(project, shape)

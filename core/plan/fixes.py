@@ -76,8 +76,14 @@ class _Trial:
             wrong = self._wrong(fix, finding)
             if wrong is not None:
                 yield fix, wrong
+        done = set()
         for way, index in self._ways(finding):
-            yield from self._led(way, index, finding)
+            if way.once in done:
+                continue
+            for fix, wrong in self._led(way, index, finding):
+                if way.once and not wrong:
+                    done.add(way.once)
+                yield fix, wrong
 
     def _ways(self, finding: Finding) -> Iterator[tuple[Way, int]]:
         if finding.code != "no-room":
