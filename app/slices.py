@@ -15,8 +15,8 @@ from PySide6.QtCore import QObject, QTimer
 
 from core.packing.clock import Stop
 
-SLICE: Final = 0.008  # s of work at a time
-PATIENCE: Final = 0.02  # s the window waits for the end of a slice, which comes only between two plans
+SLICE: Final = 0.004  # s of work at a time
+PATIENCE: Final = 0.012  # s the window waits for the end of a slice, which comes only between two plans
 PAUSE_MS: Final = 8  # for the window between two slices
 
 Job = Callable[[Stop], object]

@@ -21,7 +21,7 @@ from core.lengths import show_length
 from core.packing.clock import Stop
 
 REST_MS: Final = 300  # the hand rests
-SLOW_MS: Final = 40.0  # where one plan takes longer than this, the window could not be kept moving meanwhile
+MOST_SHELVES: Final = 24  # with more, one plan takes longer than the window may wait for
 WORDS: Final[dict[str, str]] = {"length": "Longest", "depth": "Deepest", "height": "Highest"}
 ALL: Final = "all"
 
@@ -108,7 +108,7 @@ class Most(QObject):
         if store.held is not None or not store.planner.settled:
             self._rest.start()
             return
-        if store.shelf is None or store.planner.usual_ms > SLOW_MS:
+        if store.shelf is None or len(store.project.shelves) > MOST_SHELVES:
             return
         self._asked = (store.project, store.shelf_index)
         self._due.extend([*WORDS, *([ALL] if len(store.project.shelves) > 1 else [])])
