@@ -27,8 +27,9 @@ ORDERS: tuple[Order, ...] = (
 class _Filling:
     """One attempt: sheets being filled. Rooms carry the band they continue, if any."""
 
-    def __init__(self, project: Project) -> None:
+    def __init__(self, project: Project, fresh: Sequence[Sheet] | None = None) -> None:
         self.project = project
+        self.fresh = project.sheets if fresh is None else fresh
         self.kerf = project.saw.kerf
         self.stocks: list[Sheet] = []
         self.rooms: list[list[tuple[Rect, tuple[float, float] | None]]] = []
@@ -61,9 +62,9 @@ class _Filling:
         for i, stock in enumerate(self.stocks):
             if self.allows(net, stock) and self._settle(net, i):
                 return
-        for stock in self.allowed(net):
-            room = trimmed(stock)
-            if fits(room, net.length, net.width) and (number := self.open_sheet(stock)) is not None:
+        for stock in self.fresh:
+            may = self.allows(net, stock) and fits(trimmed(stock), net.length, net.width)
+            if may and (number := self.open_sheet(stock)) is not None:
                 self._settle(net, number)
                 return
         self.misfits.append(self._misfit(net))
@@ -122,18 +123,30 @@ def lay_out(project: Project, nets: Sequence[NetSize]) -> list[Layout]:
     """
     found: dict[tuple[float, ...], Layout] = {}
     for order in ORDERS:
-        filling = _Filling(project)
-        loose = _place_pins(filling, nets)
-        for net in sorted(loose, key=order):
-            filling.place(net)
-        score = _score(filling, nets)
-        if score not in found:
-            found[score] = Layout(
-                tuple(filling.stocks),
-                tuple(sorted(filling.spots, key=lambda s: s.index)),
-                tuple(sorted(filling.misfits, key=lambda m: m.index)),
-            )
+        score, layout = fill(project, nets, sorted(nets, key=order))
+        found.setdefault(score, layout)
     return [found[score] for score in sorted(found)]
+
+
+def fill(
+    project: Project, nets: Sequence[NetSize], ordered: Sequence[NetSize], stocks: Sequence[Sheet] | None = None
+) -> tuple[tuple[float, ...], Layout]:
+    """One layout, the nets laid down one after the other: how good it is (less is better), and the layout.
+
+    nets: all of the project's, in its order; ordered: the same as they are laid down, after those that are pinned.
+    stocks: in which order fresh sheets are taken; default the project's.
+    """
+    filling = _Filling(project, stocks)
+    loose = {net.index for net in _place_pins(filling, nets)}
+    for net in ordered:
+        if net.index in loose:
+            filling.place(net)
+    layout = Layout(
+        tuple(filling.stocks),
+        tuple(sorted(filling.spots, key=lambda s: s.index)),
+        tuple(sorted(filling.misfits, key=lambda m: m.index)),
+    )
+    return _score(filling, nets), layout
 
 
 def _score(filling: _Filling, nets: Sequence[NetSize]) -> tuple[float, ...]:
