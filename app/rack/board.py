@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QLabel, QPushButto
 from app.boards.board import Board
 from app.boards.table import table_view
 from app.rack.giving import Giving
-from app.rack.model import FACE, RackModel
+from app.rack.model import FACE, HEADINGS, RackModel
 from app.rack.rack import Rack
 from app.store import Store
 from app.theme import Theme
@@ -18,6 +18,9 @@ from core.lengths import show_length
 
 Trigger = QAbstractItemView.EditTrigger
 TABLE = "rack_table"
+MEASURED = 40  # rows whose words the columns are fitted to
+LEAST = '00-00/00"'  # an answer that is still to come has its room
+PAD = 24  # pixels beside the words of a column
 EMPTY = "No offcuts kept yet"
 HOW = (
     "When a job is sawn, keep what is left of it here. Later jobs can then take it as a sheet, "
@@ -37,7 +40,9 @@ class RackBoard(Board):
         self._model = RackModel(self.giving.answer, rack.in_project, rack.describe)
         self._view = table_view(TABLE, "Kept offcuts", self._model, self)
         self._view.setEditTriggers(Trigger.EditKeyPressed | Trigger.SelectedClicked)
-        self._view.horizontalHeader().setSectionResizeMode(FACE, QHeaderView.ResizeMode.Stretch)
+        header = self._view.horizontalHeader()
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        header.setSectionResizeMode(FACE, QHeaderView.ResizeMode.Stretch)
         self._view.installEventFilter(self)
         self._view.activated.connect(self._take)
         self._view.selectionModel().currentRowChanged.connect(self._chosen)
@@ -133,6 +138,7 @@ class RackBoard(Board):
         row = max(0, self._view.currentIndex().row())
         chosen = self.chosen
         self._model.show_offcuts(offcuts or (), self.store.unit)
+        self._fit_columns()
         at = self._model.row(chosen)
         last = self._model.rowCount() - 1
         if self._view.currentIndex().row() != at or at < 0:
@@ -144,6 +150,15 @@ class RackBoard(Board):
         self._say()
         if self.store.held is None:
             self.giving.ask(offcuts or ())
+
+    def _fit_columns(self) -> None:
+        """As wide as the first rows need: measuring all of a long list would be felt."""
+        measure = self._view.fontMetrics().horizontalAdvance
+        rows = [self._model.words(row) for row in range(min(self._model.rowCount(), MEASURED))]
+        for column, heading in enumerate(HEADINGS):
+            if column != FACE:
+                widest = max((measure(words[column]) for words in rows), default=0)
+                self._view.setColumnWidth(column, max(widest, measure(heading), measure(LEAST)) + PAD)
 
     def _say(self) -> None:
         shelf, unit = self.store.shelf, self.store.unit

@@ -35,20 +35,24 @@ class RackModel(QAbstractTableModel):
         self._answer, self._in_project, self._describe = answer, in_project, describe
         self._offcuts: tuple[KeptOffcut, ...] = ()
         self._unit = Unit.INCH
+        self._said: dict[int, tuple[str, ...]] = {}  # words of the rows that were asked for
 
     def show_offcuts(self, offcuts: tuple[KeptOffcut, ...], unit: Unit) -> None:
         """Show these."""
+        self._said.clear()
         if (offcuts, unit) != (self._offcuts, self._unit):
             self.beginResetModel()
             self._offcuts, self._unit = offcuts, unit
             self.endResetModel()
-        else:
-            self.refresh()
+        elif offcuts:  # what is said of them may be other words
+            self.dataChanged.emit(self.index(0, 0), self.index(len(offcuts) - 1, LONGEST))
 
-    def refresh(self) -> None:
-        """What is said of them may be other words."""
-        if self._offcuts:
-            self.dataChanged.emit(self.index(0, 0), self.index(len(self._offcuts) - 1, LONGEST))
+    def refresh(self, name: str) -> None:
+        """There is something new to say of this one."""
+        row = self.row(name)
+        if row >= 0:
+            self._said.pop(row, None)
+            self.dataChanged.emit(self.index(row, LONGEST), self.index(row, LONGEST))
 
     def offcut(self, row: int) -> KeptOffcut | None:
         """The one in a row."""
@@ -73,7 +77,7 @@ class RackModel(QAbstractTableModel):
         if offcut is None:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return self._words(offcut)[index.column()]
+            return self.words(index.row())[index.column()]
         if role == Qt.ItemDataRole.EditRole and index.column() == FACE:
             return offcut.face
         if role == Qt.ItemDataRole.ToolTipRole:
@@ -91,6 +95,12 @@ class RackModel(QAbstractTableModel):
         if orientation is not Qt.Orientation.Horizontal:
             return None
         return HEADINGS[section] if role == Qt.ItemDataRole.DisplayRole else _aligned(section, role)
+
+    def words(self, row: int) -> tuple[str, ...]:
+        """What stands in a row."""
+        if row not in self._said:
+            self._said[row] = self._words(self._offcuts[row])
+        return self._said[row]
 
     def _words(self, offcut: KeptOffcut) -> tuple[str, ...]:
         answer = self._answer(offcut)

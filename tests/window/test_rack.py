@@ -16,6 +16,7 @@ from app.rack.board import RackBoard
 from app.rack.model import FACE, LONGEST
 from app.window.window import Window
 from core.document.check import check_project
+from core.document.model import Project
 from core.lengths import Unit, parse_length
 from core.offcuts.model import KeptOffcut
 from core.offcuts.rules import what_can_it_give
@@ -143,6 +144,63 @@ def test_using_one_is_one_step(
     check_project(window.store.project)
     window.store.undo()
     assert window.store.project == before
+
+
+def test_one_that_is_sawn_up_is_used_and_comes_back(
+    window: Window,
+    shelf_of_offcuts: OffcutStore,
+    rack: Callable[[], RackBoard],
+    done: Callable[[], None],
+    click: Click,
+) -> None:
+    kept = shelf_of_offcuts.add(LARGE)
+    rack()
+    click("rack_use")
+
+    def from_it(project: Project) -> Project:
+        return msgspec.structs.replace(project, shelves=(msgspec.structs.replace(project.shelves[1], sheet=kept.id),))
+
+    window.store.apply("Sheet", from_it)
+    window.rack.keep()
+    done()
+    left = shelf_of_offcuts.listing().offcuts
+    assert left
+    assert kept not in left
+    assert {offcut.face for offcut in left if offcut.sheet.startswith(kept.id)} == {kept.face}
+    assert kept.id in window.line.text
+    click("answer_unkeep")
+    done()
+    assert shelf_of_offcuts.listing().offcuts == (kept,)
+
+
+def test_what_an_earlier_plan_left_can_be_taken_out(
+    window: Window, shelf_of_offcuts: OffcutStore, done: Callable[[], None], click: Click
+) -> None:
+    window.rack.keep()
+    done()
+    stock = window.store.stock
+    shorter = msgspec.structs.replace(stock, length=stock.length - 25.4)
+    window.store.apply("Length", lambda p: msgspec.structs.replace(p, sheets=(shorter,)))
+    window.rack.keep()
+    done()
+    click("answer_stale")
+    done()
+    left = {(offcut.piece, offcut.sheet) for offcut in shelf_of_offcuts.listing().offcuts}
+    assert left == {(offcut.piece, offcut.sheet) for offcut in window.store.plan.offcuts}
+    assert len(shelf_of_offcuts.listing().offcuts) == len(window.store.plan.offcuts)
+
+
+def test_what_another_window_takes_is_seen(
+    window: Window, shelf_of_offcuts: OffcutStore, rack: Callable[[], RackBoard], done: Callable[[], None]
+) -> None:
+    large, small = shelf_of_offcuts.add(LARGE), shelf_of_offcuts.add(SMALL)
+    board = rack()
+    OffcutStore(shelf_of_offcuts.folder).mark_used(large.id, "Elsewhere")
+    (shelf_of_offcuts.folder / f"{small.id}.json").unlink()
+    window.rack.remove(small.id)
+    done()
+    assert window.line.tone == "error"
+    assert ids(board) == []
 
 
 def test_one_that_is_a_sheet_already_is_not_one_twice(
