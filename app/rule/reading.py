@@ -103,6 +103,19 @@ class Count(Reading):
         return max(0, int(value or 0) + steps)
 
 
+class Price(Reading):
+    """An amount of money, whatever the currency, that may be left empty; steps are 1, fine ones 0.1."""
+
+    def read(self, text: str, unit: Unit) -> float | int | None:
+        return _decimal(text.strip(), text, "a price: type a number, like 84.50") if text.strip() else None
+
+    def show(self, value: float | int | None, unit: Unit) -> str:
+        return "" if value is None else f"{value:.12g}"
+
+    def ratio(self, unit: Unit, fine: bool) -> tuple[int, int]:
+        return (1, 10) if fine else (1, 1)
+
+
 def _decimal(plain: str, typed: str, what: str) -> float:
     try:
         value = float(plain.replace(",", ".").replace("−", "-"))
@@ -118,3 +131,4 @@ THICKNESS: Final = Thickness()
 OPTIONAL_LENGTH: Final = OptionalLength()
 ANGLE: Final = Angle()
 COUNT: Final = Count()
+PRICE: Final = Price()

@@ -7,7 +7,7 @@ from PySide6.QtCore import Signal
 from app.rule import edits
 from app.rule.chips import ChipStrip
 from app.rule.fields import NameField
-from app.rule.reading import COUNT, LENGTH, THICKNESS
+from app.rule.reading import COUNT, LENGTH, PRICE, THICKNESS
 from app.rule.rows import BoundSection
 from app.rule.subject import StockSubject, sentence
 from app.store import Store
@@ -39,6 +39,9 @@ class SheetSection(BoundSection):
         self.number("veneer", "Face veneer", THICKNESS, "How thick the face is; sanding stays well above it.")
         self.number("trim", "Trim", LENGTH, "Taken off all four edges before anything is placed.")
         self.number("quantity", "How many", COUNT, "Sheets of this kind at hand.")
+        self.number(
+            "price", "Price", PRICE, "Of one sheet. With every price known, cheapest comes before fewest.", "unknown"
+        )
         self.segments(
             "use",
             "Use for",

@@ -52,6 +52,7 @@ class Sheet(Value, frozen=True):
     quantity: int = 1
     use: Use = "any"
 
+    price: float | None = None  # of one sheet, in whatever money; null: not known
 
 class Mount(Value, frozen=True):
     """Where a shelf hangs on the wall."""

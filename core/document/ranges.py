@@ -63,6 +63,7 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "veneer": _AMOUNT,
         "trim": _AMOUNT,
         "quantity": Range(0, 10_000, ""),
+        "price": Range(0.0, 1e9, ""),
     },
     Mount: {"x": _PLACE, "top": _PLACE},
     Shelf: {"length": _SIZE, "depth": _SIZE, "height": _SIZE, "scribe": _AMOUNT, "at": _PLACE},
