@@ -11,8 +11,8 @@ from core.layout.margin import Margin, margin_of
 from core.lengths import Unit, show_length, snap_down
 
 TIP: Final = (
-    "How far its net can be slid on the sheet, the other nets lying still: after a chip, or for the figure. "
-    "Frame parts are cut from what is left."
+    "How far its net can be slid on the sheet, the other nets lying still: for the figure, or after a chip, "
+    "for which half an inch (12 mm) along one edge is worth having. Frame parts are cut from what is left."
 )
 NOWHERE: Final = "nowhere"
 

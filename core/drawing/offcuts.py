@@ -59,25 +59,24 @@ def offcut_table(plan: Plan) -> Table:
 
 def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
     """What each spare of a sheet is good for, below its size; whose end it makes, where not all ends come from it."""
-    letters, offcuts, found = shelf_letters(plan), {o.piece for o in plan.offcuts}, spares(plan)
+    letters, offcuts, found = shelf_letters(plan), {o.piece for o in plan.offcuts}, spares(plan, sheet.id)
     everyone = {shelf for spare in found for shelf in spare.shelves}
     for spare in found:
-        if spare.sheet == sheet.id:
-            at = (spare.x + spare.length / 2.0, spare.y + spare.width / 2.0)
-            known = spare.piece in offcuts
-            words = spare.use if set(spare.shelves) == everyone else f"{spare.use} {_letters(spare, letters)}".rstrip()
-            yield Text(
-                "offcut" if known else "waste",
-                at,
-                words,
-                9.0,
-                "middle",
-                room=(spare.x, spare.y, spare.x + spare.length, spare.y + spare.width),
-                about=spare.piece,
-                short=words.partition(" ")[2],
-                shift=(0.0, -LINE if known else 0.0),
-                clear=True,
-            )
+        at = (spare.x + spare.length / 2.0, spare.y + spare.width / 2.0)
+        known = spare.piece in offcuts
+        words = spare.use if set(spare.shelves) == everyone else f"{spare.use} {_letters(spare, letters)}".rstrip()
+        yield Text(
+            "offcut" if known else "waste",
+            at,
+            words,
+            9.0,
+            "middle",
+            room=(spare.x, spare.y, spare.x + spare.length, spare.y + spare.width),
+            about=spare.piece,
+            short=words.partition(" ")[2],
+            shift=(0.0, -LINE if known else 0.0),
+            clear=True,
+        )
 
 
 def _good_for(spare: Spare | None, letters: dict[str, str]) -> str:

@@ -53,8 +53,8 @@ class _Blank(msgspec.Struct, frozen=True):
         return length >= self.length - FIT and width >= self.width - FIT
 
 
-def spares(plan: Plan) -> tuple[Spare, ...]:
-    """All pieces left over that are good for something, the largest first.
+def spares(plan: Plan, sheet: str | None = None) -> tuple[Spare, ...]:
+    """All pieces left over (with `sheet`, of that one) that are good for something, the largest first.
 
     An end needs its show face square through, and beside each mitred edge what the second cut of a V takes to clean
     the arris: its toe may be sawn on the piece's own arris, as in the V, with the blade in the air outside. So the
@@ -66,15 +66,15 @@ def spares(plan: Plan) -> tuple[Spare, ...]:
     kinds, thicknesses = {s.stock for s in shells}, {s.thickness for s in shells}
     found = []
     least = min((TEST[1], *(min(b.length, b.width) for b in blanks))) - FIT
-    for sheet, piece, (x0, y0, x1, y1) in _left_over(plan, stocks, least):
-        stock, length, width = stocks[sheet], x1 - x0, y1 - y0
+    for home, piece, (x0, y0, x1, y1) in _left_over(plan, stocks, least, sheet):
+        stock, length, width = stocks[home], x1 - x0, y1 - y0
         ends = (b for b in blanks if b.stock == stock.stock and b.fits(length, width))
         shelves = tuple(dict.fromkeys(b.shelf for b in ends))
         use: Use | None = "spare end" if shelves else None
         if use is None and stock.thickness in thicknesses:
             use = _use(length, width, face=stock.stock in kinds)
         if use is not None:
-            found.append(Spare(sheet, piece, length, width, x0, y0, use, shelves))
+            found.append(Spare(home, piece, length, width, x0, y0, use, shelves))
     return tuple(sorted(found, key=lambda s: -s.length * s.width))
 
 
@@ -92,17 +92,22 @@ def _blank(shelf: str, stock: str, panel: NetPanel, clean: float) -> _Blank:
     return _Blank(shelf, stock, panel.length + along * clean, panel.width + across * clean)
 
 
-def _left_over(plan: Plan, stocks: dict[str, StockSheet], least: float) -> Iterator[tuple[str, str, Box]]:
+def _left_over(
+    plan: Plan, stocks: dict[str, StockSheet], least: float, only: str | None
+) -> Iterator[tuple[str, str, Box]]:
     """Every piece that is neither panel nor part: its sheet, its name, and the rectangle both faces share.
 
     least: narrower pieces are left out. [mm]
+    only: of this sheet; None for all.
     """
     for o in plan.offcuts:
-        yield o.sheet, o.piece, (o.x, o.y, o.x + o.length, o.y + o.width)
-    cuts = {made: cut for cut in plan.cuts for made in cut.makes if made is not None}
+        if only in (None, o.sheet):
+            yield o.sheet, o.piece, (o.x, o.y, o.x + o.length, o.y + o.width)
+    sawn = (cut for cut in plan.cuts if only in (None, cut.sheet))
+    cuts = {made: cut for cut in sawn for made in cut.makes if made is not None}
     for left in plan.leftovers:
         x0, y0, x1, y1 = left.box
-        if min(x1 - x0, y1 - y0) >= least:
+        if only in (None, left.sheet) and min(x1 - x0, y1 - y0) >= least:
             yield left.sheet, left.piece, _clear_box(left.piece, stocks[left.sheet], cuts, plan.project.saw.kerf)
 
 

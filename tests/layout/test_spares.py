@@ -52,6 +52,7 @@ def test_every_spare_end_comes_off_the_saw_whole(project: Project) -> None:
     stocks = {s.id: s.source for s in plan.sheets}
     found = spares(plan)
     assert [s.length * s.width for s in found] == sorted((s.length * s.width for s in found), reverse=True)
+    assert sorted(found, key=str) == sorted((s for sheet in stocks for s in spares(plan, sheet)), key=str)
     for spare in found:
         box = (spare.x, spare.y, spare.x + spare.length, spare.y + spare.width)
         assert box == pytest.approx(pieces[spare.piece].clear_box(), abs=1e-6)
