@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable
-from time import perf_counter
+from time import thread_time
 from typing import Final
 
 import msgspec
@@ -17,7 +17,7 @@ from core.offcuts.model import KeptOffcut
 from core.offcuts.rules import largest_from
 
 REST_MS: Final = 150  # the hand rests
-MOST_MS: Final = 40.0  # of one answer, for the window stands still meanwhile; one takes 3 or 4
+MOST_MS: Final = (40.0, 160.0)  # of work for one answer, at first and once more at the end; one takes 3 or 4
 Question = tuple[object, ...]
 
 
@@ -31,7 +31,7 @@ class Giving(QObject):
         self._store = store
         self._question: Question = ()
         self._answers: dict[KeptOffcut, Largest | None] = {}
-        self._due: deque[KeptOffcut] = deque()
+        self._due: deque[tuple[KeptOffcut, int]] = deque()  # and how often it was tried
         self._timer = QTimer(self, singleShot=True)
         self._timer.timeout.connect(self._next)
 
@@ -41,7 +41,7 @@ class Giving(QObject):
         if question != self._question:
             self._question = question
             self._answers.clear()
-        self._due = deque(offcut for offcut in offcuts if offcut not in self._answers)
+        self._due = deque((offcut, 0) for offcut in offcuts if offcut not in self._answers)
         if self._due and self._store.shelf is not None:
             self._timer.start(REST_MS)
 
@@ -66,8 +66,11 @@ class Giving(QObject):
         shelf, project = self._store.shelf, self._store.project
         if shelf is None or not self._due:
             return
-        offcut, began = self._due.popleft(), perf_counter()
-        self._answers[offcut] = largest_from(
+        if self._store.held is not None:  # a hand that drags comes first
+            self._timer.start(REST_MS)
+            return
+        (offcut, tried), began = self._due.popleft(), thread_time()
+        answer = largest_from(
             offcut,
             project.saw,
             _like(shelf),
@@ -75,9 +78,13 @@ class Giving(QObject):
             frame=project.frame,
             trim=project.sheets[0].trim,
             units=project.units,
-            stop=lambda: (perf_counter() - began) * 1000.0 > MOST_MS,
+            stop=lambda: (thread_time() - began) * 1000.0 > MOST_MS[tried],
         )
-        self.answered.emit(offcut.id)
+        if answer is None and tried + 1 < len(MOST_MS):
+            self._due.append((offcut, tried + 1))
+        else:
+            self._answers[offcut] = answer
+            self.answered.emit(offcut.id)
         if self._due:
             self._timer.start(0)
 
