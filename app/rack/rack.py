@@ -113,11 +113,16 @@ class Rack(QObject):
 
     def _kept_words(self, kept: Kept) -> str:
         used = f" {_names(kept.used)} {'is' if len(kept.used) == 1 else 'are'} used up." if kept.used else ""
-        stale = f" {counted(len(kept.stale), 'offcut')} kept before no longer comes of it." if kept.stale else ""
+        gone = len(kept.stale)
+        stale = (
+            f" {counted(gone, 'offcut')} kept before {'is' if gone == 1 else 'are'} no longer in it." if gone else ""
+        )
         if not kept.new:
             one = "Its offcut is" if kept.known == 1 else f"Its {kept.known} offcuts are"
-            return f"Nothing new to keep: {one} in the rack already.{used}{stale}"
-        return f"Kept {counted(len(kept.new), 'offcut')}, the largest {self._size(kept.new[0])}.{used}{stale}"
+            return f"Nothing new to keep of this plan: {one} in the rack already.{used}{stale}"
+        return (
+            f"Kept {counted(len(kept.new), 'offcut')} of this plan, the largest {self._size(kept.new[0])}.{used}{stale}"
+        )
 
     def _unkeep(self, kept: Kept) -> None:
         word = counted(len(kept.new), "offcut")

@@ -25,6 +25,7 @@ COLUMNS: Final = (
 )
 LINE: Final = 11.0  # from an offcut's size down to what it is good for [points]
 NEXT_JOB: Final = "the next job"
+LARGE: Final = 600.0  # mm: so long a piece is for another job first, and is marked as a spare only in the table
 
 
 def offcut_table(plan: Plan) -> Table:
@@ -42,7 +43,7 @@ def offcut_table(plan: Plan) -> Table:
             show_thickness(thick[sheet], unit),
             clean(sheet),
             clean(piece),
-            _good_for(good.get(piece), letters),
+            _good_for(good.get(piece), letters, max(length, width) >= LARGE),
             "",
         )
         for sheet, piece, length, width in left
@@ -58,8 +59,9 @@ def offcut_table(plan: Plan) -> Table:
 
 
 def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
-    """What each spare of a sheet is good for, below its size; whose end it makes, where not all ends come from it."""
-    letters, offcuts, found = shelf_letters(plan), {o.piece for o in plan.offcuts}, spares(plan, sheet.id)
+    """What each small spare of a sheet is good for, below its size; whose end, where it does not make them all."""
+    letters, offcuts = shelf_letters(plan), {o.piece for o in plan.offcuts}
+    found = [spare for spare in spares(plan, sheet.id) if max(spare.length, spare.width) < LARGE]
     everyone = {shelf for spare in found for shelf in spare.shelves}
     for spare in found:
         at = (spare.x + spare.length / 2.0, spare.y + spare.width / 2.0)
@@ -79,11 +81,12 @@ def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
         )
 
 
-def _good_for(spare: Spare | None, letters: dict[str, str]) -> str:
+def _good_for(spare: Spare | None, letters: dict[str, str], large: bool) -> str:
     """Like 'spare end for A, B'."""
     if spare is None:
         return NEXT_JOB
-    return f"{spare.use} for {_letters(spare, letters)}" if spare.shelves else spare.use
+    words = f"{spare.use} for {_letters(spare, letters)}" if spare.shelves else spare.use
+    return f"{NEXT_JOB}; {words}" if large else words
 
 
 def _letters(spare: Spare, letters: dict[str, str]) -> str:

@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from core.document.model import Project, Sheet, Shelf
 from core.drawing.model import Text
 from core.drawing.names import shelf_letters
-from core.drawing.offcuts import NEXT_JOB, offcut_table
+from core.drawing.offcuts import LARGE, NEXT_JOB, offcut_table
 from core.drawing.sheet import draw_sheet
 from core.layout.spares import spares
 from core.lengths import Unit, parse_length
@@ -42,7 +42,9 @@ def test_it_lists_offcuts_and_spares_and_no_waste(project: Project) -> None:
     assert len(table.abouts) == len(set(table.abouts))
     for about, row in zip(table.abouts, table.rows, strict=True):
         assert row[0] == ("offcut" if about in offcuts else "spare")
-        assert row[6].startswith(good[about].use if about in good else NEXT_JOB)
+        large = max(parse_length(size, Unit(project.units)) for size in row[1:3]) >= LARGE
+        assert row[6].startswith(NEXT_JOB if large or about not in good else good[about].use)
+        assert about not in good or good[about].use in row[6]
         if about in good and good[about].shelves:
             said = row[6].rpartition("for ")[2].split(", ")
             assert said == [letters[shelf] for shelf in good[about].shelves]
@@ -65,7 +67,7 @@ def test_spares_are_marked_inside_themselves() -> None:
     drawing = draw_sheet(plan, plan.sheets[0].id)
     for spare in spares(plan):
         marks = [i for i in drawing.items if isinstance(i, Text) and i.about == spare.piece and spare.use in i.text]
-        assert len(marks) == (spare.sheet == plan.sheets[0].id)
+        assert len(marks) == (spare.sheet == plan.sheets[0].id and max(spare.length, spare.width) < LARGE)
         for mark in marks:
             assert mark.room == (spare.x, spare.y, spare.x + spare.length, spare.y + spare.width)
 
