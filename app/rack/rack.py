@@ -113,16 +113,13 @@ class Rack(QObject):
 
     def _kept_words(self, kept: Kept) -> str:
         used = f" {_names(kept.used)} {'is' if len(kept.used) == 1 else 'are'} used up." if kept.used else ""
-        gone = len(kept.stale)
-        stale = (
-            f" {counted(gone, 'offcut')} kept before {'is' if gone == 1 else 'are'} no longer in it." if gone else ""
-        )
+        older, are = counted(len(kept.stale), "offcut"), "is" if len(kept.stale) == 1 else "are"
+        stale = f" {older} kept before {are} no longer in it." if kept.stale else ""
         if not kept.new:
-            one = "Its offcut is" if kept.known == 1 else f"Its {kept.known} offcuts are"
+            one = "its offcut is" if kept.known == 1 else f"its {kept.known} offcuts are"
             return f"Nothing new to keep of this plan: {one} in the rack already.{used}{stale}"
-        return (
-            f"Kept {counted(len(kept.new), 'offcut')} of this plan, the largest {self._size(kept.new[0])}.{used}{stale}"
-        )
+        new, largest = counted(len(kept.new), "offcut"), self._size(kept.new[0])
+        return f"Kept {new} of this plan, the largest {largest}.{used}{stale}"
 
     def _unkeep(self, kept: Kept) -> None:
         word = counted(len(kept.new), "offcut")

@@ -38,11 +38,12 @@ def test_it_lists_offcuts_and_spares_and_no_waste(project: Project) -> None:
     plan = make_plan(project)
     table, letters = offcut_table(plan), shelf_letters(plan)
     offcuts, good = {o.piece for o in plan.offcuts}, {s.piece: s for s in spares(plan)}
+    sizes = {piece.piece: (piece.length, piece.width) for piece in (*plan.offcuts, *good.values())}
     assert set(table.abouts) == offcuts | set(good)
     assert len(table.abouts) == len(set(table.abouts))
     for about, row in zip(table.abouts, table.rows, strict=True):
         assert row[0] == ("offcut" if about in offcuts else "spare")
-        large = max(parse_length(size, Unit(project.units)) for size in row[1:3]) >= LARGE
+        large = max(sizes[about]) >= LARGE
         assert row[6].startswith(NEXT_JOB if large or about not in good else good[about].use)
         assert about not in good or good[about].use in row[6]
         if about in good and good[about].shelves:
