@@ -141,12 +141,32 @@ def fill(
     for net in ordered:
         if net.index in loose:
             filling.place(net)
-    layout = Layout(
+    return _score(filling, nets), _done(filling)
+
+
+def resume(project: Project, nets: Sequence[NetSize], stocks: Sequence[Sheet], spots: Sequence[Spot]) -> Layout:
+    """A layout begun elsewhere, the nets it lacks laid down in what it leaves."""
+    filling = _Filling(project)
+    for stock in stocks:
+        number = filling.open_sheet(stock)
+        assert number is not None
+        here = [(nets[s.index], s) for s in spots if s.sheet == number]
+        rects = [(s.x, s.y, s.x + net.length, s.y + net.width) for net, s in here]
+        filling.rooms[number] = [(room, None) for room in beside(trimmed(stock), rects, filling.kerf)]
+    filling.spots.extend(spots)
+    there = {spot.index for spot in spots}
+    for net in nets:
+        if net.index not in there:
+            filling.place(net)
+    return _done(filling)
+
+
+def _done(filling: _Filling) -> Layout:
+    return Layout(
         tuple(filling.stocks),
         tuple(sorted(filling.spots, key=lambda s: s.index)),
         tuple(sorted(filling.misfits, key=lambda m: m.index)),
     )
-    return _score(filling, nets), layout
 
 
 def _score(filling: _Filling, nets: Sequence[NetSize]) -> tuple[float, ...]:

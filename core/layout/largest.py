@@ -98,9 +98,9 @@ def likely(
 
 def _usual_planning() -> Planning:
     """Imported when first used, so that whatever makes plans may ask for the largest size too."""
-    from core.plan.make import _best_plan
+    from core.plan.make import best_plan
 
-    return _best_plan
+    return best_plan
 
 
 class _StoppedError(Exception):

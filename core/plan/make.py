@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+import msgspec
+
 from core.document.model import Project
 from core.findings.room import room_findings
 from core.findings.saw import saw_findings
@@ -11,6 +13,7 @@ from core.frame.build import frame_of
 from core.layout.bands import lay_out
 from core.layout.model import Layout, Spot
 from core.layout.names import sheet_names
+from core.layout.proven.model import Proof
 from core.layout.strips import Stick, allot
 from core.plan.fixes import with_fixes, without_fixes
 from core.plan.model import Finding, Frame, Plan
@@ -21,28 +24,33 @@ from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
 TRIES = 4  # layouts tried before frame parts that find no room are given up
 
 
-def make_plan(project: Project, layout: Layout | None = None) -> Plan:
+def make_plan(project: Project, layout: Layout | None = None, proof: Proof | None = None) -> Plan:
     """The plan of a project.
 
     layout: keeps the nets where an earlier plan had them, as under a dragging hand (see `core.layout.hold`); then no
         ways out are looked for. Without it the nets are laid out anew and every fix is tried before it is offered.
+    proof: the layout is one that `core.plan.least` found, with what is known of it; then fixes are tried too.
     Raises nothing for a design that cannot be built: what is wrong stands in `Plan.findings`.
     """
+    if layout is not None and proof is not None:
+        plan = plan_of(project, shapes_of(project), layout)
+        return with_fixes(msgspec.structs.replace(plan, proof=proof), best_plan)
     if layout is not None:
-        return without_fixes(_plan_of(project, _shapes(project), layout))
-    return with_fixes(_best_plan(project), _best_plan)
+        return without_fixes(plan_of(project, shapes_of(project), layout))
+    return with_fixes(best_plan(project), best_plan)
 
 
-def _shapes(project: Project) -> list[Shape]:
+def shapes_of(project: Project) -> list[Shape]:
+    """The shapes of all shelves, each in the first stock it may come from."""
     return [shape_of(project, i) for i in range(len(project.shelves))]
 
 
-def _best_plan(project: Project) -> Plan:
+def best_plan(project: Project) -> Plan:
     """The best of the plans that the likeliest layouts give, its fixes not tried yet."""
-    shapes = _shapes(project)
+    shapes = shapes_of(project)
     best: Plan | None = None
     for candidate in lay_out(project, [s.size for s in shapes])[:TRIES]:
-        plan = _plan_of(project, shapes, candidate)
+        plan = plan_of(project, shapes, candidate)
         if best is None or _badness(plan) < _badness(best):
             best = plan
         if _badness(best)[:2] == (0, 0) and len(best.sheets) <= len(candidate.stocks):
@@ -57,7 +65,8 @@ def _badness(plan: Plan) -> tuple[int, int, int]:
     return len(plan.layout.misfits), homeless, len(plan.sheets)
 
 
-def _plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
+def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
+    """The plan with the nets where a layout has them; its fixes are not tried yet."""
     shapes = _settled(project, drafts, layout)
     spots = {spot.index: spot for spot in layout.spots}
     sheets = _cut_nets(project, shapes, layout)

@@ -13,6 +13,7 @@ import msgspec
 from core.document.model import Project, Sheet
 from core.geometry.net import Net
 from core.layout.model import Layout
+from core.layout.proven.model import Proof
 
 Severity = Literal["error", "warning", "note"]
 CutKind = Literal["rip", "crosscut"]
@@ -231,6 +232,7 @@ class Plan(Entry, frozen=True):
     overruns: tuple[Overrun, ...]
     shapes: tuple[Net, ...]  # the net tree of each shelf, in the project's order
     layout: Layout  # where the nets lie; give it to make_plan to keep them there
+    proof: Proof | None = None  # what is known of the layout; None where nobody looked for a better one
 
     @property
     def errors(self) -> tuple[Finding, ...]:

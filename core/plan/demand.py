@@ -1,0 +1,110 @@
+"""A project as plain rectangles: what its nets and frame parts take, for bounds on how few sheets will do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import msgspec
+
+from core.document.model import Project, Sheet
+from core.frame.build import frame_of
+from core.layout.allowed import allows
+from core.layout.model import FIT, trimmed
+from core.layout.proven.aim import price_of
+from core.layout.proven.demand import Corners, Demand, Item, Kind
+from core.layout.rooms import fits
+from core.plan.shapes import Shape, shape_of
+
+
+class Wanted:
+    """The demand of a project, and how many shelves and frame parts fit no sheet there is."""
+
+    def __init__(self, project: Project, shapes: Sequence[Shape], priced: bool) -> None:
+        self.project = project
+        self.hopeless = 0
+        self._nets: list[Item] = []
+        self._indices: list[int] = []
+        self._corners: list[Corners] = []
+        self._sticks: dict[Item, int] = {}
+        self._vague: dict[Item, int] = {}
+        for shape in shapes:
+            self._add(shape)
+        kinds = tuple(_kind(stock, priced) for stock in project.sheets)
+        self.demand = Demand(
+            project.saw.kerf,
+            kinds,
+            tuple(self._nets),
+            tuple(self._indices),
+            tuple(self._corners),
+            _counted(self._sticks),
+            _counted(self._vague),
+        )
+
+    def _add(self, shape: Shape) -> None:
+        size = shape.size
+        homes = [n for n, s in enumerate(self.project.sheets) if allows(shape.shelf, size, s)]
+        homes = [n for n in homes if self._takes(n, size.length, size.width)]
+        if not homes:
+            self.hopeless += 1
+            return
+        open_to_sticks = tuple(n for n in homes if self.project.sheets[n].use != "shell")
+        self._nets.append(Item(size.length, size.width, tuple(homes)))
+        self._indices.append(shape.index)
+        self._corners.append(Corners(_regions(shape), open_to_sticks))
+        variants: dict[float, list[Item]] = {}
+        for number in homes:
+            stock = self.project.sheets[number]
+            if stock.thickness not in variants:
+                variants[stock.thickness] = self._parts(shape, stock)
+        if len(variants) == 1:
+            (sticks,) = variants.values()
+            self.hopeless += sum(not stick.kinds for stick in sticks)
+            _count(self._sticks, sticks)
+        else:
+            _count(self._vague, min(variants.values(), key=lambda sticks: sum(s.length * s.width for s in sticks)))
+
+    def _parts(self, shape: Shape, stock: Sheet) -> list[Item]:
+        """The frame parts of a shelf cut from a stock."""
+        settled = shape if stock is shape.stock else shape_of(self.project, shape.index, stock)
+        thickness = self.project.frame.thickness or stock.thickness
+        frame = frame_of(self.project, shape.shelf, stock.thickness, thickness, settled.section).frame
+        if frame is None:
+            return []
+        kinds = [
+            n
+            for n, s in enumerate(self.project.sheets)
+            if s.use != "shell" and abs(s.thickness - frame.thickness) <= FIT
+        ]
+        return [
+            Item(part.length, part.width, tuple(n for n in kinds if self._takes(n, part.length, part.width)))
+            for part in frame.parts
+        ]
+
+    def _takes(self, number: int, length: float, width: float) -> bool:
+        stock = self.project.sheets[number]
+        return stock.quantity > 0 and fits(trimmed(stock), length, width)
+
+
+def _kind(stock: Sheet, priced: bool) -> Kind:
+    room = trimmed(stock)
+    length, width = max(0.0, room[2] - room[0]), max(0.0, room[3] - room[1])
+    return Kind(length, width, price_of(stock, priced), stock.quantity if length and width else 0)
+
+
+def _regions(shape: Shape) -> tuple[tuple[float, float], ...]:
+    """What is free for frame parts beside the ends, at most: the seams' wood counted as if it could be used."""
+    shelf, loss = shape.shelf, shape.section.loss
+    depth = shelf.depth + shelf.scribe
+    if shelf.ends_from == "front":
+        return ((depth + loss, depth + loss),) * (2 * shelf.mitred_ends)
+    return ((shelf.height + loss, depth + shelf.height + 2 * loss),) * shelf.mitred_ends
+
+
+def _count(counts: dict[Item, int], items: Iterable[Item]) -> None:
+    for item in items:
+        if item.kinds:
+            counts[item] = counts.get(item, 0) + 1
+
+
+def _counted(counts: dict[Item, int]) -> tuple[Item, ...]:
+    return tuple(msgspec.structs.replace(item, count=n) for item, n in counts.items())

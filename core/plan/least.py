@@ -1,0 +1,177 @@
+"""The least layout of a project: few sheets, then few bands, then a large offcut; with what is proven of it.
+
+    found = least_layout(project, seconds=10)
+    plan = make_plan(project, found.layout, found.proof)
+    found.proof.words                       "2 sheets, proven fewest"
+
+Every candidate is made a whole plan, its frame parts cut, before it is preferred; the quick layout of
+`make_plan(project)` is the first of them, so the result is never worse.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import msgspec
+
+from core.document.model import Project
+from core.layout.model import Layout
+from core.layout.proven.aim import all_priced, bands, disorder, price_of
+from core.layout.proven.demand import groups, wood_bound
+from core.layout.proven.model import Proof
+from core.packing.clock import Clock, Stop, never
+from core.plan.demand import Wanted
+from core.plan.make import best_plan, plan_of, shapes_of
+from core.plan.model import Plan
+
+Key = tuple[float, ...]
+CLOSE = 1e-6  # costs nearer than this are equal
+PLANS = 96  # shelves: so many are planned, over all candidates, in looking for fewer bands and larger offcuts
+FIRST_PLANS = 4  # candidates without the exact bound
+STICK_SECONDS = 3.0  # for packing the frame parts along with the nets
+STICK_PLANS = 12
+
+
+class LeastLayout(msgspec.Struct, frozen=True):
+    """A layout, what is known of it, and its rank: of two layouts of one project the lesser rank is better."""
+
+    layout: Layout
+    proof: Proof
+    rank: Key
+
+
+Report = Callable[[LeastLayout], None]
+
+
+def rank(plan: Plan) -> Key:
+    """How good a plan's layout is, less is better.
+
+    Shelves without room, frame parts without room, other errors, cost of the sheets, bands, largest offcut [mm²].
+    """
+    homeless = sum(f.code == "no-room" and "/" in f.about for f in plan.findings)
+    misfits = len(plan.layout.misfits)
+    largest = plan.offcuts[0].length * plan.offcuts[0].width if plan.offcuts else 0.0
+    cost = _cost(plan, all_priced(plan.project))
+    sizes = [shape.size for shape in shapes_of(plan.project)]
+    others = len(plan.errors) - misfits - homeless
+    return (misfits, homeless, others, round(cost, 6), bands(plan.layout, sizes), -round(largest))
+
+
+def _cost(plan: Plan, priced: bool) -> float:
+    return sum(price_of(sheet.source, priced) for sheet in plan.sheets)
+
+
+def least_layout(
+    project: Project, seconds: float = 10.0, stop: Stop = never, report: Report | None = None
+) -> LeastLayout:
+    """The best layout found in the time, by `rank`; ends sooner where nothing better is left to find.
+
+    report: is told better ones, and what is known of them, on the way.
+    """
+    return _Search(project, Clock(seconds, stop), report).run()
+
+
+class _Search:
+    """One project being laid out."""
+
+    def __init__(self, project: Project, clock: Clock, report: Report | None) -> None:
+        self.project, self.clock, self.report = project, clock, report
+        self.priced = all_priced(project)
+        self.shapes = shapes_of(project)
+        self.sizes = [shape.size for shape in self.shapes]
+        self.fixed = any(shelf.at is not None for shelf in project.shelves)
+        self.seen: set[Layout] = set()
+        self.best: Plan = best_plan(project)
+        self.rank: Key = (*rank(self.best), disorder(self.best.layout))
+        self.seen.add(self.best.layout)
+        wanted = Wanted(project, self.shapes, self.priced)
+        self.hopeless, self.demand = wanted.hopeless, wanted.demand
+        self.groups = groups(self.demand)
+        self.bounds = [wood_bound(self.demand, group) for group in self.groups]
+        self.short = any(bound == float("inf") for bound in self.bounds)
+
+    def run(self) -> LeastLayout:
+        """See least_layout."""
+        self._tell()
+        if self._open():
+            self._try_bands(FIRST_PLANS)
+        if self._open():
+            self._pack()
+        self._try_bands(max(1, PLANS // max(1, len(self.sizes))))
+        return self._found()
+
+    # What is known
+
+    @property
+    def bound(self) -> float:
+        """No layout of everything costs less."""
+        return 0.0 if self.short else sum(self.bounds)
+
+    @property
+    def lacking(self) -> int:
+        """Shelves and frame parts without room."""
+        return int(self.rank[0] + self.rank[1])
+
+    def _open(self) -> bool:
+        """May a cheaper layout, or one in which more fits, be there, and is there time to look for it?"""
+        if self.clock.over():
+            return False
+        if self.lacking:
+            return self.lacking > self.hopeless and not self.short
+        return self.rank[3] > self.bound + CLOSE
+
+    def _found(self) -> LeastLayout:
+        cost = float(self.rank[3])
+        settled = not self.lacking or self.hopeless > 0 or self.short
+        proof = Proof(len(self.best.sheets), cost, min(cost, self.bound), self.priced, self.lacking, settled)
+        return LeastLayout(self.best.layout, proof, self.rank)
+
+    def _tell(self) -> None:
+        if self.report is not None:
+            self.report(self._found())
+
+    # Candidates
+
+    def _try(self, layout: Layout) -> bool:
+        """Make a plan of a layout and keep it if it is better. Returns whether it was."""
+        if layout in self.seen:
+            return False
+        self.seen.add(layout)
+        plan = plan_of(self.project, self.shapes, layout)
+        value = (*rank(plan), disorder(layout))
+        if value >= self.rank:
+            return False
+        self.best, self.rank = plan, value
+        self._tell()
+        return True
+
+    def _try_bands(self, most: int) -> None:
+        """Layouts in bands, the likeliest first."""
+        from core.layout.proven.orders import laid_out
+
+        for (missing, _, cost, *_), layout in laid_out(self.project, self.sizes, self.priced, self.clock)[:most]:
+            if self.clock.over() or (missing, cost) > (self.rank[0], self.rank[3] + CLOSE):
+                return
+            self._try(layout)
+
+    def _pack(self) -> None:
+        """An exact bound, and layouts, from packing the nets; then from packing long frame parts along with them."""
+        from core.layout.proven.packed import Packed, layout_of
+
+        packed = [Packed(self.demand, group) for group in self.groups]
+        for sticks in (False, True):
+            clock = self.clock.part(STICK_SECONDS if sticks else self.clock.left())
+            for number, one in enumerate(packed):
+                before = len(one.sheets)
+                one.pack(clock, sticks)
+                self.bounds[number] = max(self.bounds[number], one.bound)
+                self.short = self.short or one.short
+                if not self.fixed:
+                    for sheets in one.sheets[before:][-STICK_PLANS:][::-1]:
+                        others = [p.sheets[-1] for p in packed if p is not one and p.sheets]
+                        self._try(layout_of(self.project, self.sizes, self.demand, [*others, sheets]))
+                if not self._open():
+                    break
+            self._tell()
+            if not self._open():
+                return
