@@ -7,6 +7,7 @@ then the largest free room. Pinned nets are placed first and everything else flo
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from typing import NamedTuple
 
 from core.document.model import Project, Sheet
 from core.layout.allowed import allows, named
@@ -123,15 +124,23 @@ def lay_out(project: Project, nets: Sequence[NetSize]) -> list[Layout]:
     """
     found: dict[tuple[float, ...], Layout] = {}
     for order in ORDERS:
-        score, layout = fill(project, nets, sorted(nets, key=order))
-        found.setdefault(score, layout)
+        filled = fill(project, nets, sorted(nets, key=order))
+        found.setdefault(filled.score, filled.layout)
     return [found[score] for score in sorted(found)]
+
+
+class Filled(NamedTuple):
+    """A layout, how good it is (less is better), and the rooms that are free on each of its sheets."""
+
+    score: tuple[float, ...]
+    layout: Layout
+    rooms: list[list[Rect]]
 
 
 def fill(
     project: Project, nets: Sequence[NetSize], ordered: Sequence[NetSize], stocks: Sequence[Sheet] | None = None
-) -> tuple[tuple[float, ...], Layout]:
-    """One layout, the nets laid down one after the other: how good it is (less is better), and the layout.
+) -> Filled:
+    """One layout, the nets laid down one after the other.
 
     nets: all of the project's, in its order; ordered: the same as they are laid down, after those that are pinned.
     stocks: in which order fresh sheets are taken; default the project's.
@@ -141,7 +150,7 @@ def fill(
     for net in ordered:
         if net.index in loose:
             filling.place(net)
-    return _score(filling, nets), _done(filling)
+    return Filled(_score(filling, nets), _done(filling), [[room for room, _ in rooms] for rooms in filling.rooms])
 
 
 def resume(project: Project, nets: Sequence[NetSize], stocks: Sequence[Sheet], spots: Sequence[Spot]) -> Layout:

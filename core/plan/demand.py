@@ -12,7 +12,9 @@ from core.layout.allowed import allows
 from core.layout.model import FIT, trimmed
 from core.layout.proven.aim import price_of
 from core.layout.proven.demand import Corners, Demand, Item, Kind
+from core.layout.proven.orders import Frames
 from core.layout.rooms import fits
+from core.layout.strips import Stick
 from core.plan.shapes import Shape, shape_of
 
 
@@ -27,6 +29,8 @@ class Wanted:
         self._corners: list[Corners] = []
         self._sticks: dict[Item, int] = {}
         self._vague: dict[Item, int] = {}
+        self._frames: dict[tuple[int, float], list[Stick]] = {}
+        self._clear: dict[int, list[tuple[float, float]]] = {}
         for shape in shapes:
             self._add(shape)
         kinds = tuple(_kind(stock, priced) for stock in project.sheets)
@@ -39,6 +43,7 @@ class Wanted:
             _counted(self._sticks),
             _counted(self._vague),
         )
+        self.frames = Frames(self._frames, self._clear)
 
     def _add(self, shape: Shape) -> None:
         size = shape.size
@@ -51,34 +56,35 @@ class Wanted:
         self._nets.append(Item(size.length, size.width, tuple(homes)))
         self._indices.append(shape.index)
         self._corners.append(Corners(_regions(shape), open_to_sticks))
+        self._clear[shape.index] = _clear(shape)
         variants: dict[float, list[Item]] = {}
         for number in homes:
             stock = self.project.sheets[number]
             if stock.thickness not in variants:
-                variants[stock.thickness] = self._parts(shape, stock)
+                sticks = self._sticks_of(shape, stock)
+                self._frames[shape.index, stock.thickness] = sticks
+                variants[stock.thickness] = [self._item(stick) for stick in sticks]
         if len(variants) == 1:
-            (sticks,) = variants.values()
-            self.hopeless += sum(not stick.kinds for stick in sticks)
-            _count(self._sticks, sticks)
+            (items,) = variants.values()
+            self.hopeless += sum(not item.kinds for item in items)
+            _count(self._sticks, items)
         else:
             _count(self._vague, min(variants.values(), key=lambda sticks: sum(s.length * s.width for s in sticks)))
 
-    def _parts(self, shape: Shape, stock: Sheet) -> list[Item]:
+    def _sticks_of(self, shape: Shape, stock: Sheet) -> list[Stick]:
         """The frame parts of a shelf cut from a stock."""
         settled = shape if stock is shape.stock else shape_of(self.project, shape.index, stock)
         thickness = self.project.frame.thickness or stock.thickness
         frame = frame_of(self.project, shape.shelf, stock.thickness, thickness, settled.section).frame
-        if frame is None:
-            return []
-        kinds = [
+        return [Stick(p.id, p.length, p.width, p.thickness) for p in frame.parts] if frame else []
+
+    def _item(self, stick: Stick) -> Item:
+        kinds = (
             n
             for n, s in enumerate(self.project.sheets)
-            if s.use != "shell" and abs(s.thickness - frame.thickness) <= FIT
-        ]
-        return [
-            Item(part.length, part.width, tuple(n for n in kinds if self._takes(n, part.length, part.width)))
-            for part in frame.parts
-        ]
+            if s.use != "shell" and abs(s.thickness - stick.thickness) <= FIT
+        )
+        return Item(stick.length, stick.width, tuple(n for n in kinds if self._takes(n, stick.length, stick.width)))
 
     def _takes(self, number: int, length: float, width: float) -> bool:
         stock = self.project.sheets[number]
@@ -98,6 +104,17 @@ def _regions(shape: Shape) -> tuple[tuple[float, float], ...]:
     if shelf.ends_from == "front":
         return ((depth + loss, depth + loss),) * (2 * shelf.mitred_ends)
     return ((shelf.height + loss, depth + shelf.height + 2 * loss),) * shelf.mitred_ends
+
+
+def _clear(shape: Shape) -> list[tuple[float, float]]:
+    """About what the plan leaves square through beside the ends."""
+    shelf, loss, setback = shape.shelf, shape.section.loss, shape.section.setback
+    depth = shelf.depth + shelf.scribe
+    if shelf.ends_from == "front":
+        regions = [(depth - loss, depth - setback)] * (2 * shelf.mitred_ends)
+    else:
+        regions = [(shelf.height - loss, size - setback) for size in (depth, shelf.height)] * shelf.mitred_ends
+    return [size for size in regions if min(size) > 0]
 
 
 def _count(counts: dict[Item, int], items: Iterable[Item]) -> None:

@@ -19,6 +19,7 @@ from core.layout.model import Layout
 from core.layout.proven.aim import all_priced, bands, disorder, price_of
 from core.layout.proven.demand import groups, wood_bound
 from core.layout.proven.model import Proof
+from core.layout.proven.orders import Orders
 from core.packing.clock import Clock, Stop, never
 from core.plan.demand import Wanted
 from core.plan.make import best_plan, plan_of, shapes_of
@@ -28,8 +29,8 @@ Key = tuple[float, ...]
 CLOSE = 1e-6  # costs nearer than this are equal
 PLANS = 96  # shelves: so many are planned, over all candidates, in looking for fewer bands and larger offcuts
 FIRST_PLANS = 4  # candidates without the exact bound
-STICK_SECONDS = 3.0  # for packing the frame parts along with the nets
-STICK_PLANS = 12
+SHARE_SECONDS, SHARES = 1.0, 12  # for sharing nets among fewer sheets; layouts tried of it
+STICK_SECONDS = 0.8  # for packing the frame parts along with the nets
 
 
 class LeastLayout(msgspec.Struct, frozen=True):
@@ -86,6 +87,7 @@ class _Search:
         self.seen.add(self.best.layout)
         wanted = Wanted(project, self.shapes, self.priced)
         self.hopeless, self.demand = wanted.hopeless, wanted.demand
+        self.orders = Orders(project, self.sizes, self.priced, wanted.frames)
         self.groups = groups(self.demand)
         self.bounds = [wood_bound(self.demand, group) for group in self.groups]
         self.short = any(bound == float("inf") for bound in self.bounds)
@@ -96,7 +98,13 @@ class _Search:
         if self._open():
             self._try_bands(FIRST_PLANS)
         if self._open():
-            self._pack()
+            self._pack(sticks=False)
+        if self._open():
+            self._climb()
+        if self._open():
+            self._share()
+        if self._open():
+            self._pack(sticks=True)
         self._try_bands(max(1, PLANS // max(1, len(self.sizes))))
         return self._found()
 
@@ -147,31 +155,54 @@ class _Search:
 
     def _try_bands(self, most: int) -> None:
         """Layouts in bands, the likeliest first."""
-        from core.layout.proven.orders import laid_out
-
-        for (missing, _, cost, *_), layout in laid_out(self.project, self.sizes, self.priced, self.clock)[:most]:
+        for (missing, _, cost, *_), layout in self.orders.plain(self.clock)[:most]:
             if self.clock.over() or (missing, cost) > (self.rank[0], self.rank[3] + CLOSE):
                 return
             self._try(layout)
 
-    def _pack(self) -> None:
-        """An exact bound, and layouts, from packing the nets; then from packing long frame parts along with them."""
+    def _climb(self) -> None:
+        """Layouts in bands with more and more room for frame parts; the last ones may have room for all of them."""
+        goal = self.bound if not self.lacking else float("inf")
+        climbed = list(self.orders.climb(goal + CLOSE, self.clock))
+        for _, layout in climbed[::-1][:FIRST_PLANS]:
+            if self._open():
+                self._try(layout)
+
+    def _share(self) -> None:
+        """Every way to share nets and long frame parts among fewer sheets: rules them out, or finds a layout."""
+        from core.layout.proven.packed import layout_of
+        from core.layout.proven.sharing import Sharing
+
+        clock = self.clock.part(SHARE_SECONDS)
+        for number, group in enumerate(self.groups):
+            others = sum(self.bounds) - self.bounds[number]
+            cost, failed = self.rank[3] - others, 0
+            for ways in Sharing(self.demand, group, clock).cheaper(self.bounds[number], cost):
+                failed += 1
+                if ways is None or failed > SHARES or not self._open():
+                    break
+                for shared in ways if not self.fixed and len(self.groups) == 1 else ():
+                    if self._open():
+                        self._try(layout_of(self.project, self.sizes, self.demand, [shared], False))
+            if not failed:
+                self.bounds[number] = max(self.bounds[number], cost)
+        self._tell()
+
+    def _pack(self, sticks: bool) -> None:
+        """An exact bound, and layouts, from packing the nets; sticks: from packing long frame parts along with them."""
         from core.layout.proven.packed import Packed, layout_of
 
+        clock = self.clock.part(STICK_SECONDS if sticks else self.clock.left())
         packed = [Packed(self.demand, group) for group in self.groups]
-        for sticks in (False, True):
-            clock = self.clock.part(STICK_SECONDS if sticks else self.clock.left())
-            for number, one in enumerate(packed):
-                before = len(one.sheets)
-                one.pack(clock, sticks)
-                self.bounds[number] = max(self.bounds[number], one.bound)
-                self.short = self.short or one.short
-                if not self.fixed:
-                    for sheets in one.sheets[before:][-STICK_PLANS:][::-1]:
-                        others = [p.sheets[-1] for p in packed if p is not one and p.sheets]
-                        self._try(layout_of(self.project, self.sizes, self.demand, [*others, sheets]))
-                if not self._open():
-                    break
-            self._tell()
-            if not self._open():
-                return
+        for number, one in enumerate(packed):
+            one.pack(clock, sticks)
+            self.bounds[number] = max(self.bounds[number], one.bound)
+            self.short = self.short or one.short
+        self._tell()
+        if self.fixed or not all(one.sheets for one in packed):
+            return
+        for number in range(1, 1 + max(len(one.sheets) for one in packed)):
+            chosen = [one.sheets[-min(number, len(one.sheets))] for one in packed]
+            for regain in (not sticks, sticks):
+                if self._open():
+                    self._try(layout_of(self.project, self.sizes, self.demand, chosen, regain))

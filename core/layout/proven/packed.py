@@ -82,15 +82,20 @@ def _merged(items: Iterable[Item]) -> list[Item]:
     return [msgspec.structs.replace(item, count=n) for item, n in counts.items()]
 
 
-def layout_of(project: Project, nets: Sequence[NetSize], demand: Demand, packed: Sequence[Sheets]) -> Layout:
-    """The layout of groups' packed sheets: bands regained where a sheet allows it, the rest laid down after."""
+def layout_of(
+    project: Project, nets: Sequence[NetSize], demand: Demand, packed: Sequence[Sheets], regain: bool
+) -> Layout:
+    """The layout of groups' packed sheets, what they lack laid down after.
+
+    regain: each sheet's nets are laid down anew where that gives fewer bands.
+    """
     found: list[tuple[int, list[tuple[int, float, float]]]] = []
     for sheets in packed:
         for kind, lying in sheets:
             stock = project.sheets[kind]
             room = trimmed(stock)
             here = [(demand.indices[n], room[0] + x, room[1] + y) for n, x, y in lying]
-            found.append((kind, _in_bands(project, nets, stock, here)))
+            found.append((kind, _in_bands(project, nets, stock, here) if regain else here))
     found.sort(key=lambda sheet: (sheet[0], min(spot[0] for spot in sheet[1])))
     stocks = [project.sheets[kind] for kind, _ in found]
     spots = [Spot(index, n, x, y) for n, (_, lying) in enumerate(found) for index, x, y in lying]
@@ -106,7 +111,7 @@ def _in_bands(
     best = lying
     alone = _only(project, stock)
     for key in (*ORDERS, lambda n: (n.band, -n.length)):
-        _, layout = fill(alone, ours, sorted(ours, key=key))
+        layout = fill(alone, ours, sorted(ours, key=key)).layout
         if layout.misfits:
             continue
         count = bands(layout, nets)
