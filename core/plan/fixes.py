@@ -53,6 +53,7 @@ class _Trial:
         self.errors = _told(plan.errors)
         self.cost = float(max(1, len(plan.project.shelves)))  # of a plan
         self.left = max(SPENT, 8 * self.cost)
+        self.alone: dict[tuple[Dimension, int | None], float] = {}
         self.after: dict[tuple[tuple[str, str], ...], tuple[set[Told], set[Told]]] = {}  # what is told after a fix
 
     def good(self, finding: Finding) -> tuple[Fix, ...]:
@@ -96,12 +97,13 @@ class _Trial:
                     yield way, misfit.index
 
     def _led(self, way: Way, index: int, finding: Finding) -> Iterator[tuple[Fix, set[Told]]]:
-        """Where a way leads: the change by itself, else with the largest size that then fits."""
+        """Where a way leads: the change by itself; where that is not enough, with the largest size that then fits."""
         if way.set:
             fix = Fix(way.text, way.set)
             wrong = self._wrong(fix, finding)
             if wrong is not None:
                 yield fix, wrong
+            if wrong == set():
                 return
         if way.size is not None:
             yield from self._cut_down(way, way.size, index, finding)
@@ -114,7 +116,10 @@ class _Trial:
         which = None if way.together else index
         now = getattr(self.project.shelves[index], size)
         sizes = sizes_below(self.project, now, LEAST_SHARE * now)
-        value = likely(changed, size, which, sizes, lambda: not self._pay(BARE * self.cost))
+        if way.set:  # only more than the size alone would give makes the change worth it
+            least = self._alone(size, which, sizes)
+            sizes = [more for more in sizes if more > least]
+        value = self._likely(changed, size, which, sizes)
         if value is None:
             return
         fix = self._sized(way, size, which, value)
@@ -126,6 +131,16 @@ class _Trial:
             best = self._last_good(below, finding)
             if best is not None:
                 yield best, set()
+
+    def _likely(self, project: Project, size: Dimension, which: int | None, sizes: Sequence[float]) -> float | None:
+        return likely(project, size, which, sizes, lambda: not self._pay(BARE * self.cost))
+
+    def _alone(self, size: Dimension, which: int | None, sizes: Sequence[float]) -> float:
+        """The largest of the sizes that likely fits with nothing else changed, 0 for none. [mm]"""
+        key = (size, which)
+        if key not in self.alone:
+            self.alone[key] = self._likely(self.project, size, which, sizes) or 0.0
+        return self.alone[key]
 
     def _last_good(self, fixes: Sequence[Fix], finding: Finding) -> Fix | None:
         """Of fixes by ascending size the last that brings nothing new, found by halving."""

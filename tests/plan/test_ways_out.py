@@ -168,3 +168,17 @@ def test_as_many_sheets_as_are_missing() -> None:
     three = tuple(Shelf(name, 1500.0, 400.0, 80.0) for name in "abc")
     (fix,) = sets(job(*three), "c", "/sheets/0/quantity")
     assert fix.set == {"/sheets/0/quantity": 3}
+
+
+@settings(max_examples=examples(15, 300))
+@given(projects(max_shelves=2))
+def test_a_change_with_a_smaller_size_gives_more_than_the_size_alone(project: Project) -> None:
+    for finding in make_plan(project).errors:
+        alone = [fix.set for fix in finding.fixes if len(fix.set) == 1]
+        for key in ("length", "depth", "height"):
+            sizes = [s[at] for s in alone for at in s if at.endswith(f"/{key}") and at.startswith("/shelves")]
+            for fix in finding.fixes:
+                pointers = {at.rpartition("/")[2] for at in fix.set}
+                if sizes and key in pointers and pointers & {"left", "right", "ends_from"} and "-" not in pointers:
+                    (value,) = (v for at, v in fix.set.items() if at.endswith(f"/{key}"))
+                    assert value > max(sizes), fix.text
