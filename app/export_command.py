@@ -23,6 +23,8 @@ WITH_ERRORS: Final = 1
 NOTHING_WRITTEN: Final = 2
 INTERRUPTED: Final = 130  # as shells have it: 128 + SIGINT
 
+SECONDS: Final = 10.0  # for a layout with fewer sheets; most take a small part of it
+
 PAPERS: Final = ("letter", "a4")
 DEBUG: Final = "GRAINFOLD_DEBUG"  # in the surroundings: an error of the program shows where it happened
 
@@ -62,9 +64,11 @@ def _export(project: StrPath, target: Path, drawing: str | None, paper: str | No
     make = _maker(target, drawing, paper)
     document = load_project(project)
     _check_target(target, project)
+    from core.plan.least import least_layout
     from core.plan.make import make_plan
 
-    plan = make_plan(document)
+    found = least_layout(document, SECONDS)
+    plan = make_plan(document, found.layout, found.proof)
     _write(target, make(plan))
     for finding in plan.errors:
         _say(f"{finding.about or 'plan'}: {finding.code}: {finding.message}")

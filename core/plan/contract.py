@@ -9,6 +9,7 @@ from typing import Any
 
 import msgspec
 
+from core.layout.proven.model import Proof
 from core.plan.model import Finding, Frame, Plan
 
 FORMAT = "grainfold plan"
@@ -28,6 +29,7 @@ _PART = ("id", "role", "sheet", "piece", "length", "width", "thickness")
 _CUT = ("n", "sheet", "piece", "kind", "at", "bevel", "keep", "makes", "pass")
 _OFFCUT = ("sheet", "piece", "length", "width")
 _LOAD = ("shelf", "governs", "spread_kg", "front_edge_kg")
+_PROOF = ("sheets", "cost", "bound", "priced", "lacking")
 _SUPPLY = ("what", "quantity", "unit", "basis")
 
 _ATTRIBUTES = {"pass": "pass_"}  # keys that are no names in Python
@@ -49,6 +51,7 @@ def plan_document(plan: Plan) -> dict[str, Any]:
         "loads": _records(plan.loads, _LOAD),
         "supplies": _records(plan.supplies, _SUPPLY),
         "findings": [_finding(finding) for finding in plan.findings],
+        "proof": _proof(plan.proof),
     }
 
 
@@ -70,6 +73,13 @@ def _frame(frame: Frame) -> dict[str, Any]:
 def _finding(finding: Finding) -> dict[str, Any]:
     fixes = [{"text": fix.text, "set": {at: _plain(v) for at, v in fix.set.items()}} for fix in finding.fixes]
     return _record(finding, ("severity", "code", "about", "message")) | {"fixes": fixes}
+
+
+def _proof(proof: Proof | None) -> dict[str, Any] | None:
+    """What is known of the layout; null where nobody looked for a better one."""
+    if proof is None:
+        return None
+    return _record(proof, _PROOF) | {"proven": proof.proven, "words": proof.words}
 
 
 def _plain(value: Any) -> Any:

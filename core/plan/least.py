@@ -11,6 +11,7 @@ Every candidate is made a whole plan, its frame parts cut, before it is preferre
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 import msgspec
 
@@ -29,8 +30,10 @@ Key = tuple[float, ...]
 CLOSE = 1e-6  # costs nearer than this are equal
 PLANS = 96  # shelves: so many are planned, over all candidates, in looking for fewer bands and larger offcuts
 FIRST_PLANS = 4  # candidates without the exact bound
-SHARE_SECONDS, SHARES = 1.0, 12  # for sharing nets among fewer sheets; layouts tried of it
-STICK_SECONDS = 0.8  # for packing the frame parts along with the nets
+FEW_NETS = 12  # up to here sharing them among sheets finds what can be found
+SHARE_SECONDS, SHARES = 0.6, 8  # for sharing nets among fewer sheets; layouts tried of it
+LONG_SECONDS = 6.0  # for the same once more, at the end
+STICK_SECONDS = 0.4  # for packing the frame parts along with the nets
 
 
 class LeastLayout(msgspec.Struct, frozen=True):
@@ -95,17 +98,12 @@ class _Search:
     def run(self) -> LeastLayout:
         """See least_layout."""
         self._tell()
-        if self._open():
-            self._try_bands(FIRST_PLANS)
-        if self._open():
-            self._pack(sticks=False)
-        if self._open():
-            self._climb()
-        if self._open():
-            self._share()
-        if self._open():
-            self._pack(sticks=True)
+        for step in (partial(self._try_bands, FIRST_PLANS), self._pack, self._share, self._climb, self._pack_sticks):
+            if self._open():
+                step()
         self._try_bands(max(1, PLANS // max(1, len(self.sizes))))
+        if self._open():
+            self._share(LONG_SECONDS)
         return self._found()
 
     # What is known
@@ -161,19 +159,24 @@ class _Search:
             self._try(layout)
 
     def _climb(self) -> None:
-        """Layouts in bands with more and more room for frame parts; the last ones may have room for all of them."""
+        """Layouts in bands with more and more room for frame parts; the last ones may have room for all of them.
+
+        Only where sharing could not look at every layout.
+        """
+        if not (self.fixed or self.lacking or len(self.groups) > 1 or len(self.sizes) > FEW_NETS):
+            return
         goal = self.bound if not self.lacking else float("inf")
         climbed = list(self.orders.climb(goal + CLOSE, self.clock))
         for _, layout in climbed[::-1][:FIRST_PLANS]:
             if self._open():
                 self._try(layout)
 
-    def _share(self) -> None:
+    def _share(self, seconds: float = SHARE_SECONDS) -> None:
         """Every way to share nets and long frame parts among fewer sheets: rules them out, or finds a layout."""
         from core.layout.proven.packed import layout_of
         from core.layout.proven.sharing import Sharing
 
-        clock = self.clock.part(SHARE_SECONDS)
+        clock = self.clock.part(seconds)
         for number, group in enumerate(self.groups):
             others = sum(self.bounds) - self.bounds[number]
             cost, failed = self.rank[3] - others, 0
@@ -188,7 +191,11 @@ class _Search:
                 self.bounds[number] = max(self.bounds[number], cost)
         self._tell()
 
-    def _pack(self, sticks: bool) -> None:
+    def _pack_sticks(self) -> None:
+        """The same with all long frame parts packed too: the last resort."""
+        self._pack(sticks=True)
+
+    def _pack(self, sticks: bool = False) -> None:
         """An exact bound, and layouts, from packing the nets; sticks: from packing long frame parts along with them."""
         from core.layout.proven.packed import Packed, layout_of
 
@@ -196,6 +203,8 @@ class _Search:
         packed = [Packed(self.demand, group) for group in self.groups]
         for number, one in enumerate(packed):
             one.pack(clock, sticks)
+            if not sticks and not one.short:
+                one.look()
             self.bounds[number] = max(self.bounds[number], one.bound)
             self.short = self.short or one.short
         self._tell()

@@ -179,7 +179,7 @@ def test_an_unknown_paper_is_refused(tmp_path: Path, capsys: pytest.CaptureFixtu
 
 
 def break_the_planner(monkeypatch: pytest.MonkeyPatch, error: BaseException) -> None:
-    def fail(_: object) -> None:
+    def fail(*_: object) -> None:
         raise error
 
     monkeypatch.setattr("core.plan.make.make_plan", fail)

@@ -18,6 +18,7 @@ from core.export.cut_list_csv import csv_bytes, cut_list
 from core.export.plan_json import json_bytes
 from core.lengths import Unit, parse_length
 from core.plan.contract import plan_document
+from core.plan.least import least_layout
 from core.plan.make import make_plan
 from core.plan.model import Fix, Load, Plan, Supply
 from tests.conftest import examples
@@ -27,6 +28,7 @@ from tests.strategies import projects
 DESCRIBED: dict[str, Any] = json.loads((DATA / "plan_sample.json").read_text("utf-8"))
 EXAMPLE = load_project(SAMPLE_FILE)
 MORE_KEYS = {"seams": {"outside_gap"}}  # beyond the description
+MORE_MEMBERS = ["proof"]
 
 
 @pytest.fixture(scope="module")
@@ -52,7 +54,7 @@ def written(plan: Plan) -> dict[str, Any]:
 
 
 def test_the_members_are_the_described_ones_in_their_order(plan: Plan) -> None:
-    assert list(written(plan)) == list(DESCRIBED)
+    assert list(written(plan)) == [*DESCRIBED, *MORE_MEMBERS]
     assert {key: written(plan)[key] for key in ("format", "version", "project")} == {
         key: DESCRIBED[key] for key in ("format", "version", "project")
     }
@@ -116,6 +118,14 @@ def test_a_fix_is_written_as_pointers(crowded: Plan) -> None:
     ]
 
 
+def test_the_proof_is_told_where_there_is_one(plan: Plan) -> None:
+    assert written(plan)["proof"] is None
+    found = least_layout(EXAMPLE)
+    told = written(make_plan(EXAMPLE, found.layout, found.proof))["proof"]
+    assert (told["sheets"], told["bound"], told["proven"], told["lacking"]) == (1, 1, True, 0)
+    assert told["words"]
+
+
 def test_what_finds_no_room_stands_without_a_sheet(crowded: Plan) -> None:
     document = written(crowded)
     assert document["nets"] == []
@@ -126,7 +136,7 @@ def test_what_finds_no_room_stands_without_a_sheet(crowded: Plan) -> None:
 
 def test_no_shelves_is_a_plan_with_nothing_in_it() -> None:
     document = written(make_plan(msgspec.structs.replace(EXAMPLE, shelves=())))
-    assert list(document) == list(DESCRIBED)
+    assert list(document) == [*DESCRIBED, *MORE_MEMBERS]
     for member in ("nets", "panels", "seams", "frames", "cuts", "loads"):
         assert document[member] == [], member
 

@@ -15,7 +15,7 @@ from core.packing.clock import Clock
 Place = tuple[int, float, float]  # net, lower left corner
 
 EPS = 1e-6
-STEPS = 150  # of g and of h, at most
+STEPS = 40  # of g and of h, at most
 LOOK = 8  # states between two looks at the clock
 NEVER = float("-inf")
 

@@ -12,7 +12,8 @@ from core.layout.model import Layout, NetSize, Spot, trimmed
 from core.layout.proven.aim import bands
 from core.layout.proven.demand import Demand, Group, Item, long_sticks
 from core.packing.clock import Clock
-from core.packing.pack import PackAnswer, PackQuestion, SheetKind, pack_all
+from core.packing.job import Job
+from core.packing.pack import PackAnswer, PackQuestion, SheetKind, cost_bound, pack_all
 from core.packing.tree import places
 from core.packing.two_d import Rectangle
 
@@ -33,22 +34,31 @@ class Packed:
         self.short = False
         self.sheets: list[Sheets] = []
 
-    def pack(self, clock: Clock, sticks: bool) -> None:
-        """Pack the group's nets; sticks: and the frame parts that lie beside them in any case."""
+    def look(self) -> None:
+        """The bound that is known at once with the frame parts that lie beside the nets in any case."""
+        job = Job(self._question(sticks=True))
+        self.bound = max(self.bound, cost_bound(job) * job.cost_step)
+
+    def _question(self, sticks: bool) -> PackQuestion:
         demand, group = self.demand, self.group
         items = [demand.nets[n] for n in group.nets]
         if sticks:
             items += _merged(long_sticks(demand, group))
-        if not items:
-            return
         at = {kind: n for n, kind in enumerate(group.kinds)}
         parts = tuple(Rectangle(i.length, i.width, i.count, kinds=tuple(at[k] for k in i.kinds)) for i in items)
         kinds = tuple(SheetKind(k.length, k.width, k.cost, k.count) for k in map(demand.kinds.__getitem__, group.kinds))
+        return PackQuestion(parts, kinds, demand.kerf)
+
+    def pack(self, clock: Clock, sticks: bool) -> None:
+        """Pack the group's nets; sticks: and the frame parts that lie beside them in any case."""
+        question = self._question(sticks)
+        if not question.parts:
+            return
         started = clock.left()
         settled = False
 
         def stop() -> bool:
-            enough = settled and (len(items) > OFFCUT_NETS or started - clock.left() > OFFCUT_SECONDS)
+            enough = settled and (len(question.parts) > OFFCUT_NETS or started - clock.left() > OFFCUT_SECONDS)
             return enough or clock.over()
 
         def report(answer: PackAnswer) -> None:
@@ -56,7 +66,7 @@ class Packed:
             settled = answer.cost.proven
             self._take(answer)
 
-        answer = pack_all(PackQuestion(parts, kinds, demand.kerf), clock.left(), stop, report)
+        answer = pack_all(question, clock.left(), stop, report)
         self._take(answer)
         if not any(answer.missing):
             self.bound = max(self.bound, answer.cost.bound)
