@@ -182,3 +182,14 @@ def test_a_change_with_a_smaller_size_gives_more_than_the_size_alone(project: Pr
                 if sizes and key in pointers and pointers & {"left", "right", "ends_from"} and "-" not in pointers:
                     (value,) = (v for at, v in fix.set.items() if at.endswith(f"/{key}"))
                     assert value > max(sizes), fix.text
+
+
+def test_an_open_end_that_still_needs_a_shorter_shelf_than_two_mitred_ones_is_no_way_out() -> None:
+    """Between two walls, where the rails need a strip that opening an end would give to the net."""
+    ledge = Shelf("ledge", 2032.0, 254.0, 63.5, mount=Mount(0.0, 1400.0))
+    below = Shelf("below", 600.0, 254.0, 63.5, mount=Mount(300.0, 1000.0))
+    wood = Sheet("A", 2438.4, 1219.2, 18.288, trim=6.35)
+    project = job(ledge, below, sheets=(wood,), wall=Wall(width=2032.0), saw=Saw(kerf=1.8))
+    (alone,) = [fix.set for fix in fixes(project, "ledge") if list(fix.set) == ["/shelves/0/length"]]
+    for fix in sets(project, "ledge", "/shelves/0/left") + sets(project, "ledge", "/shelves/0/right"):
+        assert "/shelves/-" in fix.set or fix.set["/shelves/0/length"] > alone["/shelves/0/length"], fix.text
