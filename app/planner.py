@@ -6,11 +6,14 @@ from collections import deque
 from time import perf_counter
 from typing import Final
 
+import msgspec
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.document.model import Project, Shelf
 from core.layout.hold import hold
 from core.layout.model import Layout, NetSize
+from core.layout.proven.model import Proof
+from core.plan.least import LeastLayout, is_better
 from core.plan.make import make_plan
 from core.plan.model import Plan
 from core.plan.shapes import shape_of
@@ -71,6 +74,33 @@ class Planner(QObject):
         if plan is not self.plan:
             self.plan = plan
             self.planned.emit()
+
+    @property
+    def project(self) -> Project:
+        """The newest project."""
+        return self._project
+
+    def prove(self, proof: Proof) -> None:
+        """This is known of the plan's layout."""
+        self.plan = msgspec.structs.replace(self.plan, proof=proof)
+        self.planned.emit()
+
+    def adopt(self, project: Project, found: LeastLayout) -> None:
+        """Take a layout that was found for a project, where it is better than the plan's own.
+
+        Dropped where the project is another one by now, or a hand holds the nets.
+        """
+        if self._from is not None or not self.settled or project != self._project:
+            return
+        if is_better(found, self.plan):
+            try:
+                self.plan = make_plan(self._project, found.layout, found.proof)
+            except Exception as error:  # as in _make
+                self.failed.emit(error)
+                return
+            self.planned.emit()
+        else:
+            self.prove(found.proof)
 
     def ask(self, project: Project) -> None:
         """Plan this project, now or soon."""

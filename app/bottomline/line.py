@@ -12,7 +12,7 @@ from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.bottomline.findings_list import FindingsList, Said
 from app.bottomline.pill import Looking, pill
@@ -24,6 +24,7 @@ from core.plan.model import Fix
 
 HEIGHT = 56
 MOST_PILLS = 3
+MOST_BESIDE_PROOF = 1  # pills that leave room for it
 MESSAGE_MS = 7000  # what is well goes by itself
 # Object name, words, what it does, and who hears that it is looked at.
 Pill = tuple[str, str, Callable[[], None], Looking | None]
@@ -74,12 +75,16 @@ class BottomLine(QWidget):
         self._more.setObjectName("more_to_read")
         self._more.setProperty("look", "quiet")
         self._more.clicked.connect(self.toggle_list)
+        self._proof = QLabel(self)
+        self._proof.setObjectName("proof")
+        self._proof.setProperty("role", "soft")
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(18, 0, 12, 0)
         self._row.setSpacing(8)
         self._row.addWidget(self._mark)
         self._row.addWidget(self._sentence)
         self._row.addStretch(1)
+        self._row.addWidget(self._proof)
         self._row.addWidget(self._more)
         theme.changed.connect(self.update)
 
@@ -108,6 +113,15 @@ class BottomLine(QWidget):
         self._said, self._calm, self._checked = said, calm, checked
         self.findings_list.show_findings(said)
         self._show()
+
+    def show_proof(self, words: str) -> None:
+        """What is known of the layout: said quietly, where nothing else needs the room; '' says nothing."""
+        self._proof.setText(words)
+        self._show_proof_too()
+
+    def _show_proof_too(self) -> None:
+        free = self._question is None and self._message is None and len(self._pills) <= MOST_BESIDE_PROOF
+        self._proof.setVisible(free and bool(self._proof.text()))
 
     def say(self, tone: Tone, text: str, answers: Sequence[Answer] = ()) -> None:
         """Tell what was done, or what went wrong. What is well goes by itself, trouble stays until the next edit."""
@@ -178,7 +192,7 @@ class BottomLine(QWidget):
         for at, made in enumerate(self._pills):
             self._row.insertWidget(2 + at, made)
             made.show()
-        self.update()
+        self._show_proof_too()
 
     def _looked(self, fix: Fix, looks: bool) -> None:
         self.fix_looked.emit(fix if looks else None)

@@ -21,6 +21,7 @@ from app.boards.wall import WallBoard
 from app.boards.words import calm, subject_of
 from app.bottomline import BottomLine
 from app.bottomline.preview import Previews
+from app.layouts import Layouts
 from app.rack.rack import Rack
 from app.rule import Rule
 from app.rule.edits import duplicate_shelf, new_project, remove_shelf
@@ -71,6 +72,7 @@ class Window(QWidget):
         self._connect_actions()
         self._refresh_plan()
         self._refresh_state()
+        self.layouts = Layouts(self.store, self)
 
     def _build(self) -> None:
         self.top_bar = TopBar(self.store, self.theme, self.actions_, self)
@@ -171,6 +173,7 @@ class Window(QWidget):
         plan = self.store.planner.plan  # a preview has its own, which is only shown
         said = [(finding, subject_of(plan, finding.about)) for finding in plan.findings]
         self.line.show_findings(said, calm(plan), checked=bool(plan.project.shelves))
+        self.line.show_proof(plan.proof.words if plan.proof else "")
 
     def _refresh_state(self) -> None:
         store, acts = self.store, self.actions_
@@ -275,6 +278,7 @@ class Window(QWidget):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if self._leaving or not self.store.unsaved:
+            self.layouts.close()
             self.preferences.geometry = self.saveGeometry()
             event.accept()
             return

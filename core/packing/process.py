@@ -10,6 +10,7 @@ A new question replaces the one being worked on. The process ends with the progr
 from __future__ import annotations
 
 import multiprocessing
+import os
 import signal
 import threading
 import time
@@ -17,21 +18,20 @@ from collections.abc import Callable
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import SpawnProcess
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
 
 import msgspec
 
 from core.packing.clock import Stop
-from core.packing.one_d import BarAnswer, BarQuestion, cut_bars
-from core.packing.pack import PackAnswer, PackQuestion, pack_all
-from core.packing.two_d import SheetAnswer, SheetQuestion, best_sheet
 
-Question = BarQuestion | SheetQuestion | PackQuestion
-Answer = BarAnswer | SheetAnswer | PackAnswer
+Question = Any  # whatever the answering function takes and gives; both are pickled
+Answer = Any
 
 Report = Callable[[Answer], None]
+Answering = Callable[[Question, float, Stop, Report], Answer]  # a function of a module, named to the process
 
 GRACE = 0.3  # s from a new question until a process that does not turn to it is killed
+NICE = 5  # so that a window that is dragged in has the machine first
 LOOK = 0.005  # s between two looks for a new question
 
 
@@ -45,9 +45,13 @@ class Reply(msgspec.Struct, frozen=True):
 
 
 class Solver:
-    """A process that answers one question at a time; it is started with the first."""
+    """A process that answers one question at a time; it is started with the first.
 
-    def __init__(self) -> None:
+    answering: what answers; default the questions of this package.
+    """
+
+    def __init__(self, answering: Answering | None = None) -> None:
+        self._answering = answering or answer
         self._process: SpawnProcess | None = None
         self._pipe: Connection | None = None
         self._ticket = 0
@@ -62,7 +66,7 @@ class Solver:
         self._end()
         context = multiprocessing.get_context("spawn")
         self._pipe, theirs = context.Pipe()
-        self._process = context.Process(target=_work, args=(theirs,), daemon=True)
+        self._process = context.Process(target=_work, args=(theirs, self._answering), daemon=True)
         self._process.start()
         theirs.close()
 
@@ -125,6 +129,11 @@ class Solver:
         """Is a final reply still to come?"""
         return self._question is not None
 
+    @property
+    def pid(self) -> int | None:
+        """Number of the process, None where there is none."""
+        return self._process.pid if self._process is not None else None
+
     def stop(self) -> None:
         """Give the question up at once. The process is killed if it is at work."""
         if self._question is not None:
@@ -155,7 +164,11 @@ class Solver:
 
 
 def answer(question: Question, seconds: float, stop: Stop, report: Report) -> Answer:
-    """The answer to any question; `report` hears of better ones on the way."""
+    """The answer to any question of this package; `report` hears of better ones on the way."""
+    from core.packing.one_d import BarQuestion, cut_bars
+    from core.packing.pack import pack_all
+    from core.packing.two_d import SheetQuestion, best_sheet
+
     if isinstance(question, BarQuestion):
         return cut_bars(question, seconds, stop)
     if isinstance(question, SheetQuestion):
@@ -163,19 +176,21 @@ def answer(question: Question, seconds: float, stop: Stop, report: Report) -> An
     return pack_all(question, seconds, stop, report)
 
 
-def _work(pipe: Connection) -> None:
-    """The process: answers questions from the pipe until it is closed or the program is gone."""
+def _work(pipe: Connection, answering: Answering) -> None:
+    """The process: answers questions from the pipe until it is closed or the program is gone. It gives way to all."""
+    if hasattr(os, "nice"):
+        os.nice(NICE)
     threading.Thread(target=_end_with_parent, daemon=True).start()
     while True:
         try:
             ticket, question, seconds = pipe.recv()
             pipe.send(Reply(ticket, None, False))
-            pipe.send(_reply(pipe, ticket, question, seconds))
+            pipe.send(_reply(pipe, answering, ticket, question, seconds))
         except (EOFError, OSError):
             return
 
 
-def _reply(pipe: Connection, ticket: int, question: Question, seconds: float) -> Reply:
+def _reply(pipe: Connection, answering: Answering, ticket: int, question: Question, seconds: float) -> Reply:
     looked, stopped = 0.0, False
 
     def stop() -> bool:
@@ -189,7 +204,7 @@ def _reply(pipe: Connection, ticket: int, question: Question, seconds: float) ->
         pipe.send(Reply(ticket, better, False))
 
     try:
-        return Reply(ticket, answer(question, seconds, stop, report), True)
+        return Reply(ticket, answering(question, seconds, stop, report), True)
     except (EOFError, OSError):
         raise
     except Exception as error:  # whatever it is, the program must hear of it

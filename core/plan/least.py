@@ -75,6 +75,42 @@ def least_layout(
     return _Search(project, Clock(seconds, stop), report).run()
 
 
+def answer_layout(project: Project, seconds: float, stop: Stop, _report: Callable[[object], None]) -> LeastLayout:
+    """The least layout, as `core.packing.process.Solver` asks for it."""
+    return least_layout(project, seconds, stop)
+
+
+def at_home(found: LeastLayout, project: Project) -> LeastLayout:
+    """A layout that comes from another process, on the project's own sheets instead of equal ones."""
+    own = {stock.id: stock for stock in project.sheets}
+    layout = found.layout
+    misfits = tuple(
+        msgspec.structs.replace(misfit, stock=own[misfit.stock.id]) if misfit.stock else misfit
+        for misfit in layout.misfits
+    )
+    stocks = tuple(own[stock.id] for stock in layout.stocks)
+    return msgspec.structs.replace(found, layout=msgspec.structs.replace(layout, stocks=stocks, misfits=misfits))
+
+
+def is_better(found: LeastLayout, plan: Plan) -> bool:
+    """Is the layout better than a plan's own, by more than the order nets lie in?"""
+    value = rank(plan)
+    return found.rank[: len(value)] < value
+
+
+def at_once(plan: Plan) -> Proof | None:
+    """What is known of a plan's layout without any search, where no better one can be there; None elsewhere.
+
+    One sheet with everything in one band: neither sheets nor bands can be fewer.
+    """
+    priced = all_priced(plan.project)
+    value = rank(plan)
+    if any(value[:2]) or len(plan.sheets) > 1 or value[4] > 1 or (priced and len(plan.project.sheets) > 1):
+        return None
+    cost = _cost(plan, priced)
+    return Proof(len(plan.sheets), cost, cost, priced)
+
+
 class _Search:
     """One project being laid out."""
 
