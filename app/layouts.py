@@ -6,7 +6,9 @@ with the window. An answer counts only for the project it was asked for, and nev
 
 from __future__ import annotations
 
+import os
 from collections import OrderedDict
+from contextlib import suppress
 from typing import Final
 
 from PySide6.QtCore import QObject, QTimer
@@ -20,6 +22,7 @@ REST_MS: Final = 300  # after the last edit
 LOOK_MS: Final = 20  # between two looks for the answer
 IDLE_MS: Final = 20_000  # the process ends after so long with nothing to do
 SECONDS: Final = 10.0  # as the export command allows
+NICE: Final = 5
 REMEMBERED: Final = 32  # projects, for the way back and forth
 
 
@@ -85,7 +88,15 @@ class Layouts(QObject):
         self._asked = planner.project
         self._idle.stop()
         self._solver.ask(self._asked, SECONDS)
+        self._give_way()
         self._look.start()
+
+    def _give_way(self) -> None:
+        """The window has the machine first."""
+        process = self._solver.pid
+        if process is not None and hasattr(os, "setpriority"):
+            with suppress(OSError):
+                os.setpriority(os.PRIO_PROCESS, process, NICE)
 
     def _take(self) -> None:
         """Look whether the answer has come."""

@@ -10,7 +10,6 @@ A new question replaces the one being worked on. The process ends with the progr
 from __future__ import annotations
 
 import multiprocessing
-import os
 import signal
 import threading
 import time
@@ -31,7 +30,6 @@ Report = Callable[[Answer], None]
 Answering = Callable[[Question, float, Stop, Report], Answer]  # a function of a module, named to the process
 
 GRACE = 0.3  # s from a new question until a process that does not turn to it is killed
-NICE = 5  # so that a window that is dragged in has the machine first
 LOOK = 0.005  # s between two looks for a new question
 
 
@@ -177,9 +175,7 @@ def answer(question: Question, seconds: float, stop: Stop, report: Report) -> An
 
 
 def _work(pipe: Connection, answering: Answering) -> None:
-    """The process: answers questions from the pipe until it is closed or the program is gone. It gives way to all."""
-    if hasattr(os, "nice"):
-        os.nice(NICE)
+    """The process: answers questions from the pipe until it is closed or the program is gone."""
     threading.Thread(target=_end_with_parent, daemon=True).start()
     while True:
         try:
