@@ -6,13 +6,14 @@ frame range over everything found in small shops. All values are decimal tenths 
 
 from collections.abc import Sequence
 from functools import cache, lru_cache
-from math import ceil, cos, floor, radians, tan
+from math import ceil, cos, floor, pi, radians, sin, tan
 from typing import Any
 
+import msgspec
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
-from core.document import FrameWish, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
+from core.document import FrameWish, KeepClear, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
 from core.document.model import Use
 
 INCH_32 = 25.4 / 32
@@ -172,3 +173,39 @@ def projects(draw: DrawFn, max_shelves: int = 4, min_shelves: int = 1) -> Projec
         wall=draw(walls()),
         screw=Screw(per_stud=draw(whole(1, 2)), length=draw(one_of(None, None, 80.0))),
     )
+
+
+@st.composite
+def areas(draw: DrawFn, stock: Sheet) -> KeepClear:
+    """An area of a sheet: a strip along or across it, a rectangle, a corner, or a polygon that may be hollow."""
+    length, width = stock.length, stock.width
+    x, y = draw(lengths(0.0, length)), draw(lengths(0.0, width))
+    form = draw(one_of("rectangle", "along", "across", "corner", "star"))
+    wide, high = draw(lengths(5.0, 0.3 * length)), draw(lengths(5.0, 0.3 * width))
+    if form == "star":
+        turns = [2 * pi * n / 7 for n in range(7)]
+        rays = [draw(lengths(20.0, 250.0)) for _ in turns]
+        corners = tuple((x + r * cos(a), y + r * sin(a)) for r, a in zip(rays, turns, strict=True))
+    elif form == "corner":
+        end, side = draw(one_of((0.0, 1.0), (length, -1.0))), draw(one_of((0.0, 1.0), (width, -1.0)))
+        corners = ((end[0], side[0]), (end[0] + end[1] * wide, side[0]), (end[0], side[0] + side[1] * high))
+    else:
+        x0, y0, x1, y1 = x, y, x + wide, y + high
+        if form == "along":
+            x0, x1, y1 = 0.0, length, y + 0.2 * high
+        elif form == "across":
+            y0, y1, x1 = 0.0, width, x + 0.1 * wide
+        corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    kind = draw(one_of("leaf joint", "sapwood", "patch", "bruise"))
+    return KeepClear(corners, kind, draw(one_of("net", "faces", "front")))
+
+
+@st.composite
+def projects_with_areas(draw: DrawFn, max_shelves: int = 4) -> Project:
+    """A valid project whose sheets have areas to keep clear."""
+    project = draw(projects(max_shelves=max_shelves))
+    stocks = tuple(
+        msgspec.structs.replace(s, keep_clear=tuple(draw(areas(s)) for _ in range(draw(whole(0, 3)))))
+        for s in project.sheets
+    )
+    return msgspec.structs.replace(project, sheets=stocks)

@@ -21,12 +21,13 @@ MEANINGS: Final[tuple[tuple[Layer, str], ...]] = (
     ("offcut", "left over"),
     ("heel", "inside edge"),
 )
+KEEP_CLEAR: Final[tuple[Layer, str]] = ("clear", "keep clear")
 
 
-def draw_legend(canvas: Canvas, frame: Frame, words: str) -> None:
-    """Draw both rows at the bottom of the page's room; `words` say how the numbers run."""
+def draw_legend(canvas: Canvas, frame: Frame, words: str, *, areas: bool = False) -> None:
+    """Draw both rows at the bottom of the page's room; `words` say how the numbers run; areas: some are kept clear."""
     x, y = frame.left, frame.bottom - LINE
-    for layer, meaning in MEANINGS:
+    for layer, meaning in (*MEANINGS, KEEP_CLEAR) if areas else MEANINGS:
         _draw_swatch(canvas, x, y - SWATCH[1] + 1.0, layer)
         canvas.text(x + SWATCH[0] + 5.0, y, meaning, SMALL)
         x += SWATCH[0] + 62.0

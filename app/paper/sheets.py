@@ -13,7 +13,7 @@ from app.paper.legend import LEGEND, draw_legend
 from core.drawing.fit import View, fit
 from core.drawing.flatten import extent
 from core.drawing.measure import shorten
-from core.drawing.model import Drawing
+from core.drawing.model import Area, Drawing
 
 TRUE: Final = RESOLUTION / 25.4  # device pixels in a mm
 LINE: Final = 13.0  # points
@@ -48,7 +48,8 @@ class SheetPage(msgspec.Struct, frozen=True):
         if self.trouble:
             _draw_trouble(canvas, frame, self._trouble_lines(frame))
         canvas.drawing(self.drawing, self._view(frame))
-        draw_legend(canvas, frame, DATUM + CLOSE[self.units])
+        areas = any(isinstance(item, Area) and item.layer == "clear" for item in self.drawing.items)
+        draw_legend(canvas, frame, DATUM + CLOSE[self.units], areas=areas)
 
     def _trouble_lines(self, frame: Frame) -> list[str]:
         width = frame.right - frame.left - 20.0

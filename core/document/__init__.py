@@ -3,6 +3,7 @@
 from core.document.model import (
     EndsFrom,
     FrameWish,
+    KeepClear,
     Lean,
     Mount,
     Project,
@@ -17,6 +18,7 @@ from core.document.model import (
 __all__ = [
     "EndsFrom",
     "FrameWish",
+    "KeepClear",
     "Lean",
     "Mount",
     "Project",

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
+from core.document.areas import check_areas
 from core.document.errors import KeyPath, ProjectError, quoted, words
 from core.document.model import Project, Sheet, Shelf, Studs, Wall
 from core.document.pointer import key_path
@@ -30,6 +31,7 @@ def check_project(project: Project) -> None:
     _check_ids(project.shelves, "shelves")
     _check_references(project)
     _check_studs(project.wall)
+    check_areas(project.sheets)
 
 
 def field_error(pointer: str, value: object, unit: Unit = Unit.MM) -> str | None:
@@ -47,10 +49,9 @@ def field_error(pointer: str, value: object, unit: Unit = Unit.MM) -> str | None
     if key == "id" and isinstance(read, str):
         return _id_complaint(read)
     limits = RANGES[owner].get(key)
-    values = read if isinstance(read, tuple) else (read,)
     if limits is None:
         return None
-    found = (limits.complaint(v, unit) for v in values if isinstance(v, int | float))
+    found = (limits.complaint(v, unit) for v, _ in _numbers(read, ()))
     return next((complaint for complaint in found if complaint), None)
 
 
@@ -69,6 +70,8 @@ def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
     yield project.saw, ("saw",)
     for n, sheet in enumerate(project.sheets):
         yield sheet, ("sheets", n)
+        for m, area in enumerate(sheet.keep_clear):
+            yield area, ("sheets", n, "keep_clear", m)
     for n, shelf in enumerate(project.shelves):
         yield shelf, ("shelves", n)
         if shelf.mount is not None:
@@ -82,13 +85,18 @@ def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
 
 def _check_ranges(struct: msgspec.Struct, path: KeyPath) -> None:
     for key, limits in RANGES[type(struct)].items():
-        value = getattr(struct, key)
-        if isinstance(value, tuple):
-            for n, item in enumerate(value):
-                if complaint := limits.complaint(item):
-                    raise ProjectError(words((*path, key, n)), complaint)
-        elif isinstance(value, int | float) and (complaint := limits.complaint(value)):
-            raise ProjectError(words((*path, key)), complaint)
+        for number, place in _numbers(getattr(struct, key), (*path, key)):
+            if complaint := limits.complaint(number):
+                raise ProjectError(words(place), complaint)
+
+
+def _numbers(value: object, path: KeyPath) -> Iterator[tuple[float, KeyPath]]:
+    """Every number in a value that may be a list of them, or of lists, with its place."""
+    if isinstance(value, int | float):
+        yield value, path
+    elif isinstance(value, tuple):
+        for n, item in enumerate(value):
+            yield from _numbers(item, (*path, n))
 
 
 def _id_complaint(text: str) -> str | None:

@@ -16,6 +16,8 @@ Lean = Literal["under", "away"]
 End = Literal["mitred", "open"]
 EndsFrom = Literal["front", "top", "bottom"]
 Use = Literal["any", "shell", "frame"]
+Flaw = Literal["leaf joint", "sapwood", "patch", "bruise"]
+KeptOut = Literal["net", "faces", "front"]
 
 FORMAT = "grainfold project"
 VERSION = 1
@@ -40,6 +42,19 @@ class Saw(Value, frozen=True):
     guide_width: float = 190.0  # [mm]
 
 
+class KeepClear(Value, frozen=True):
+    """An area of a sheet that something must not lie on, seen from the show face.
+
+    of: what keeps out of it: the whole `net` (its panels and the strips the V's take; the corners beside them are
+    waste and may lie there), the show `faces` of panels, or the `front` alone. Frame parts are hidden: they may lie
+    anywhere.
+    """
+
+    corners: tuple[tuple[float, float], ...]  # one after the other round it, x and y on the sheet [mm]
+    kind: Flaw = "bruise"
+    of: KeptOut = "net"
+
+
 class Sheet(Value, frozen=True):
     """One kind of panel stock; the grain runs along `length`."""
 
@@ -51,8 +66,9 @@ class Sheet(Value, frozen=True):
     trim: float = 5.0  # taken off all four edges before anything is placed [mm]
     quantity: int = 1
     use: Use = "any"
-
     price: float | None = None  # of one sheet, in whatever money; null: not known
+    keep_clear: tuple[KeepClear, ...] = ()  # on the first copy alone: it is that real sheet
+
 
 class Mount(Value, frozen=True):
     """Where a shelf hangs on the wall."""

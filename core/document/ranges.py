@@ -6,11 +6,12 @@ from typing import Literal, NamedTuple
 
 import msgspec
 
-from core.document.model import FrameWish, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
+from core.document.model import FrameWish, KeepClear, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
 from core.lengths import Unit, show_length
 
 LARGEST = 100_000.0  # mm: beyond it somebody leant on a key
 MAX_SHEETS, MAX_SHELVES, MAX_STUDS = 500, 2000, 1000  # kinds of sheet; shelves; studs of one wall
+MAX_AREAS, MAX_CORNERS = 100, 100  # areas to keep clear on one sheet; corners of one area
 
 
 class Range(NamedTuple):
@@ -65,6 +66,7 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "quantity": Range(0, 10_000, ""),
         "price": Range(0.0, 1e9, ""),
     },
+    KeepClear: {"corners": _PLACE},
     Mount: {"x": _PLACE, "top": _PLACE},
     Shelf: {"length": _SIZE, "depth": _SIZE, "height": _SIZE, "scribe": _AMOUNT, "at": _PLACE},
     FrameWish: {

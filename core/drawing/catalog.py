@@ -35,11 +35,13 @@ def drawing_names(plan: Plan) -> tuple[str, ...]:
 
 
 def sheet_names(plan: Plan) -> tuple[str, ...]:
-    """The sheets that have a drawing: those used, and stock that something was too large for; never none."""
+    """The sheets that have a drawing: used, too small for something, or with areas to keep clear; never none."""
     used = [sheet.id for sheet in plan.sheets]
     stocks = {sheet.stock for sheet in plan.sheets} | set(used)
     missed = dict.fromkeys(over.sheet for over in plan.overruns if over.sheet not in stocks)
-    names = (*used, *missed)
+    shown = {sheet.stock for sheet in plan.sheets if sheet.areas} | set(used) | set(missed)
+    marked = (stock.id for stock in plan.project.sheets if stock.keep_clear and stock.id not in shown)
+    names = (*used, *missed, *marked)
     return names or tuple(sheet.id for sheet in plan.project.sheets[:1])
 
 

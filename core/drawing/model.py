@@ -27,6 +27,7 @@ Layer = Literal[
     "waste",  # single hatch at 45 degrees
     "offcut",  # kept offcut, dotted outline
     "frame",  # frame part, double hatch at 30 degrees
+    "clear",  # an area to keep clear, crossed hatch
     "kept",  # kept part on a cut card, fine hatch parallel to the grain
     "wood",  # wood seen in section
     "ply",  # lines between plies

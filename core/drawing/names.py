@@ -57,7 +57,7 @@ def find_sheet(plan: Plan, sheet_id: str) -> StockSheet:
 
 def unused_sheet(stock: Sheet) -> StockSheet:
     """A sheet that nothing is cut from."""
-    return StockSheet(stock.id, stock.id, stock.length, stock.width, stock.thickness, 0.0, stock)
+    return StockSheet(stock.id, stock.id, stock.length, stock.width, stock.thickness, 0.0, stock, stock.keep_clear)
 
 
 def shelf_thickness(plan: Plan, shelf_id: str) -> float:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections import OrderedDict
 from collections.abc import Iterator
 from typing import Final
 
+from core.drawing.clear import area_items
 from core.drawing.measure import clean, text_width
 from core.drawing.model import Area, Box, Drawing, Item, Line, Ordinates, Sign, Text
 from core.drawing.names import (
@@ -20,9 +22,11 @@ from core.drawing.ordinates import reach
 from core.drawing.overrun import overrun_box, overrun_items
 from core.drawing.panels import NO_SIZE, panel_faces, panel_marks, rectangle
 from core.drawing.toes import sheet_ordinates
+from core.geometry.net import Net
 from core.lengths import Unit, show_thickness
-from core.plan.model import Overrun, Panel, Plan, StockSheet
+from core.plan.model import Overrun, Panel, Plan, Seam, StockSheet
 
+REMEMBERED: Final = 64  # shelves
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
 WORDS_OVER: Final = 16.0  # height of the words that say what is too wide
 ARROW: Final = 46.0  # length of the grain arrow [points]
@@ -43,6 +47,7 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
     ordinates = sheet_ordinates(sheet, panels, unit)
     items: list[Item] = [
         Area("sheet", rectangle((0.0, 0.0, sheet.length, sheet.width)), sheet.id),
+        *area_items(sheet),
         *_left_over(plan, sheet, unit, overruns),
         *_frame_parts(plan, sheet, letters),
         *_shells(plan, sheet, panels, letters, unit),
@@ -123,18 +128,46 @@ def _frame_parts(plan: Plan, sheet: StockSheet, letters: dict[str, str]) -> Iter
 def _shells(plan: Plan, sheet: StockSheet, panels: list[Panel], letters: dict[str, str], unit: Unit) -> Iterator[Item]:
     setback = section_of(plan, sheet.thickness).setback
     shapes = shapes_by_shelf(plan)
-    seams = {seam.id: seam for seam in plan.seams}
-    shelves: dict[str, dict[str, Panel]] = {}
+    seams: dict[str, list[Seam]] = {}
+    for seam in plan.seams:
+        seams.setdefault(seam.shelf, []).append(seam)
+    shelves: dict[str, list[Panel]] = {}
     for panel in panels:
-        shelves.setdefault(panel.shelf, {})[panel.role] = panel
-    for shelf, roles in shelves.items():
-        yield from panel_faces(roles, shapes[shelf], setback)
+        shelves.setdefault(panel.shelf, []).append(panel)
+    drawn = [
+        _shell(tuple(roles), shapes[shelf], setback, tuple(seams.get(shelf, ())), letters.get(shelf, shelf), unit)
+        for shelf, roles in shelves.items()
+    ]
+    for faces, _ in drawn:
+        yield from faces
     for placed in plan.nets:
         if placed.sheet == sheet.id:
             box = (placed.x, placed.y, placed.x + placed.length, placed.y + placed.width)
             yield Area("net", rectangle(box), placed.shelf)
-    for shelf, roles in shelves.items():
-        yield from panel_marks(roles, shapes[shelf], seams, letters, unit)
+    for _, marks in drawn:
+        yield from marks
+
+
+Shell = tuple[tuple[Item, ...], tuple[Item, ...]]  # faces, and marks on them
+_SHELLS: OrderedDict[str, tuple[object, Shell]] = OrderedDict()  # by shelf: what it was drawn from, what came of it
+
+
+def _shell(
+    panels: tuple[Panel, ...], net: Net, setback: float, seams: tuple[Seam, ...], letter: str, unit: Unit
+) -> Shell:
+    """Faces and marks of one shelf: remembered, since under a dragging hand most lie where they lay."""
+    shelf, source = panels[0].shelf, (panels, net, setback, seams, letter, unit)
+    before = _SHELLS.pop(shelf, None)
+    if before is not None and before[0] == source:
+        drawn = before[1]
+    else:
+        roles = {panel.role: panel for panel in panels}
+        marks = panel_marks(roles, net, {seam.id: seam for seam in seams}, {shelf: letter}, unit)
+        drawn = tuple(panel_faces(roles, net, setback)), tuple(marks)
+    _SHELLS[shelf] = (source, drawn)
+    if len(_SHELLS) > REMEMBERED:
+        _SHELLS.popitem(last=False)
+    return drawn
 
 
 def _datum(sheet: StockSheet) -> Iterator[Item]:

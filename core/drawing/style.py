@@ -113,7 +113,7 @@ class LayerStyle(msgspec.Struct, frozen=True):
 WASTE: Final = Hatch((45.0,), 8.0 * PIXEL / 2**0.5)
 FRAME: Final = Hatch((30.0,), 8.0 * PIXEL, pair=2.2 * PIXEL)
 KEPT: Final = Hatch((0.0,), 4.0 * PIXEL, ink="grain")
-CROSSED: Final = Hatch((45.0, 135.0), 8.0 * PIXEL / 2**0.5)
+CROSSED: Final = Hatch((45.0, 135.0), 11.0 * PIXEL / 2**0.5, ink="wood_soft")
 OVER: Final = Hatch((45.0, 135.0), 8.0 * PIXEL / 2**0.5, width=0.7 * PIXEL, ink="trouble")
 
 # In the order in which they are painted, the lowest first.
@@ -131,6 +131,7 @@ STYLES: Final[dict[Layer, LayerStyle]] = {
     "ply": LayerStyle("wood_soft", 0.35 * PIXEL),
     "heel": LayerStyle("wood_soft", 0.7 * PIXEL, dash=(4.0, 2.5), words="wood_soft"),
     "trim": LayerStyle("wood_soft", 0.5 * PIXEL, words="wood_soft"),
+    "clear": LayerStyle("wood_ink", 1.0 * PIXEL, hatch=CROSSED, words="wood_ink", strong=True, ground="pale"),
     "blade": LayerStyle("chalk", 0.7 * PIXEL, dash=(7.0, 2.0, 1.5, 2.0), words="soft"),
     "gap": LayerStyle("trouble", 0.7 * PIXEL, words="ink"),
     "glue": LayerStyle("glue", 2.0 * PIXEL, words="ink"),

@@ -78,7 +78,8 @@ def _too_large(project: Project, misfit: Misfit, name: str) -> str:
         said.append(f"along {where} it is {need(project, misfit.over_x)} too long")
     if misfit.over_y > FIT:
         said.append(f"across {where} it is {need(project, misfit.over_y)} too wide")
-    return f"{name} does not fit: {' and '.join(said)}."
+    beside = f", clear of the {misfit.clear_of}" if misfit.clear_of else ""
+    return f"{name} does not fit: {' and '.join(said)}{beside}."
 
 
 def one_more(number: int, stock: Sheet) -> Fix:

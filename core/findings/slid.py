@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from core.document.model import Project
+from core.document.model import Project, Sheet
 from core.findings.words import need
 from core.layout.allowed import first_allowed
-from core.layout.model import FIT, Misfit
+from core.layout.model import FIT
 from core.layout.slide import Neighbour, slide
 from core.plan.model import Fix
 from core.plan.shapes import Shape
 
 
-def slid(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> Fix | None:
-    """The net slid as little as need be, with how far; None where no place is near."""
-    shape, stock = shapes[misfit.index], misfit.stock
+def slid(project: Project, shapes: Sequence[Shape], index: int, stock: Sheet | None) -> Fix | None:
+    """A pinned net slid as little as need be on the first copy of a stock, with how far; None: no place is near."""
+    shape = shapes[index]
     if stock is None or shape.shelf.at is None:
         return None
     others = [_where(s) for s in shapes if s.index != shape.index and _pinned_to(project, s, stock.id)]
@@ -24,7 +24,7 @@ def slid(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> Fix | Non
     if room[0] > room[1] + FIT or room[2] > room[3] + FIT:
         return None
     inside = (min(max(want[0], room[0]), room[1]), min(max(want[1], room[2]), room[3]))
-    found = slide(stock, (net.length, net.width), inside, others, project.saw.kerf, 0.0, 0.0)
+    found = slide(stock, (net.length, net.width), inside, others, project.saw.kerf, 0.0, 0.0, net, stock.keep_clear)
     moves = (found.x - want[0], found.y - want[1])
     said = [
         f"{need(project, abs(move))} {ways[move > 0]}"

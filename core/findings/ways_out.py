@@ -72,7 +72,7 @@ def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: 
 def _loosened(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> Iterator[Way]:
     """Slide the net, or let it or what is in its way lie where there is room."""
     if misfit.reason.startswith("pin"):
-        fix = slid(project, shapes, misfit)
+        fix = slid(project, shapes, misfit.index, misfit.stock)
         if fix is not None:
             yield Way(fix.text, fix.set)
         yield Way("Let it lie where there is room", {f"/shelves/{misfit.index}/at": None})

@@ -9,8 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
+import msgspec
+
 from core.document.model import Project, Sheet
 from core.layout.allowed import allows, named
+from core.layout.clear import Areas, Axis, Point, areas_on, clear, first_clear
 from core.layout.model import FIT, Layout, Misfit, NetSize, Reason, Rect, Spot, trimmed
 from core.layout.rooms import beside, fits, split
 from core.sawing.blocks import Block, separable
@@ -28,7 +31,7 @@ ORDERS: tuple[Order, ...] = (
 class _Filling:
     """One attempt: sheets being filled. Rooms carry the band they continue, if any."""
 
-    def __init__(self, project: Project, fresh: Sequence[Sheet] | None = None) -> None:
+    def __init__(self, project: Project, fresh: Sequence[Sheet] | None = None, first: Axis = "y") -> None:
         self.project = project
         self.fresh = project.sheets if fresh is None else fresh
         self.kerf = project.saw.kerf
@@ -38,6 +41,8 @@ class _Filling:
         self.spots: list[Spot] = []
         self.misfits: list[Misfit] = []
         self.bands = 0
+        self.first = first  # past an area: "y" for the lowest place, "x" for the leftmost
+        self.areas: list[Areas] = []  # of each sheet, to keep clear
 
     def allows(self, net: NetSize, stock: Sheet) -> bool:
         """May the net come from that stock?"""
@@ -54,9 +59,16 @@ class _Filling:
             return None
         self.opened[stock.id] = count + 1
         self.stocks.append(stock)
+        self.areas.append(areas_on(self.stocks, len(self.stocks) - 1))
         room = trimmed(stock)
         self.rooms.append([(room, None)] if room[2] > room[0] and room[3] > room[1] else [])
         return len(self.stocks) - 1
+
+    def _close_last(self) -> None:
+        """Put the sheet back that was opened last, with nothing on it."""
+        self.opened[self.stocks.pop().id] -= 1
+        self.areas.pop()
+        self.rooms.pop()
 
     def place(self, net: NetSize) -> None:
         """Put a net into the snuggest room of the earliest sheet, or a fresh sheet, or among the misfits."""
@@ -64,10 +76,13 @@ class _Filling:
             if self.allows(net, stock) and self._settle(net, i):
                 return
         for stock in self.fresh:
-            may = self.allows(net, stock) and fits(trimmed(stock), net.length, net.width)
-            if may and (number := self.open_sheet(stock)) is not None:
-                self._settle(net, number)
-                return
+            if self.allows(net, stock) and fits(trimmed(stock), net.length, net.width):
+                while (number := self.open_sheet(stock)) is not None:
+                    if self._settle(net, number):
+                        return
+                    if self.opened[stock.id] == stock.quantity:
+                        self._close_last()
+                        break
         self.misfits.append(self._misfit(net))
 
     def _settle(self, net: NetSize, number: int) -> bool:
@@ -76,17 +91,33 @@ class _Filling:
             if fits(room, net.length, net.width):
                 spare = room[3] - room[1] - net.width
                 score = (not (band == net.band and spare <= FIT), spare, room[2] - room[0] - net.length, i)
-                if best is None or score < best:
+                if (best is None or score < best) and self._place_in(net, number, room) is not None:
                     best = score
         if best is None:
             return False
         room, _ = self.rooms[number].pop(best[3])
+        place = self._place_in(net, number, room)
+        assert place is not None
         self.bands += best[0]
-        self.spots.append(Spot(net.index, number, room[0], room[1]))
-        for rest in split(room, net.length, net.width, self.kerf):
-            beside_it = rest[1] == room[1]
+        self.spots.append(Spot(net.index, number, *place))
+        for rest in self._rests(net, room, place):
+            beside_it = rest[1] == place[1]
             self.rooms[number].append((rest, net.band if beside_it else None))
         return True
+
+    def _place_in(self, net: NetSize, number: int, room: Rect) -> Point | None:
+        """Where in a room that is large enough the net is clear of its sheet's areas; None for nowhere."""
+        if not self.areas[number] or net.form is None:
+            return room[:2]
+        place = first_clear(net.form, self.areas[number], room, self.first)
+        return place or first_clear(net.form, self.areas[number], room, "x" if self.first == "y" else "y")
+
+    def _rests(self, net: NetSize, room: Rect, place: Point) -> list[Rect]:
+        """What is left of a room round a net."""
+        if place == room[:2]:
+            return split(room, net.length, net.width, self.kerf)
+        x, y = place
+        return beside(room, [(x, y, x + net.length, y + net.width)], self.kerf)
 
     def _misfit(self, net: NetSize) -> Misfit:
         """The room the net comes nearest to fitting: least total overrun."""
@@ -102,10 +133,35 @@ class _Filling:
         for stock, number, room in rooms:
             over = max(0.0, net.length - (room[2] - room[0])), max(0.0, net.width - (room[3] - room[1]))
             if best is None or sum(over) < best[0]:
-                best = (sum(over), Misfit(net.index, "large", stock, number, room[0], room[1], *over))
+                found = Misfit(net.index, "large", stock, number, room[0], room[1], *over)
+                if not any(over):
+                    found = self._kept_off(net, found, room)
+                    over = (found.over_x, found.over_y)
+                if best is None or sum(over) < best[0]:
+                    best = (sum(over), found)
         if best is not None:
             return best[1]
         return self.without_sheet(net)
+
+    def _kept_off(self, net: NetSize, misfit: Misfit, room: Rect) -> Misfit:
+        """The misfit of a net that its room is large enough for, but for areas: how far past them it would reach."""
+        number, stock = misfit.sheet, misfit.stock
+        if net.form is None or stock is None:
+            return misfit
+        areas = areas_on((*self.stocks, stock), len(self.stocks)) if number is None else self.areas[number]
+        if not areas:
+            return misfit
+        ways = []
+        axes: tuple[tuple[Axis, int], ...] = (("x", 0), ("y", 1))
+        for axis, low in axes:
+            endless = (*room[: low + 2], float("inf"), *room[low + 3 :])
+            place = first_clear(net.form, areas, (endless[0], endless[1], endless[2], endless[3]), axis)
+            if place is not None:
+                over = place[low] + (net.length, net.width)[low] - room[low + 2]
+                ways.append((over, place, (over, 0.0) if axis == "x" else (0.0, over)))
+        over, (x, y), (over_x, over_y) = min(ways)
+        here = next(a.kind for a in areas if not clear(net.form, room[:2], (a,)))
+        return msgspec.structs.replace(misfit, x=x, y=y, over_x=over_x, over_y=over_y, clear_of=here)
 
     def without_sheet(self, net: NetSize) -> Misfit:
         """A net for which no sheet is left, or whose every sheet is too thick for it."""
@@ -123,9 +179,11 @@ def lay_out(project: Project, nets: Sequence[NetSize]) -> list[Layout]:
     A net that fits nowhere becomes a misfit; nothing is raised.
     """
     found: dict[tuple[float, ...], Layout] = {}
+    firsts: tuple[Axis, ...] = ("y", "x") if any(stock.keep_clear for stock in project.sheets) else ("y",)
     for order in ORDERS:
-        filled = fill(project, nets, sorted(nets, key=order))
-        found.setdefault(filled.score, filled.layout)
+        for first in firsts:
+            filled = fill(project, nets, sorted(nets, key=order), first=first)
+            found.setdefault(filled.score, filled.layout)
     return [found[score] for score in sorted(found)]
 
 
@@ -138,14 +196,19 @@ class Filled(NamedTuple):
 
 
 def fill(
-    project: Project, nets: Sequence[NetSize], ordered: Sequence[NetSize], stocks: Sequence[Sheet] | None = None
+    project: Project,
+    nets: Sequence[NetSize],
+    ordered: Sequence[NetSize],
+    stocks: Sequence[Sheet] | None = None,
+    first: Axis = "y",
 ) -> Filled:
     """One layout, the nets laid down one after the other.
 
     nets: all of the project's, in its order; ordered: the same as they are laid down, after those that are pinned.
     stocks: in which order fresh sheets are taken; default the project's.
+    first: beside an area to keep clear a net takes the lowest place ("y") or the leftmost ("x").
     """
-    filling = _Filling(project, stocks)
+    filling = _Filling(project, stocks, first)
     loose = {net.index for net in _place_pins(filling, nets)}
     for net in ordered:
         if net.index in loose:
@@ -154,8 +217,12 @@ def fill(
 
 
 def resume(project: Project, nets: Sequence[NetSize], stocks: Sequence[Sheet], spots: Sequence[Spot]) -> Layout:
-    """A layout begun elsewhere, the nets it lacks laid down in what it leaves."""
+    """A layout begun elsewhere, the nets it lacks laid down in what it leaves.
+
+    Nets of `spots` that lie on an area they must keep out of are laid down anew.
+    """
     filling = _Filling(project)
+    spots = [spot for spot in spots if _is_clear(nets[spot.index], spot, areas_on(stocks, spot.sheet))]
     for stock in stocks:
         number = filling.open_sheet(stock)
         assert number is not None
@@ -170,6 +237,10 @@ def resume(project: Project, nets: Sequence[NetSize], stocks: Sequence[Sheet], s
     return _done(filling)
 
 
+def _is_clear(net: NetSize, spot: Spot, areas: Areas) -> bool:
+    return not areas or net.form is None or clear(net.form, (spot.x, spot.y), areas)
+
+
 def _done(filling: _Filling) -> Layout:
     return Layout(
         tuple(filling.stocks),
@@ -182,7 +253,8 @@ def _score(filling: _Filling, nets: Sequence[NetSize]) -> tuple[float, ...]:
     missing = {m.index for m in filling.misfits}
     lost = sum(n.length * n.width for n in nets if n.index in missing)
     areas = ((r[2] - r[0]) * (r[3] - r[1]) for rooms in filling.rooms for r, _ in rooms)
-    return (len(missing), lost, len(filling.stocks), filling.bands, -max(areas, default=0.0))
+    used = len({spot.sheet for spot in filling.spots})
+    return (len(missing), lost, used, filling.bands, -max(areas, default=0.0))
 
 
 def _place_pins(filling: _Filling, nets: Sequence[NetSize]) -> list[NetSize]:

@@ -11,7 +11,9 @@ from collections.abc import Sequence
 from core.document.model import Project, Sheet
 from core.layout.allowed import allows
 from core.layout.bands import lay_out
+from core.layout.clear import Areas, areas_on, clear
 from core.layout.model import FIT, Layout, Misfit, NetSize, Rect, Spot, trimmed
+from core.layout.slide import Neighbour, slide
 from core.sawing.blocks import Block, separable
 
 
@@ -42,6 +44,12 @@ def _held(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout |
         placed = _close_up(project, here, {n.index: (known[n.index].x, known[n.index].y) for n in here})
         rects = {n.index: (*placed[n.index], placed[n.index][0] + n.length, placed[n.index][1] + n.width) for n in here}
         inside = {i: r for i, r in rects.items() if _over(stock, r) == (0.0, 0.0)}
+        if areas := areas_on(stocks, number):
+            aside = _aside(project, nets, stock, areas, inside)
+            if aside is None:
+                return None
+            rects |= aside
+            inside = aside
         if not separable([Block("", r) for r in inside.values()], project.saw.kerf):
             return None
         spots += [Spot(i, number, r[0], r[1]) for i, r in inside.items()]
@@ -52,6 +60,29 @@ def _held(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout |
         return None
     spots.sort(key=lambda s: s.index)
     return Layout(stocks, tuple(spots), tuple(sorted(misfits, key=lambda m: m.index)))
+
+
+def _aside(
+    project: Project, nets: Sequence[NetSize], stock: Sheet, areas: Areas, inside: dict[int, Rect]
+) -> dict[int, Rect] | None:
+    """The nets of a sheet, those on an area that must keep out of it moved to the nearest place; None: there is none.
+
+    Pinned ones stay: the plan says that they are in the way.
+    """
+    found = dict(inside)
+    for net in nets:
+        if net.index not in found or net.form is None or project.shelves[net.index].at is not None:
+            continue
+        place = found[net.index][:2]
+        if clear(net.form, place, areas):
+            continue
+        others = [Neighbour("", rect) for index, rect in found.items() if index != net.index]
+        size = (net.length, net.width)
+        there = slide(stock, size, place, others, project.saw.kerf, 0.0, 0.0, net.form, areas)
+        if not there.snapped[0] and not there.snapped[1]:
+            return None
+        found[net.index] = (there.x, there.y, there.x + net.length, there.y + net.width)
+    return found
 
 
 def _same_stocks(project: Project, before: Layout) -> tuple[Sheet, ...] | None:

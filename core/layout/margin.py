@@ -7,6 +7,8 @@ from itertools import pairwise
 
 import msgspec
 
+from core.geometry.net import Net
+from core.layout.clear import Areas, Axis, blocked, clear
 from core.layout.model import FIT, Rect, trimmed
 from core.plan.model import Plan
 from core.sawing.blocks import Block, separable
@@ -34,20 +36,37 @@ def margins(plan: Plan) -> tuple[Margin, ...]:
 def margin_of(plan: Plan, shelf: str) -> Margin | None:
     """The margin of one shelf's net, None where it lies on no sheet.
 
-    A net stops at the trim, a kerf before another net, and where straight cuts would no longer part them. Frame parts
-    are no hindrance: they are cut from what is left, wherever that is.
+    A net stops at the trim, a kerf before another net, at an area it must keep out of, and where straight cuts would
+    no longer part the nets. Frame parts are no hindrance: they are cut from what is left, wherever that is.
     """
     return next((_margin(plan, at) for at, net in enumerate(plan.nets) if net.shelf == shelf), None)
 
 
 def _margin(plan: Plan, at: int) -> Margin:
     net = plan.nets[at]
-    stock = next(s.source for s in plan.sheets if s.id == net.sheet)
+    home = next(s for s in plan.sheets if s.id == net.sheet)
+    stock = home.source
     rects = [(n.x, n.y, n.x + n.length, n.y + n.width) for n in plan.nets if n.sheet == net.sheet]
     mine = (net.x, net.y, net.x + net.length, net.y + net.width)
     rects.remove(mine)
-    ways = (_way(mine, rects, trimmed(stock), plan.project.saw.kerf, axis, sign) for axis in (0, 1) for sign in (-1, 1))
+    ways = [_way(mine, rects, trimmed(stock), plan.project.saw.kerf, axis, sign) for axis in (0, 1) for sign in (-1, 1)]
+    if home.areas:
+        form = next(shape for shape in plan.shapes if shape.owner == net.shelf)
+        ways = [min(way, to) for way, to in zip(ways, _to_areas(form, (net.x, net.y), home.areas), strict=True)]
     return Margin(net.shelf, net.sheet, *ways)
+
+
+def _to_areas(form: Net, at: tuple[float, float], areas: Areas) -> list[float]:
+    """How far a net can go each way before it comes onto an area: left, right, down, up. 0 where it lies on one."""
+    if not clear(form, at, areas):
+        return [0.0] * 4
+    found = []
+    axes: tuple[tuple[Axis, int], ...] = (("x", 0), ("y", 1))
+    for axis, low in axes:
+        intervals = blocked(form, areas, axis, at[1 - low])
+        found.append(min((at[low] - end for _, end in intervals if end < at[low] + FIT), default=float("inf")))
+        found.append(min((start - at[low] for start, _ in intervals if start > at[low] - FIT), default=float("inf")))
+    return [max(0.0, way) for way in found]
 
 
 def _way(rect: Rect, others: Sequence[Rect], room: Rect, kerf: float, axis: int, sign: int) -> float:

@@ -7,6 +7,7 @@ from typing import Literal
 import msgspec
 
 from core.document.model import Sheet
+from core.geometry.net import Net
 
 Rect = tuple[float, float, float, float]  # x0, y0, x1, y1 [mm]
 
@@ -23,6 +24,7 @@ class NetSize(msgspec.Struct, frozen=True, gc=False):
     width: float
     band: tuple[float, float]  # depth + scribe, height
     thickest: float  # in stock this thick or thicker a panel has no inside face left [mm]
+    form: Net | None = None  # its panels, for areas that not all of it keeps out of
 
 
 class Spot(msgspec.Struct, frozen=True, gc=False):
@@ -52,6 +54,7 @@ class Misfit(msgspec.Struct, frozen=True, gc=False):
     over_x: float
     over_y: float
     other: int | None = None  # index of the shelf it runs into
+    clear_of: str = ""  # kind of the area that takes the room away, where nothing else does
 
 
 class Layout(msgspec.Struct, frozen=True):

@@ -8,6 +8,8 @@ from math import hypot
 import msgspec
 
 from core.document.model import Sheet
+from core.geometry.net import Net
+from core.layout.clear import Areas, Axis, blocked, clear, edges, passed
 from core.layout.model import FIT, Rect, trimmed
 from core.sawing.blocks import Block, separable
 
@@ -22,9 +24,10 @@ class Neighbour(msgspec.Struct, frozen=True):
 class Slide(msgspec.Struct, frozen=True):
     """Where the net comes to lie, what it has snapped to, and what keeps it from where the hand is.
 
-    snapped: 'edge', 'kerf' (a kerf beside another net), 'line' (in line with another net) or '' for each axis.
-    stop: '' where nothing stops it, 'edge' of the trimmed sheet, 'net' (then `other` names the shelf), or 'parting'
-        where no straight cut would part the nets.
+    snapped: 'edge', 'kerf' (a kerf beside another net), 'line' (in line with another net), 'area' (just beside one
+        that is kept clear) or '' for each axis.
+    stop: '' where nothing stops it, 'edge' of the trimmed sheet, 'net' (then `other` names the shelf), 'area' (then
+        `other` says of what kind), or 'parting' where no straight cut would part the nets.
     """
 
     x: float
@@ -42,23 +45,48 @@ def slide(
     kerf: float,
     reach: float,
     grid: float,
+    net: Net | None = None,
+    areas: Areas = (),
 ) -> Slide:
     """The place nearest to `want` that is allowed, after snapping.
 
     size: length and width of the net; want: its lower left corner; others: the nets that stay. [mm]
+    net, areas: its panels, and what of this very sheet is to be kept clear.
     reach: how near an edge must be to catch the net; grid: step of whole fractions, measured from the trim. [mm]
     Where no place at all is allowed the net stays at `want` and `stop` says why.
     """
     xs = _catches(trimmed(stock), size, others, kerf, 0)
     ys = _catches(trimmed(stock), size, others, kerf, 1)
+    if net is not None and areas:
+        xs += [(x, "area") for x in edges(net, areas, "x")]
+        ys += [(y, "area") for y in edges(net, areas, "y")]
+    else:
+        net = None
+
+    def stopped(at: tuple[float, float]) -> tuple[str, str]:
+        found = _stop(stock, size, at, others, kerf)
+        if not found[0] and net is not None:
+            hit = next((area.kind for area in areas if not clear(net, at, (area,))), "")
+            return ("area", hit) if hit else found
+        return found
+
     snap_x, snap_y = _snap(want[0], xs, reach, grid, stock.trim), _snap(want[1], ys, reach, grid, stock.trim)
-    stop = _stop(stock, size, (snap_x[0], snap_y[0]), others, kerf)
+    stop = stopped((snap_x[0], snap_y[0]))
     if not stop[0]:
         return Slide(snap_x[0], snap_y[0], (snap_x[1], snap_y[1]))
+    if net is not None:  # along an area's slanting side, too
+        xs += [(x, "area") for x in _ends(net, areas, "x", snap_x[0], snap_y[0])]
+        ys += [(y, "area") for y in _ends(net, areas, "y", snap_y[0], snap_x[0])]
     for x, y, kinds in _by_distance(want, [snap_x, *xs], [snap_y, *ys]):
-        if not _stop(stock, size, (x, y), others, kerf)[0]:
+        if not stopped((x, y))[0]:
             return Slide(x, y, kinds, *stop)
     return Slide(want[0], want[1], ("", ""), *stop)
+
+
+def _ends(net: Net, areas: Areas, axis: Axis, along: float, across: float) -> list[float]:
+    """The places nearest to one on an area at which the net is out of all areas, straight along an axis."""
+    intervals = blocked(net, areas, axis, across)
+    return [passed(intervals, along, sign) for sign in (1, -1)]
 
 
 Catch = tuple[float, str]

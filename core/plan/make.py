@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from core.document.model import Project
+from core.findings.areas import area_findings
 from core.findings.room import room_findings
 from core.findings.saw import saw_findings
 from core.frame.build import frame_of
@@ -88,11 +89,12 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         panels += panels_of(shape, sheet.name if sheet else None, at, sheet.pieces if sheet else {})
     findings += saw_findings(project, shapes)
     findings += room_findings(project, shapes, layout, homeless)
+    findings += area_findings(project, shapes, layout)
     cuts = cut_list(used)
     offcuts, leftovers = offcuts_of(used)
     return Plan(
         project=project,
-        sheets=stock_sheets(used, panels, done_frames),
+        sheets=stock_sheets(sheets, panels, done_frames),
         nets=placed_nets(shapes, layout, sheets),
         panels=tuple(panels),
         seams=tuple(seam for shape in shapes for seam in seams_of(shape)),

@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import msgspec
 
-from core.document.model import Project, Sheet
+from core.document.model import KeepClear, Project, Sheet
 from core.geometry.net import Net
 from core.layout.model import Layout
 from core.layout.proven.model import Proof
@@ -35,6 +35,7 @@ class StockSheet(Entry, frozen=True):
     thickness: float
     used: float  # share of its area that becomes panels and frame parts, 0..1
     source: Sheet  # the stock itself
+    areas: tuple[KeepClear, ...] = ()  # to keep clear: the stock's on its first copy
 
 
 class PlacedNet(Entry, frozen=True):

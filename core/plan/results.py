@@ -7,6 +7,7 @@ from functools import lru_cache
 
 import msgspec
 
+from core.layout.clear import areas_on
 from core.layout.model import Layout
 from core.plan.model import (
     Cut,
@@ -99,9 +100,10 @@ def _left_of(sheet: SheetCut) -> tuple[tuple[Offcut, ...], tuple[Leftover, ...]]
 
 
 def stock_sheets(
-    sheets: Iterable[SheetCut], panels: Sequence[Panel], frames: Iterable[Frame]
+    sheets: Sequence[SheetCut], panels: Sequence[Panel], frames: Iterable[Frame]
 ) -> tuple[StockSheet, ...]:
-    """The sheets used, with the share of each that becomes panels and parts."""
+    """Those of all sheets that are used, with the share of each that becomes panels and parts."""
+    stocks = [sheet.stock for sheet in sheets]
     area: dict[str | None, float] = {}
     for panel in panels:
         area[panel.sheet] = area.get(panel.sheet, 0.0) + panel.show[0] * panel.show[1]
@@ -117,8 +119,10 @@ def stock_sheets(
             thickness=s.stock.thickness,
             used=area.get(s.name, 0.0) / (s.stock.length * s.stock.width),
             source=s.stock,
+            areas=areas_on(stocks, number),
         )
-        for s in sheets
+        for number, s in enumerate(sheets)
+        if s.pieces
     )
 
 
@@ -142,7 +146,8 @@ def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetC
     found = []
     for m in layout.misfits:
         net = shapes[m.index].net
-        name = sheets[m.sheet].name if m.sheet is not None else (m.stock or shapes[m.index].stock).id
+        home = sheets[m.sheet] if m.sheet is not None else None
+        name = home.name if home and home.pieces else (m.stock or shapes[m.index].stock).id
         found.append(Overrun(shapes[m.index].shelf.id, name, m.x, m.y, net.length, net.width, m.over_x, m.over_y))
     return tuple(found)
 

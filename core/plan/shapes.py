@@ -32,7 +32,7 @@ class Shape(msgspec.Struct, frozen=True, gc=False):
     def size(self) -> NetSize:
         """What the layout needs."""
         band = (round(self.shelf.depth + self.shelf.scribe, 6), round(self.shelf.height, 6))
-        return NetSize(self.index, self.net.length, self.net.width, band, self._thickest())
+        return NetSize(self.index, self.net.length, self.net.width, band, self._thickest(), self.net)
 
     def _thickest(self) -> float:
         """The thickness at which the bevels of some panel meet at its inside face. [mm]"""

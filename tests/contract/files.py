@@ -58,6 +58,13 @@ def replaced(old: str, new: str) -> bytes:
 
 SHELF: Final = SAMPLE["shelves"][0]
 SHEET: Final = SAMPLE["sheets"][0]
+AREA: Final = SHEET["keep_clear"][0]
+
+
+def area(corners: list[list[float]]) -> bytes:
+    """The sample with one area to keep clear, of these corners."""
+    return put("sheets.0.keep_clear", [{"corners": corners}])
+
 
 NOT_READ: Final[dict[str, Refused]] = {
     "empty": (b"", "empty"),
@@ -188,6 +195,24 @@ WRONG_VALUES: Final[dict[str, Refused]] = {
     "an id that rings": (put("shelves.0.id", "ledge\x07"), "shelves[0].id: has a character"),
     "half a character": (put("name", "\ud800"), "name: has a character"),
     "a name of 5,000": (put("name", "x" * 5000), "name: must have at most"),
+    "an area of two corners": (area([[0, 0], [9, 9]]), "keep_clear[0].corners: at least 3 corners"),
+    "an area of no corners": (area([]), "keep_clear[0].corners: at least 3 corners"),
+    "an area of no size": (area([[0, 0], [5, 5], [9, 9]]), "keep_clear[0].corners: the corners lie on one line"),
+    "an area in one place": (area([[5, 5]] * 4), "keep_clear[0].corners: the corners lie on one line"),
+    "an area like a bow tie": (area([[0, 0], [9, 9], [9, 0], [0, 9]]), "touch or cross each other at x 4.5, y 4.5"),
+    "an area that goes back": (area([[0, 0], [9, 0], [4, 0], [4, 9]]), "keep_clear[0].corners: the sides touch"),
+    "an area without end": (area([[0, 0], [9, 0], [9, 1e9]]), "keep_clear[0].corners[2][1]: must be at most"),
+    "an area at NaN": (area([[0, 0], [9, 0], [9, float("nan")]]), "corners[2][1]: must be a finite"),
+    "an area of 101 corners": (area([[n, n * n] for n in range(101)]), "corners: at most 100 corners, there are 101"),
+    "101 areas": (put("sheets.0.keep_clear", [AREA] * 101), "sheets[0].keep_clear: at most 100 areas"),
+    "an area of a kind that is none": (
+        put("sheets.0.keep_clear", [AREA | {"kind": "knot"}]),
+        "keep_clear[0].kind: must",
+    ),
+    "an area for nobody": (put("sheets.0.keep_clear", [AREA | {"of": "all"}]), "keep_clear[0].of: must be"),
+    "an area with a colour": (put("sheets.0.keep_clear", [AREA | {"colour": 1}]), "keep_clear[0].colour: unknown key"),
+    "an area without corners": (put("sheets.0.keep_clear", [{}]), "keep_clear[0].corners: this key is missing"),
+    "an area that is a list": (put("sheets.0.keep_clear", [[[0, 0]]]), "keep_clear[0]: must be an object"),
     "unknown sheet": (put("shelves.0.sheet", "B"), 'shelves[0].sheet: there is no sheet "B"'),
 }
 

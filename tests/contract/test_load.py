@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -10,7 +11,7 @@ from typing import Any
 import msgspec
 import pytest
 
-from core.document import FrameWish, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
+from core.document import FrameWish, KeepClear, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
 from core.document.check import check_project, field_error
 from core.document.errors import ProjectError
 from core.document.load import load_project, parse_project
@@ -18,6 +19,7 @@ from core.document.ranges import RANGES
 from core.lengths import Unit
 from tests.contract.files import SAMPLE, SAMPLE_FILE
 
+CORNER = KeepClear(((0.0, 1100.0), (150.0, 1100.0), (150.0, 1220.0), (0.0, 1220.0)), "bruise", "net")
 LEAST: dict[str, Any] = {
     "format": "grainfold project",
     "version": 1,
@@ -36,7 +38,7 @@ def test_the_sample_is_read_value_for_value() -> None:
         name="Hallway ledge",
         units="in",
         saw=Saw("guided", "under", 2.2, 0.5, 0.2, 0.0, 47.0, 40.0, 2800.0, 190.0),
-        sheets=(Sheet("A", 2440.0, 1220.0, 18.2, 0.6, 5.0, 1, "any"),),
+        sheets=(Sheet("A", 2440.0, 1220.0, 18.2, 0.6, 5.0, 1, "any", None, (CORNER,)),),
         glue_line=0.15,
         shelves=(
             Shelf("ledge", 1320.0, 210.0, 84.0, "mitred", "mitred", "front", 0.0, None, None, Mount(300.0, 1400.0)),
@@ -48,10 +50,12 @@ def test_the_sample_is_read_value_for_value() -> None:
 
 
 def test_the_sample_states_the_defaults() -> None:
-    """What the file's description says: everything but the required keys, `mount` and `name` has these defaults."""
+    """What the file's description says: everything but the required keys, `mount`, `name` and areas has these defaults."""
     sample = load_project(SAMPLE_FILE)
     shelf = msgspec.structs.replace(sample.shelves[0], mount=None)
-    assert parsed(LEAST, "Hallway ledge") == msgspec.structs.replace(sample, shelves=(shelf,))
+    sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=())
+    assert parsed(LEAST, "Hallway ledge") == msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,))
+    assert KeepClear(CORNER.corners) == CORNER
 
 
 def test_without_a_name_the_file_gives_it(tmp_path: Path) -> None:
@@ -97,9 +101,9 @@ class Field:
 
 
 def fields() -> list[Field]:
-    structs = (Project, Saw, Sheet, Mount, Shelf, FrameWish, Studs, Wall, Screw)
+    structs = (Project, Saw, Sheet, KeepClear, Mount, Shelf, FrameWish, Studs, Wall, Screw)
     return [
-        Field(struct, field.name, "float" in str(field.type) or "int" in str(field.type))
+        Field(struct, field.name, re.search(r"\b(float|int)\b", str(field.type)) is not None)
         for struct in structs
         for field in msgspec.structs.fields(struct)
     ]
@@ -131,6 +135,8 @@ def test_every_number_of_the_file_has_a_range() -> None:
         ("/frame/thickness", None, 0.0),
         ("/screw/length", None, -1.0),
         ("/glue_line", 0.0, -0.1),
+        ("/sheets/0/keep_clear/0/corners", [[0, 0], [9, 0], [9, 9]], [[0, 0], [9, 0], [9, 2e5]]),
+        ("/sheets/0/keep_clear/0/kind", "sapwood", "knot"),
         ("/name", "", "two\nlines"),
         ("/units", "mm", "cm"),
     ],

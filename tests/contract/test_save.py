@@ -23,14 +23,14 @@ from core.document.save import dump_project, save_project
 from core.export.atomic import write_atomically
 from tests.conftest import examples
 from tests.contract.files import SAMPLE, SAMPLE_FILE
-from tests.strategies import projects
+from tests.strategies import projects, projects_with_areas
 
 ROOT = Path(__file__).parents[2]
 EXAMPLE = load_project(SAMPLE_FILE)
 
 
 @settings(max_examples=examples(50, 1000))
-@given(projects())
+@given(projects() | projects_with_areas())
 def test_load_of_dump_is_the_same_project(project) -> None:
     assert parse_project(dump_project(project), "another name") == project
 

@@ -2,18 +2,19 @@
 
 import msgspec
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import box
 
-from core.document.model import Project, Saw, Sheet, Shelf
+from core.document.model import KeepClear, Project, Saw, Sheet, Shelf
 from core.layout.margin import Margin, margin_of, margins
 from core.lengths import Unit, show_length
 from core.plan.make import make_plan
 from core.plan.model import Plan
 from core.plan.proof import prove
 from tests.conftest import examples
-from tests.strategies import projects
+from tests.strategies import projects, projects_with_areas
 
 INCH = 25.4
 LITTLE = 0.05  # mm
@@ -175,3 +176,45 @@ def test_the_margin_of_one_is_that_of_all() -> None:
     plan = make_plan(Project((wood,), (shelf, msgspec.structs.replace(shelf, id="b"))))
     assert tuple(margin_of(plan, net.shelf) for net in plan.nets) == margins(plan)
     assert margin_of(plan, "c") is None
+
+
+def on_area(plan: Plan, shelf: str, rect: Rect) -> bool:
+    """Whether panels of the net, laid there, are on an area of its sheet that they must keep out of."""
+    net, form = next(n for n in plan.nets if n.shelf == shelf), next(f for f in plan.shapes if f.owner == shelf)
+    areas = next(s.areas for s in plan.sheets if s.id == net.sheet)
+    for area in areas:
+        kept = [p for p in form.panels if area.of != "front" or p.role == "front"]
+        faces = shapely.union_all([box(*p.box).buffer(-1e-3, join_style="mitre") for p in kept])
+        lying = shapely.affinity.translate(faces, rect[0], rect[1])
+        if lying.intersection(shapely.Polygon(area.corners)).area > 1e-6:
+            return True
+    return False
+
+
+@settings(max_examples=examples(50, 1000))
+@given(projects_with_areas(max_shelves=4))
+def test_it_ends_at_an_area(project: Project) -> None:
+    plan = make_plan(project)
+    told = {f.about for f in plan.findings if f.code == "in-area"}
+    for margin in margins(plan):
+        rect = rects(plan)[margin.shelf]
+        for name, way in WAYS.items():
+            far = getattr(margin, name)
+            if margin.shelf in told:
+                assert far == 0.0
+                continue
+            for share in (0.0, 0.31, 0.77, 1.0):
+                there = moved(rect, way, share * far)
+                assert lies_right(plan, margin.shelf, there)
+                assert not on_area(plan, margin.shelf, there)
+
+
+def test_a_bruise_stops_a_net_that_nothing_else_stops() -> None:
+    bruise = KeepClear(((1500.0, 300.0), (1600.0, 300.0), (1550.0, 380.0)))
+    wood = Sheet("A", 2440.0, 1220.0, 18.0, keep_clear=(bruise,))
+    shelf = Shelf("a", 1000.0, 200.0, 80.0, left="open", right="open", at=(300.0, 200.0))
+    (margin,) = margins(make_plan(Project((wood,), (shelf,), saw=Saw(overcut=0.0))))
+    assert margin.right == pytest.approx(200.0)
+    assert margin.left == pytest.approx(295.0)
+    free = make_plan(Project((msgspec.structs.replace(wood, keep_clear=()),), (shelf,), saw=Saw(overcut=0.0)))
+    assert margins(free)[0].right == pytest.approx(1135.0)
