@@ -32,7 +32,10 @@ def project() -> Project:
 
 
 def settled(qtbot: QtBot, window: Window) -> None:
-    qtbot.waitUntil(lambda: window.store.plan.proof is not None and not window.layouts.busy, timeout=SOON)
+    def is_settled() -> bool:
+        return window.store.planner.settled and window.store.plan.proof is not None and not window.layouts.busy
+
+    qtbot.waitUntil(is_settled, timeout=SOON)
 
 
 def alive(process: int) -> bool:
@@ -89,6 +92,7 @@ def test_the_way_back_has_its_layout_at_once(qtbot: QtBot, window: Window) -> No
     before = store.plan
     store.apply("Name", lambda project: msgspec.structs.replace(project, name="Other"))
     store.undo()
+    settled(qtbot, window)
     assert store.plan.layout == before.layout
     assert store.plan.proof == before.proof
 
