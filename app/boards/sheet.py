@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QRect, QRectF, Signal
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
+from app.boards.areas import Areas
 from app.boards.board import Board
 from app.boards.canvas import SEAM_REACH, Canvas, plain
 from app.boards.inset import SeamInset
@@ -19,7 +20,7 @@ from core.drawing.model import Layer
 from core.drawing.sheet import draw_sheet
 from core.plan.model import Plan
 
-IN_SMALL: frozenset[Layer] = frozenset({"sheet", "panel", "ghost", "trouble"})
+IN_SMALL: frozenset[Layer] = frozenset({"sheet", "panel", "ghost", "trouble", "clear"})
 INSET_SHARE, INSET_LEAST, INSET_MOST = 0.23, 200, 420  # width of the section beside the sheet
 
 
@@ -55,6 +56,10 @@ class SheetBoard(Board):
         self.inset = SeamInset(store, theme, self.canvas)
         self.inset.open_asked.connect(self.section_asked)
         self._add_tabs()
+        tip = "Draw an area that nets, show faces or fronts keep out of: a leaf joint, sapwood, a patch, a bruise."
+        tool = self.tool("clear", "Keep clear", tip, lambda: self.canvas.setFocus())
+        self.areas = Areas(self, store, self.canvas, tool)
+        self.add_tool(self.areas.tool)
         for name, words, tip, action in (
             ("parts", "Cut list", "Every part with its sizes, in this place.", self.parts_asked.emit),
             ("cuts", "Cut order", "Every cut in its order, in this place.", self.cuts_asked.emit),
@@ -117,10 +122,11 @@ class SheetBoard(Board):
     # What lies where
 
     def _find(self, x: float, y: float, reach: float) -> str:
-        return thing_at(self.store.plan, self._sheet, x, y, reach)
+        about = self.areas.name_at(x, y, reach) or thing_at(self.store.plan, self._sheet, x, y, reach)
+        return about if about.partition("/")[2] else self.areas.name_at(x, y, reach, among=False) or about
 
     def _lines(self, about: str) -> tuple[tuple[float, float, float, float], ...]:
-        return seam_box(self.store.plan, self._sheet, about)
+        return seam_box(self.store.plan, self._sheet, about) or self.areas.box(about)
 
     # What the hand takes hold of
 
@@ -129,6 +135,8 @@ class SheetBoard(Board):
         if self.small:
             return ()
         held = self.canvas.hand.grip
+        if of_area := self.areas.handles(self.canvas.pixel()):
+            return of_area
         if isinstance(held, Handle):
             return net_handles(self.store.plan, self._sheet, held.about, held.key)
         chosen, hover = self.store.selected.partition("/")[0], self.canvas.hover.partition("/")[0]
@@ -140,12 +148,16 @@ class SheetBoard(Board):
         return self._made[1]
 
     def _grip_at(self, place: tuple[float, float]) -> Grip | None:
+        if (stroke := self.areas.stroke(place, self.canvas.pixel())) is not None:
+            return stroke
         about = self._find(*place, SEAM_REACH * self.canvas.pixel())
+        if (area := self.areas.grip(about)) is not None:
+            return area
         parts = {part.id for part in self.store.plan.parts_on(self._sheet)}
         return None if about in parts else self._net(about.partition("/")[0])
 
     def _steady(self) -> Grip | None:
-        return self._net(self.store.selected.partition("/")[0])
+        return self.areas.grip(self.store.selected) or self._net(self.store.selected.partition("/")[0])
 
     def _net(self, shelf: str) -> Grip | None:
         if any(net.shelf == shelf for net in lying_on(self.store.plan, self._sheet)):

@@ -13,9 +13,10 @@ from app.hand.shelf import Along, Size, index_of, size_handle, with_shelf
 from app.rule.reading import LENGTH
 from core.document.model import End, EndsFrom, Project, Sheet, Shelf
 from core.document.ranges import RANGES
-from core.drawing.names import letter
+from core.drawing.names import find_sheet, letter
 from core.geometry.net import EDGES, EdgeName, Net
 from core.geometry.shell import shell_net
+from core.layout.clear import intrusion
 from core.layout.model import Rect, trimmed
 from core.layout.slide import Neighbour, Slide, slide
 from core.lengths import Unit, show_length
@@ -63,6 +64,7 @@ class NetGrip(Grip):
         self._project = plan.project
         self._others = tuple(net for net in nets.values() if net.shelf != shelf and net.placed)
         self._stock, self._forbidden = _stock_of(plan, sheet)
+        self._form, self._areas = plan.shapes[index_of(plan.project, shelf)], find_sheet(plan, sheet).areas
         self.about = shelf
         self.label = f"Place on the sheet of {shelf}"
         trim, limits = self._stock.trim, RANGES[Shelf]["at"]
@@ -93,7 +95,8 @@ class NetGrip(Grip):
             return Edit(self._project, self.values, stop=self._forbidden)
         others = [Neighbour(n.shelf, (n.x, n.y, n.x + n.length, n.y + n.width)) for n in self._others]
         size = (self._net.length, self._net.width)
-        found = slide(self._stock, size, want, others, self._project.saw.kerf, reach, grid)
+        kerf, form, areas = self._project.saw.kerf, self._form, self._areas
+        found = slide(self._stock, size, want, others, kerf, reach, grid, form, areas)
         stop = self._stop_words(found, want, unit)
         if found.stop and (found.x, found.y) == want:  # it may lie nowhere at all
             return Edit(self._project, self.values, stop=stop)
@@ -125,6 +128,10 @@ class NetGrip(Grip):
         if found.stop == "edge":
             over = _outside(here, trimmed(self._stock))
             return f"{show_length(over, unit, rounding='up')} past the trimmed edge"
+        if found.stop == "area":
+            hit = intrusion(self._form, want, self._areas)
+            by = show_length(hit.by, unit, rounding="up") if hit else ""
+            return f"{by} into the {found.other}".lstrip()
         if found.stop == "net":
             other = next(n for n in self._others if n.shelf == found.other)
             gap = _apart(here, (other.x, other.y, other.x + other.length, other.y + other.width))
@@ -148,7 +155,12 @@ def _stock_of(plan: Plan, sheet: str) -> tuple[Sheet, str]:
 
 
 def _caught_words(found: Slide) -> str:
-    said = {"edge": "at the trimmed edge", "kerf": "one cut apart", "line": "in line"}
+    said = {
+        "edge": "at the trimmed edge",
+        "kerf": "one cut apart",
+        "line": "in line",
+        "area": "beside what is kept clear",
+    }
     return ", ".join(dict.fromkeys(said[kind] for kind in found.snapped if kind))
 
 

@@ -94,7 +94,7 @@ def add_sheet(project: Project) -> tuple[Project, str]:
 def duplicate_sheet(project: Project, at: int) -> tuple[Project, str]:
     """The same kind of sheet once more, right after it."""
     name = _sheet_name({sheet.id for sheet in project.sheets})
-    copy = msgspec.structs.replace(project.sheets[at], id=name)
+    copy = msgspec.structs.replace(project.sheets[at], id=name, keep_clear=())  # what is on the one is not on another
     sheets = (*project.sheets[: at + 1], copy, *project.sheets[at + 1 :])
     return msgspec.structs.replace(project, sheets=sheets), name
 

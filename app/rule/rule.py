@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from app.rule import edits
+from app.rule.area_section import AreaSection
 from app.rule.chips import ChipStrip
 from app.rule.rows import BoundSection
 from app.rule.sheet_section import SheetSection
@@ -39,6 +40,7 @@ class Rule(QWidget):
         self._shelf = ShelfSection(store, theme)
         self.sheets = SheetSection(store, theme)
         self.sections: list[BoundSection] = [
+            AreaSection(store, theme),
             self._shelf,
             self.sheets,
             SawSection(store, theme),
