@@ -19,6 +19,7 @@ from tests.layout.jobs import shop_job, small_job
 from tests.strategies import projects
 
 INCH = 25.4
+MOST_PIECES = 10  # for trying everything
 BOARD = Sheet("A", 2440.0, 1220.0, 18.0)
 
 
@@ -64,7 +65,7 @@ def test_nearly_all_shop_jobs_are_proven() -> None:
 
 
 def wanted(project: Project, plan: Plan) -> tuple[list[Size], list[Size]]:
-    """Nets, and frame parts that fit no corner beside an end nor two of them side by side.
+    """Nets, and the longest frame parts that fit no corner beside an end nor two of them side by side.
 
     A net is L + n (D + s) by 2 D + H + 2 s (with ends from another strip L + n (H + s)), where s = kerf / cos tilt.
     """
@@ -76,7 +77,8 @@ def wanted(project: Project, plan: Plan) -> tuple[list[Size], list[Size]]:
         nets.append((shelf.length + shelf.mitred_ends * reach, 2 * depth + shelf.height + 2 * loss))
         corner = max(corner, reach * bool(shelf.mitred_ends))
     parts = [(part.length, part.width) for frame in plan.frames for part in frame.parts]
-    return nets, [size for size in parts if size[0] > 2 * corner + project.saw.kerf]
+    long = [size for size in parts if size[0] > 2 * corner + project.saw.kerf]
+    return nets, sorted(long, reverse=True)[: MOST_PIECES - len(nets)]
 
 
 @pytest.mark.parametrize("number", range(examples(8, 80)))
