@@ -30,6 +30,19 @@ def area_items(sheet: StockSheet) -> Iterator[Item]:
         yield Text("clear", at, words, 9.0, "middle", room=room, about=name, short=area.kind, clear=True)
 
 
+def words_room(box: Box, sheet: StockSheet) -> Box:
+    """The largest part of a box beside the areas of a sheet: where its words can be read."""
+    for area in sheet.areas:
+        x0, y0, x1, y1 = bounds(area.corners)
+        a0, b0, a1, b1 = box
+        if x0 < a1 and a0 < x1 and y0 < b1 and b0 < y1:
+            sides = ((a0, b0, x0, b1), (x1, b0, a1, b1), (a0, b0, a1, y0), (a0, y1, a1, b1))
+            largest = max(sides, key=lambda side: max(0.0, side[2] - side[0]) * max(0.0, side[3] - side[1]))
+            if largest[0] < largest[2] and largest[1] < largest[3]:
+                box = largest
+    return box
+
+
 def _room(area: KeepClear) -> Box:
     """The box that words may take: of a polygon the middle part, which mostly lies inside."""
     box = box_of(area)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from core.drawing.clear import words_room
 from core.drawing.measure import clean
 from core.drawing.model import Item, Text
 from core.drawing.names import shelf_letters
@@ -64,7 +65,8 @@ def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
     found = [spare for spare in spares(plan, sheet.id) if max(spare.length, spare.width) < LARGE]
     everyone = {shelf for spare in found for shelf in spare.shelves}
     for spare in found:
-        at = (spare.x + spare.length / 2.0, spare.y + spare.width / 2.0)
+        room = words_room((spare.x, spare.y, spare.x + spare.length, spare.y + spare.width), sheet)
+        at = ((room[0] + room[2]) / 2.0, (room[1] + room[3]) / 2.0)
         known = spare.piece in offcuts
         words = spare.use if set(spare.shelves) == everyone else f"{spare.use} {_letters(spare, letters)}".rstrip()
         yield Text(
@@ -73,7 +75,7 @@ def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
             words,
             9.0,
             "middle",
-            room=(spare.x, spare.y, spare.x + spare.length, spare.y + spare.width),
+            room=room,
             about=spare.piece,
             short=words.partition(" ")[2],
             shift=(0.0, -LINE if known else 0.0),

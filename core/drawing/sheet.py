@@ -6,7 +6,7 @@ from collections import OrderedDict
 from collections.abc import Iterator
 from typing import Final
 
-from core.drawing.clear import area_items
+from core.drawing.clear import area_items, words_room
 from core.drawing.measure import clean, text_width
 from core.drawing.model import Area, Box, Drawing, Item, Line, Ordinates, Sign, Text
 from core.drawing.names import (
@@ -93,13 +93,14 @@ def _left_over(plan: Plan, sheet: StockSheet, unit: Unit, overruns: list[Overrun
             ):
                 continue  # something that does not fit is drawn here: its words come first
             size = size_text(length, width, unit, rounding="down")
+            room = words_room(box, sheet)
             yield Text(
                 "offcut",
-                (x + length / 2.0, y + width / 2.0),
+                ((room[0] + room[2]) / 2.0, (room[1] + room[3]) / 2.0),
                 f"left over: {size}",
                 9.0,
                 "middle",
-                room=box,
+                room=room,
                 about=offcut.piece,
                 short=size,
                 clear=True,

@@ -14,7 +14,7 @@ CANNOT_FIT = "landing-ledge"
 
 
 def test_there_are_demos() -> None:
-    assert {"reading-corner", "stove-alcove", CANNOT_FIT, "hearth"} <= {d.stem for d in DEMOS}
+    assert {"reading-corner", "stove-alcove", CANNOT_FIT, "hearth", "pantry-offcut"} <= {d.stem for d in DEMOS}
 
 
 @pytest.mark.parametrize("path", DEMOS, ids=lambda p: p.stem)

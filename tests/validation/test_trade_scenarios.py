@@ -9,9 +9,11 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
+import shapely
 
-from core.document.model import Project, Saw, Sheet, Shelf, Wall
+from core.document.model import KeepClear, Project, Saw, Sheet, Shelf, Wall
 from core.document.patch import apply_pointers
 from core.layout.largest import Dimension, largest
 from core.layout.margin import margins
@@ -197,3 +199,31 @@ def test_the_most_of_an_offcut() -> None:
     deep = inch_job(offcut, inch_shelf("most", 60, 10.5, 2.5), kerf=1 / 8)
     assert sixteenths(most(deep, "depth"), "down") == '9-15/16"'
     assert way_out(deep, 'Depth 9-15/16"')
+
+
+def test_the_most_of_an_offcut_with_a_bruised_corner() -> None:
+    """The same offcut, a corner bruised 4-1/2 along by 10-1/8 across: the net slides up by 3/16 and clears it.
+
+    By hand: the waste corner beside bottom and left is 9.5 + g = 9.6924 high, the bruise ends 10-1/8 over the sheet's
+    edge, so the net begins 10.125 - 9.6924 = 0.4326 up, 0.1826 over its trim; across 23.375 - 1/2 - 21.8848 = 0.990
+    is to spare. L is still 64; with L 60 a depth of 9-15/16 still fits, for its waste corner is higher than the bruise.
+    """
+    corner = [(0.0, 0.0), (4.5, 0.0), (3.5, 6.0), (1.5, 10.125), (0.0, 10.125)]
+    bruise = KeepClear(tuple((x * INCH, y * INCH) for x, y in corner))
+
+    def bruised(length: float, depth: float) -> Project:
+        job = inch_job((84.0, 23.375), inch_shelf("most", length, depth, 2.5), kerf=1 / 8)
+        stock = msgspec.structs.replace(job.sheets[0], keep_clear=(bruise,))
+        return msgspec.structs.replace(job, sheets=(stock, *job.sheets[1:]))
+
+    assert int(most(bruised(70, 9.5), "length") / INCH) == 64
+    assert way_out(bruised(70, 9.5), 'Length 64-1/16"')
+    assert sixteenths(most(bruised(60, 10.5), "depth"), "down") == '9-15/16"'
+    plan = make_plan(bruised(64, 9.5))
+    assert not plan.errors
+    (net,) = plan.nets
+    assert sixteenths(net.y - INCH / 4, "up") == '3/16"'
+    assert net.y / INCH == pytest.approx(0.4326, abs=0.0005)
+    faces = [shapely.box(p.x, p.y, p.x + p.show[0], p.y + p.show[1]) for p in plan.panels if p.x is not None]
+    assert shapely.union_all(faces).intersection(shapely.Polygon(bruise.corners)).area < 1e-3
+    prove(plan)
