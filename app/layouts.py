@@ -34,6 +34,7 @@ class Layouts(QObject):
         self._store = store
         self._solver = Solver(answer_layout)
         self._asked: Project | None = None
+        self._closed = False
         self._known: OrderedDict[Project, LeastLayout] = OrderedDict()
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._begin)
@@ -57,8 +58,7 @@ class Layouts(QObject):
 
     def close(self) -> None:
         """End the process at once; nothing is looked for any more."""
-        self._store.plan_changed.disconnect(self._follow)
-        self._store.state_changed.disconnect(self._follow)
+        self._closed = True
         for timer in (self._rest, self._look, self._idle):
             timer.stop()
         self._asked = None
@@ -66,6 +66,8 @@ class Layouts(QObject):
 
     def _follow(self) -> None:
         """The plan is another one, or a hand is at work."""
+        if self._closed:
+            return
         project = self._store.planner.project
         if self._asked is not None and (self._store.held is not None or project != self._asked):
             self._give_up()
