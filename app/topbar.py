@@ -114,7 +114,9 @@ class TopBar(QWidget):
             state = "saved"
         if self._state.text() != state:
             self._state.setText(state)
-        self._state.setToolTip(str(self._store.path) if self._store.path else "")
+        where = str(self._store.path) if self._store.path else ""
+        if self._state.toolTip() != where:
+            self._state.setToolTip(where)
 
     def _fit_name(self) -> None:
         wide = QFontMetrics(font(LEAD, strong=True)).horizontalAdvance(self._name.text()) + 24

@@ -63,7 +63,7 @@ class Canvas(QWidget):
     def __init__(self, name: str, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName(name)
-        self._theme = theme
+        self._store, self._theme = store, theme
         self.hand = Hand(self, store, theme, self)
         self.hand.ended.connect(self._settle_view)
         self._drawing: Drawing | None = None
@@ -302,7 +302,7 @@ class Canvas(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if self._drawing is not None and self._view is not None:
             chosen = (self._chosen,) if self._chosen else ()
-            self._painter.is_held = self.hand.busy
+            self._painter.is_held = self._store.held is not None
             hover = "" if self.hand.busy else self._hover
             self._painter.paint(painter, self._drawing, self._view, chosen, hover)
             for about, width in ((hover, 1.2), (self._chosen, 2.0)):

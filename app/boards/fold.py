@@ -47,12 +47,16 @@ class FoldBoard(Board):
     def _say(self) -> None:
         pose = self.picture.pose
         self.subtitle.set_words(subtitle(self.store.project, pose, self.store.shelf_index))
-        self.wall_button.setText("One shelf" if pose.wall else "Whole wall")
-        self.wall_button.setToolTip("The selected shelf alone." if pose.wall else "All shelves as they hang.")
+        words = "One shelf" if pose.wall else "Whole wall"
+        if words != self.wall_button.text():
+            self.wall_button.setText(words)
+            self.wall_button.setToolTip("The selected shelf alone." if pose.wall else "All shelves as they hang.")
 
     def refresh_plan(self) -> None:
         self._say()
         self.picture.refresh()
+        if self.store.planner.holding:  # a hand drags: every board is about to be painted
+            self.picture.begin()
 
     def refresh_selection(self) -> None:
         self.refresh_plan()

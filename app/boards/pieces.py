@@ -23,7 +23,9 @@ from core.drawing.model import Area, Box, Dimension, Drawing, Item, Layer, Line,
 
 UNDER: Final[frozenset[Layer]] = frozenset({"sheet", "waste", "offcut", "frame"})
 NET: Final[frozenset[Layer]] = frozenset({"panel", "ghost", "void", "heel", "net", "mark", "label"})
-UNDERNEATH, ABOVE = "/under", "/over"  # no shelf is called that: a / parts a shelf's name from a part's
+# No shelf is called that: a / parts a shelf's name from a part's.
+UNDERNEATH, MOVING, ABOVE = "/under", "/moving", "/over"
+BELOW: Final[dict[Layer, str]] = {"sheet": "/ground"}  # what hardly ever changes, apart from what does
 NO_BOX: Final[Box] = (0.0, 0.0, 0.0, 0.0)
 MARGIN: Final = 6.0  # pixels round a piece that its lines and casings may take
 MOST_PIXELS: Final = 1_500_000  # a larger picture of a piece is not kept
@@ -56,6 +58,7 @@ class PiecePainter(DrawingPainter):
         self._pieces: dict[str, Piece] = {}
         self._of: Drawing | None = None
         self.is_held = False  # is a hand dragging?
+        self._still: set[Item] = set()
 
     @property
     def pieces(self) -> dict[str, Piece]:
@@ -97,7 +100,7 @@ class PiecePainter(DrawingPainter):
         if self.is_held and not shelves.isdisjoint(self._pieces):
             yield from (self.scene(self._pieces[shelf].drawing, view) for shelf in shelves if shelf in self._pieces)
             return
-        wanted = {UNDERNEATH, *shelves, *(f"{UNDERNEATH} {shelf}" for shelf in shelves)}
+        wanted = {UNDERNEATH, MOVING, *shelves, *(f"{UNDERNEATH} {shelf}" for shelf in shelves)}
         for name, piece in self._pieces.items():
             if name in wanted:
                 yield self.scene(piece.drawing, view)
@@ -121,7 +124,8 @@ class PiecePainter(DrawingPainter):
                     shelf = shelves[about] = about.partition("/")[0]
                 place, name = nets, shelf
             elif layer in UNDER:
-                place, name = under, f"{UNDERNEATH} {about.partition('/')[0]}" if layer == "frame" else UNDERNEATH
+                place = under
+                name = f"{UNDERNEATH} {about.partition('/')[0]}" if layer == "frame" else BELOW.get(layer, UNDERNEATH)
             else:
                 place, name = over, ABOVE
             if name in place:
@@ -129,8 +133,19 @@ class PiecePainter(DrawingPainter):
             else:
                 place[name] = [item]
         before = self._pieces
+        if UNDERNEATH in under:
+            under |= self._still_and_moving(under.pop(UNDERNEATH))
         self._pieces = {name: _kept(before.get(name), name, items) for name, items in (under | nets | over).items()}
         self._of = drawing
+
+    def _still_and_moving(self, items: list[Item]) -> dict[str, list[Item]]:
+        """What is left over, parted into what lies as it lay and the rest: a hand moves only a few pieces of it."""
+        now = set(items)
+        self._still = self._still & now if self.is_held else now
+        parts: dict[str, list[Item]] = {}
+        for item in items:
+            parts.setdefault(UNDERNEATH if item in self._still else MOVING, []).append(item)
+        return parts
 
     def _paint_piece(self, painter: QPainter, piece: Piece, view: View) -> None:
         scale = (view.scale, view.ratio)

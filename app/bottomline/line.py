@@ -182,7 +182,9 @@ class BottomLine(QWidget):
         return free and bool(self._said) and self._said[0][0].severity != "note"
 
     def _put(self, tone: Tone, text: str, pills: Sequence[Pill], leads: bool = False) -> None:
-        self._mark.set_tone(tone)
+        if tone != self.tone:
+            self._mark.set_tone(tone)
+            self.update()
         self._sentence.set_text(text, leads)
         for old in self._pills:
             self._row.removeWidget(old)

@@ -27,7 +27,9 @@ class Sentence(QAbstractButton):
         """Say this. leads: a click shows what it is about."""
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus if leads else Qt.FocusPolicy.NoFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents, False)
-        self.setCursor(Qt.CursorShape.PointingHandCursor if leads else Qt.CursorShape.ArrowCursor)
+        shape = Qt.CursorShape.PointingHandCursor if leads else Qt.CursorShape.ArrowCursor
+        if shape != self.cursor().shape():
+            self.setCursor(shape)
         if text != self.text():
             self.setText(text)
             self.setAccessibleName(text)

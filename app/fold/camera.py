@@ -6,6 +6,7 @@ origin at the upper left, y down.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import cos, exp, log, radians, sin, tan
 from typing import NamedTuple
 
@@ -33,11 +34,7 @@ class Camera(NamedTuple):
     @property
     def rotation(self) -> Points:
         """World axes to the eye's (x right, y up, z towards the eye), 3x3."""
-        a, b = radians(self.turn), radians(self.tilt)
-        about_y = np.array([[cos(a), 0.0, -sin(a)], [0.0, 1.0, 0.0], [sin(a), 0.0, cos(a)]])
-        about_x = np.array([[1.0, 0.0, 0.0], [0.0, cos(b), -sin(b)], [0.0, sin(b), cos(b)]])
-        result: Points = about_x @ about_y
-        return result
+        return _rotation(self.turn, self.tilt)
 
     @property
     def eye(self) -> Points:
@@ -145,13 +142,27 @@ class Camera(NamedTuple):
 
     def centred(self, points: Points, size: Size) -> Camera:
         """The same way round and as far away, moved so that the points lie in the middle of the picture."""
-        camera = self
+        seen = self.seen(points)
+        ahead = seen[seen[:, 2] < 0.0]
+        if not len(ahead):
+            return self
+        places, depths = ahead[:, :2], -ahead[:, 2:]
+        aside = np.zeros(2)
         for _ in range(CENTRINGS):
-            seen = camera.project(points, size)
-            low, high = np.nanmin(seen, axis=0), np.nanmax(seen, axis=0)
-            off = np.array(size) / 2.0 - (low + high) / 2.0
-            camera = camera.panned(float(off[0]), float(off[1]), size)
-        return camera
+            slopes = (places + aside) / depths
+            aside -= self.distance * (slopes.min(axis=0) + slopes.max(axis=0)) / 2.0
+        return self._aimed(np.array(self.target) - self.rotation.T @ np.array([aside[0], aside[1], 0.0]))
+
+
+@lru_cache(maxsize=16)
+def _rotation(turn: float, tilt: float) -> Points:
+    """See `Camera.rotation`; it can be read only."""
+    a, b = radians(turn), radians(tilt)
+    about_y = np.array([[cos(a), 0.0, -sin(a)], [0.0, 1.0, 0.0], [sin(a), 0.0, cos(a)]])
+    about_x = np.array([[1.0, 0.0, 0.0], [0.0, cos(b), -sin(b)], [0.0, sin(b), cos(b)]])
+    result: Points = about_x @ about_y
+    result.setflags(write=False)
+    return result
 
 
 def between(first: Camera, second: Camera, share: float) -> Camera:

@@ -150,12 +150,18 @@ class Live(QObject):
 
     # Drawing
 
-    def draw(self, shot: Shot) -> Bytes | None:
-        """A picture at once; None where there is no OpenGL any more."""
+    def begin_picture(self, shot: Shot) -> None:
+        """Have a picture drawn while the program does other things."""
+        with self._failing():
+            if self._renderer is not None:
+                self._renderer.begin(shot)
+
+    def finish_picture(self) -> Bytes | None:
+        """The picture begun last; None where there is no OpenGL any more."""
         pixels = None
         with self._failing():
             if self._renderer is not None:
-                pixels = self._renderer.draw(shot)
+                pixels = self._renderer.finish()
         return pixels
 
     def gather(self, gathering: Gathering, shot: Shot) -> None:

@@ -86,6 +86,11 @@ class FoldPane(QWidget):
         self.hover = ""
         self.update()
 
+    def begin(self) -> None:
+        """Have the picture drawn from now on, while other boards are painted."""
+        if self.stage is not None and self.isVisible():
+            self.stage.begin()
+
     def dress(self) -> None:
         """The theme is another one."""
         if self.stage is not None:

@@ -50,6 +50,7 @@ class Stage(QObject):
         self._pixels: Bytes | None = None
         self._image = QImage()
         self._is_stale = True
+        self._is_begun = False
         self._gathering: Gathering | None = None
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._begin_still)
@@ -78,7 +79,7 @@ class Stage(QObject):
 
     def redraw(self) -> None:
         """The newest picture is no longer right."""
-        self._is_stale = True
+        self._is_stale, self._is_begun = True, False
         self._gathering = None
         self._still.stop()
         self._rest.stop()
@@ -108,25 +109,34 @@ class Stage(QObject):
 
     def image(self) -> QImage:
         """The newest picture; drawn now if that is not right any more. Empty where there is nothing to draw."""
-        if self._is_stale and self._shown is not None and min(self._size) >= LEAST:
-            self._draw()
+        self.begin()
+        if self._is_begun:
+            self._is_begun = False
+            pixels = self.live.finish_picture()
+            if pixels is not None:
+                self._take(pixels)
+                self._is_stale = False
+                self._rest.start()
         return self._image
+
+    def begin(self) -> None:
+        """Have the newest picture drawn where it is not right any more; `image` then only fetches it.
+
+        Called early, it is drawn while the other boards are painted.
+        """
+        if not self._is_stale or self._is_begun or self._shown is None or min(self._size) < LEAST:
+            return
+        self.eye.keep_up(self.scene.points, self._size)
+        shot = self._shot()
+        self.live.show_scene(shot.scene, self.eye.camera.pixel(shot.span))
+        self.live.begin_picture(shot)
+        self._is_begun = True
 
     def _shot(self) -> Shot:
         scene = self.scene
         assert self._room is not None
         size = (max(1, round(self._size[0] * self._ratio)), max(1, round(self._size[1] * self._ratio)))
         return Shot(scene, self._room, self.eye.camera, self._look, size, self._ratio)
-
-    def _draw(self) -> None:
-        self.eye.keep_up(self.scene.points, self._size)
-        shot = self._shot()
-        self.live.show_scene(shot.scene, self.eye.camera.pixel(shot.span))
-        pixels = self.live.draw(shot)
-        if pixels is not None:
-            self._take(pixels)
-            self._is_stale = False
-            self._rest.start()
 
     def _take(self, pixels: Bytes) -> None:
         self._pixels = pixels  # the image lies over them

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
+from functools import lru_cache
 from typing import Final
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -135,7 +136,7 @@ class Scene:
             under.extend(_fill_step(shapes, brush) for brush in self._brushes(style))
         if style.ink is None:
             return
-        pen = self._pen(style)
+        pen = self._pen(layer)
         if areas:
             self._ink.append(lambda painter: shapes.outline(painter, pen))
         straight = [
@@ -161,13 +162,8 @@ class Scene:
             brushes.append(hatch_brush(style.hatch, colours[style.hatch.ink], view.points, view.ratio))
         return brushes
 
-    def _pen(self, style: LayerStyle) -> QPen:
-        pen = QPen(self._colour(style.ink or "ink"), style.width * self._view.points)
-        pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
-        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-        if style.dash:
-            pen.setDashPattern([length / style.width for length in style.dash])
-        return pen
+    def _pen(self, layer: Layer) -> QPen:
+        return _pen_of(layer, self._theme, self._view.points)
 
     def _add_words(self, flat: Flat) -> None:
         by_colour: dict[Role, list[Words]] = {}
@@ -184,6 +180,18 @@ class Scene:
         for role, gathered in by_colour.items():
             runs = Runs(gathered, self._view.scale, self._view.points)
             self._words.append(_words_step(runs, self._colour(role)))
+
+
+@lru_cache(maxsize=256)
+def _pen_of(layer: Layer, theme: Theme, points: float) -> QPen:
+    """What a layer's lines are drawn with; never changed once made."""
+    style = STYLES[layer]
+    pen = QPen(QColor(COLOURS[theme][style.ink or "ink"]), style.width * points)
+    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    if style.dash:
+        pen.setDashPattern([length / style.width for length in style.dash])
+    return pen
 
 
 def _draw_lines(painter: QPainter, lines: list[QLineF], pen: QPen) -> None:

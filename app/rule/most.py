@@ -36,11 +36,15 @@ class MostHint(QPushButton):
         self.setProperty("look", "hint")
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self._told = ("", "")
         self.hide()
         field.installEventFilter(self)
 
     def tell(self, text: str, tip: str = "") -> None:
         """Say this; '' says nothing."""
+        if (text, tip) == self._told:
+            return
+        self._told = (text, tip)
         if text != self.text():
             self.setText(text)
             self._place()

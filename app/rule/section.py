@@ -33,11 +33,13 @@ class Heading(QAbstractButton):
 
     def set_words(self, title: str, summary: str) -> None:
         """Name and summary."""
-        if (title, summary) != (self.text(), self._summary):
+        if title != self.text():
             self.setText(title)
+        if summary != self._summary:
             self._summary = summary
             self.setAccessibleDescription(summary)
-            self.update()
+            if not self.isChecked():
+                self.update()
 
     def sizeHint(self) -> QSize:
         return QSize(200, 28)

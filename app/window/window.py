@@ -76,10 +76,10 @@ class Window(QWidget):
 
     def _build(self) -> None:
         self.top_bar = TopBar(self.store, self.theme, self.actions_, self)
+        self.fold = FoldBoard(self.store, self.theme)  # first: its picture is drawn while the others keep up
         self.rule = Rule(self.store, self.theme, self)
         self.rule.fold(self.preferences.folded)
         self.wall = WallBoard(self.store, self.theme)
-        self.fold = FoldBoard(self.store, self.theme)
         self.sheet = SheetBoard(self.store, self.theme)
         self.boards = BoardArea([self.wall, self.fold, self.sheet], self.theme, self)
         self.previews = Previews(self.store, self.line, self.boards, self.theme)

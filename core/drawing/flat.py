@@ -15,11 +15,11 @@ from core.drawing.style import STYLES
 ABOVE: Final = 0.74  # of the size: from the baseline to the top of the letters
 BELOW: Final = 0.21  # from the baseline to the bottom of letters with a tail
 TAILS: Final = frozenset("gjpqyQ,;/()[]@ß")
-_BASELINE: Final[dict[VAlign, float]] = {"top": ABOVE, "middle": CAP / 2.0, "bottom": -BELOW}
+BASELINE: Final[dict[VAlign, float]] = {"top": ABOVE, "middle": CAP / 2.0, "bottom": -BELOW}
 _BEFORE: Final[dict[Align, float]] = {"left": 0.0, "middle": 0.5, "right": 1.0}
 
 
-class Words(msgspec.Struct, frozen=True):
+class Words(msgspec.Struct, frozen=True, gc=False):
     """A text with its baseline's place: `at` [mm] is the baseline's left end, middle or right end, as `align` says."""
 
     layer: Layer
@@ -43,10 +43,7 @@ class Words(msgspec.Struct, frozen=True):
         point: mm for a point of the surface; pad: more room all round. [points]
         """
         cosine, sine = cos(radians(self.angle)), sin(radians(self.angle))
-        left = -self.width * _BEFORE[self.align] - pad
-        right = left + self.width + 2.0 * pad
-        below = 0.02 if TAILS.isdisjoint(self.text) and self.text.isascii() else BELOW
-        low, high = -below * self.size - pad, ABOVE * self.size + pad
+        left, right, low, high = self._sides(pad)
         x, y = self.at
 
         def place(u: float, v: float) -> Point:
@@ -56,7 +53,17 @@ class Words(msgspec.Struct, frozen=True):
 
     def box(self, point: float, pad: float = 0.0) -> Box:
         """The upright box around it. [mm]"""
-        return bounds(self.corners(point, pad))
+        if self.angle not in (0.0, 90.0):
+            return bounds(self.corners(point, pad))
+        left, right, low, high = (side * point for side in self._sides(pad))
+        x, y = self.at
+        return (x + left, y + low, x + right, y + high) if not self.angle else (x - high, y + left, x - low, y + right)
+
+    def _sides(self, pad: float) -> tuple[float, float, float, float]:
+        """How far it reaches along its baseline (from, to) and across it (from, to). [points]"""
+        left = -self.width * _BEFORE[self.align] - pad
+        below = 0.02 if TAILS.isdisjoint(self.text) and self.text.isascii() else BELOW
+        return left, left + self.width + 2.0 * pad, -below * self.size - pad, ABOVE * self.size + pad
 
 
 class Flat(msgspec.Struct, frozen=True):
@@ -72,10 +79,12 @@ class Flat(msgspec.Struct, frozen=True):
 def written(text: Text, point: float, words: str, angle: float) -> Words:
     """The words of a text at one scale, in another wording or turned."""
     size, strong = text.size, STYLES[text.layer].strong
-    down = _BASELINE[text.valign] * size
+    down = BASELINE[text.valign] * size
     x = text.at[0] + point * text.shift[0]
     y = text.at[1] + point * text.shift[1]
-    if angle:
+    if angle == 90.0:
+        x += down * point
+    elif angle:
         x += down * point * sin(radians(angle))
         y -= down * point * cos(radians(angle))
     else:

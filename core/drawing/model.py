@@ -47,11 +47,11 @@ Layer = Literal[
 ]
 
 
-class Item(msgspec.Struct, frozen=True):
+class Item(msgspec.Struct, frozen=True, gc=False):
     """Base of a drawing's items. `about` is the id of what is drawn ('' for none): shelf, panel, part, piece, seam."""
 
 
-class Line(Item, frozen=True):
+class Line(Item, frozen=True, gc=False):
     """An open run of straight lines."""
 
     layer: Layer
@@ -59,7 +59,7 @@ class Line(Item, frozen=True):
     about: str = ""
 
 
-class Area(Item, frozen=True):
+class Area(Item, frozen=True, gc=False):
     """A closed polygon, filled and hatched as its layer says."""
 
     layer: Layer
@@ -67,7 +67,7 @@ class Area(Item, frozen=True):
     about: str = ""
 
 
-class Text(Item, frozen=True):
+class Text(Item, frozen=True, gc=False):
     """A text at a place.
 
     `room` is the box in mm that it must stay in: where it does not, it is written as `short`, turned upright, or left
@@ -91,7 +91,7 @@ class Text(Item, frozen=True):
     group: str = ""
 
 
-class Sign(Item, frozen=True):
+class Sign(Item, frozen=True, gc=False):
     """A small figure of one size on every surface: `lines` are in points about `at`, x to the right, y up.
 
     Left out where it does not stay in `room`.
@@ -104,7 +104,7 @@ class Sign(Item, frozen=True):
     about: str = ""
 
 
-class Ordinates(Item, frozen=True):
+class Ordinates(Item, frozen=True, gc=False):
     """Dimensions from one datum along an axis, written beside the drawing and spread so that no two overlap.
 
     axis: 'x' measures along x, from an edge at y = base; 'y' measures along y, from an edge at x = base.
@@ -120,7 +120,7 @@ class Ordinates(Item, frozen=True):
     size: float = 9.0
 
 
-class Dimension(Item, frozen=True):
+class Dimension(Item, frozen=True, gc=False):
     """A dimension between two points, its line offset to the left of start -> end by `offset` points on the surface."""
 
     layer: Layer

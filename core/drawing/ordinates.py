@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from core.drawing.flat import Words, written
+from core.drawing.flat import BASELINE, Words
 from core.drawing.measure import LINE, text_width
-from core.drawing.model import Line, Ordinates, Point, Text
+from core.drawing.model import Align, Line, Ordinates, Point
 from core.drawing.spread import spread
 from core.drawing.style import STYLES
 
@@ -41,17 +41,16 @@ def flat_ordinates(ordinates: Ordinates, point: float) -> tuple[list[Line], list
         across = ordinates.base + out * from_edge
         return (along, across) if upright else (across, along)
 
+    layer, size = ordinates.layer, ordinates.size
+    strong, angle = STYLES[layer].strong, 90.0 if upright else 0.0
+    align: Align = "left" if ordinates.side == "high" else "right"
+    down = BASELINE["middle"] * size * point
     lines: list[Line] = []
     words: list[Words] = []
     for (place, text), end in zip(ordinates.marks, ends, strict=True):
         bent = (at(place, BEND), at(end, TURN)) if abs(end - place) > 0.2 * point else ()
-        lines.append(Line(ordinates.layer, (at(place, START), *bent, at(end, END))))
-        written_text = Text(
-            ordinates.layer,
-            at(end, END + GAP),
-            text,
-            ordinates.size,
-            align="left" if ordinates.side == "high" else "right",
-        )
-        words.append(written(written_text, point, text, 90.0 if upright else 0.0))
+        lines.append(Line(layer, (at(place, START), *bent, at(end, END))))
+        x, y = at(end, END + GAP)
+        spot = (x + down, y) if upright else (x, y - down)
+        words.append(Words(layer, spot, text, size, align, angle, "", False, text_width(text, size, strong)))
     return lines, words

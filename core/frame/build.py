@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import OrderedDict
+from typing import Final
+
 import msgspec
 
 from core.document.model import Project, Shelf
@@ -23,12 +26,17 @@ from core.frame.studs import (
 from core.geometry.seam import SeamSection
 from core.plan.model import Finding, Frame, FramePart, ScrewPlace
 
+REMEMBERED: Final = 256  # shelves
+
 
 class FrameResult(msgspec.Struct, frozen=True):
     """A frame, None where the shelf can have none; and the findings about it."""
 
     frame: Frame | None
     findings: tuple[Finding, ...]
+
+
+_MADE: OrderedDict[str, tuple[object, FrameResult]] = OrderedDict()  # by shelf: from what, and the frame
 
 
 class _Fixing(msgspec.Struct, frozen=True):
@@ -47,8 +55,24 @@ def frame_of(
 
     shell_thickness, frame_thickness: of the sheets they are cut from. [mm]
     section: of the shell's seams.
+
+    Remembered for each shelf: under a dragging hand most are as they were.
     """
-    job = FrameJob(project, shelf, shell_thickness, frame_thickness, section)
+    shop = (project.frame, project.wall, project.screw, project.saw, project.units)
+    source = (shop, project.shelves.index(shelf), shelf, shell_thickness, frame_thickness, section)
+    before = _MADE.pop(shelf.id, None)
+    made = before[1] if before is not None and before[0] == source else None
+    if made is None:
+        made = _made(FrameJob(project, shelf, shell_thickness, frame_thickness, section))
+    _MADE[shelf.id] = (source, made)
+    if len(_MADE) > REMEMBERED:
+        _MADE.popitem(last=False)
+    return made
+
+
+def _made(job: FrameJob) -> FrameResult:
+    project, shelf = job.project, job.shelf
+    shell_thickness, frame_thickness = job.shell_thickness, job.frame_thickness
     cavity = cavity_of(shelf, shell_thickness)
     size = frame_size(cavity, project.frame, frame_thickness)
     faults = cavity_faults(job, size)

@@ -50,7 +50,7 @@ def test_the_sample_is_read_value_for_value() -> None:
 
 
 def test_the_sample_states_the_defaults() -> None:
-    """What the file's description says: everything but the required keys, `mount`, `name` and areas has these defaults."""
+    """What the file's description says: all but required keys, `mount`, `name` and areas has these defaults."""
     sample = load_project(SAMPLE_FILE)
     shelf = msgspec.structs.replace(sample.shelves[0], mount=None)
     sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=())

@@ -84,7 +84,7 @@ def test_a_context_that_is_lost_leaves_the_still_picture(
 
     stage = board.picture.stage
     assert stage is not None
-    monkeypatch.setattr("app.fold.gl.renderer.Renderer.draw", lost)
+    monkeypatch.setattr("app.fold.gl.renderer.Renderer.begin", lost)
     stage.redraw()
     board.picture.repaint()
     assert board.picture.stage is None

@@ -98,14 +98,17 @@ class Renderer:
 
         Raises NoOpenGLError where the context was lost, GlError where OpenGL reports a fault.
         """
-        return self._draw(shot, (0.0, 0.0), 0.0)
+        self.begin(shot)
+        return self.finish()
 
     def gather(self, gathering: Gathering, shot: Shot) -> None:
         """One more picture for a still one; raises as `draw`."""
         if gathering.place is not None:
-            gathering.add(self._draw(shot, gathering.place, SHARPER))
+            self.begin(shot, gathering.place, SHARPER)
+            gathering.add(self.finish())
 
-    def _draw(self, shot: Shot, place: tuple[float, float], bias: float) -> Bytes:
+    def begin(self, shot: Shot, place: tuple[float, float] = (0.0, 0.0), bias: float = 0.0) -> None:
+        """Have a picture drawn, without waiting for it; raises as `draw`. place, bias: see `Drawing`."""
         with self._context.using() as gl:
             size = QSize(*shot.size)
             if self._target is None or self._target.size != size:
@@ -114,11 +117,16 @@ class Renderer:
             self._target.bind()
             self._upload(shot)
             Drawing(gl, self._card, self._use, shot, place, bias).paint()
-            pixels = self._target.read()
+            gl.glFlush()
             fault = gl.glGetError()
             if fault != names.NO_ERROR:
                 raise GlError(f"OpenGL reports fault {fault:#06x} after drawing")
-            return pixels
+
+    def finish(self) -> Bytes:
+        """The pixels of the picture begun last; raises as `draw`."""
+        assert self._target is not None
+        with self._context.using():
+            return self._target.read()
 
     def _upload(self, shot: Shot) -> None:
         """The rows of scene and room, one after the other, if they are not there already."""

@@ -44,6 +44,7 @@ class Target:
         """What was drawn, (rows, columns, 4) as blue, green, red and nothing; the next reading overwrites it."""
         width, height = self.size.width(), self.size.height()
         data = address(self._pixels, is_written=True)
+        self._buffer.bind()
         self._gl.glReadPixels(0, 0, width, height, names.BGRA, names.UNSIGNED_BYTE, data)
         self._buffer.release()
         return self._pixels
