@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from core.document.model import Project, Saw, Sheet, Shelf
 from core.plan.least import LeastLayout, at_once, least_layout, rank
-from core.plan.make import make_plan
+from core.plan.make import best_plan, make_plan
 from core.plan.model import Plan
 from core.plan.proof import prove
 from tests.conftest import examples
@@ -40,12 +40,13 @@ def test_a_sheet_takes_a_long_shelf_and_two_short_ones_with_their_frames() -> No
     prove(plan)
 
 
+@pytest.mark.timeout(900)
 @settings(max_examples=examples(25, 1000))
 @given(projects(max_shelves=6))
 def test_every_least_layout_is_cut_as_promised_and_no_worse_than_the_quick_one(project: Project) -> None:
-    quick = make_plan(project)
+    quick = best_plan(project)
     found = least_layout(project, 1.0)
-    plan = plan_of(project, found)
+    plan = make_plan(project, found.layout)
     prove(plan)
     assert rank(plan) == found.rank[: len(rank(plan))] <= rank(quick)
     assert found.proof.sheets == len(plan.sheets)
@@ -56,6 +57,7 @@ def test_every_least_layout_is_cut_as_promised_and_no_worse_than_the_quick_one(p
         assert pin is None or (net.x, net.y) == pytest.approx(pin)
 
 
+@pytest.mark.timeout(900)
 def test_nearly_all_shop_jobs_are_proven() -> None:
     count = examples(15, 200)
     found = [least_layout(shop_job(number)) for number in range(count)]
