@@ -136,7 +136,7 @@ def _shell(one: Standing, fold: float) -> _Shell:
     return _shell_at(one.net, one.thickness, one.origin, span, fold, one.outside_gap, one.shell)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _shell_at(
     net: Net, thickness: float, origin: tuple[float, float], span: Span, fold: float, gap: float, offset: Offset
 ) -> _Shell:
@@ -158,7 +158,7 @@ def _shell_at(
     )
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=64)
 def _on_sheet(net: Net, thickness: float, origin: tuple[float, float], span: Span) -> Solids:
     """A net's solids with texture coordinates."""
     flat = net_solids(net, thickness)
@@ -192,7 +192,7 @@ def _add_frame(one: Standing, frame: Frame, pile: _Pile) -> None:
     pile.lines.setdefault("stick", []).append(lines)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def _frame_at(
     frame: Frame, shelf: Shelf, thickness: float, span: Span, offset: Offset
 ) -> tuple[dict[Group, Rows], Rows]:

@@ -43,9 +43,12 @@ class Rest(msgspec.Struct, gc=False):
 
 
 class Strip(msgspec.Struct, gc=False):
-    """A strip being filled: its low edge, its width, where the next stick starts, and the sticks in it."""
+    """A strip being filled: where its room ends, its low edge, its width, where the next stick starts, and its sticks.
 
-    rest: Rest
+    It does not know its rest: a ring of values that the collector is told to pass over is never given back.
+    """
+
+    end: float
     y: float
     width: float
     next_x: float
@@ -79,12 +82,12 @@ def allot(sticks: Sequence[Stick], rests: Iterable[Rest], kerf: float) -> list[S
                 left_over.append(stick)
                 continue
             rest = by_size[at]
-            strip = Strip(rest, rest.next_y, stick.width, rest.clear[0], [])
+            strip = Strip(rest.clear[2], rest.next_y, stick.width, rest.clear[0], [])
             rest.strips.append(strip)
             rest.next_y += stick.width + kerf
         _put(strip, stick, kerf)
         count += 1
-        insort(strips, (strip.rest.clear[2] - strip.next_x, count, strip), key=_order)
+        insort(strips, (strip.end - strip.next_x, count, strip), key=_order)
     return left_over
 
 

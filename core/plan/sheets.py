@@ -18,7 +18,7 @@ from core.sawing.cutting import cut_up
 from core.sawing.piece import Axis, Keep, Piece
 from core.sawing.sticks import StripPlan, cut_sticks
 
-REMEMBERED = 128  # sheets
+REMEMBERED = 48  # sheets
 
 
 class SheetCut(msgspec.Struct, frozen=True, eq=False, gc=False):
