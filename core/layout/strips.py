@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections.abc import Iterable, Sequence
+from heapq import heappop, heappush
 
 import msgspec
 
@@ -33,14 +34,6 @@ class Rest(msgspec.Struct, gc=False):
     strips: list[Strip]
     next_y: float
 
-    def opens(self, stick: Stick) -> bool:
-        """Is there room for one more strip that takes this part?"""
-        return (
-            abs(self.thickness - stick.thickness) <= FIT
-            and self.clear[2] - self.clear[0] >= stick.length - FIT
-            and self.clear[3] - self.next_y >= stick.width - FIT
-        )
-
 
 class Strip(msgspec.Struct, gc=False):
     """A strip being filled: where its room ends, its low edge, its width, where the next stick starts, and its sticks.
@@ -64,7 +57,7 @@ def allot(sticks: Sequence[Stick], rests: Iterable[Rest], kerf: float) -> list[S
     """Give every part a place in the rests, smallest rest first; returns the parts that found none."""
     by_size = sorted(rests, key=lambda r: (r.clear[2] - r.clear[0]) * (r.clear[3] - r.clear[1]))
     open_strips: dict[tuple[float, float], list[tuple[float, int, Strip]]] = {}
-    looked: dict[tuple[float, float, float], int] = {}  # rests before this one take no stick of that size any more
+    openings: dict[tuple[float, float], _Openings] = {}
     left_over = []
     count = 0
     for stick in sorted(sticks, key=lambda s: (-s.length, -s.width)):
@@ -73,15 +66,13 @@ def allot(sticks: Sequence[Stick], rests: Iterable[Rest], kerf: float) -> list[S
         if n < len(strips):
             strip = strips.pop(n)[2]
         else:
-            size = (stick.length, stick.width, stick.thickness)
-            at = looked.get(size, 0)
-            while at < len(by_size) and not by_size[at].opens(stick):
-                at += 1
-            looked[size] = at
-            if at == len(by_size):
+            kind = (stick.width, stick.thickness)
+            if kind not in openings:
+                openings[kind] = _Openings(by_size, *kind)
+            rest = openings[kind].first(stick.length)
+            if rest is None:
                 left_over.append(stick)
                 continue
-            rest = by_size[at]
             strip = Strip(rest.clear[2], rest.next_y, stick.width, rest.clear[0], [])
             rest.strips.append(strip)
             rest.next_y += stick.width + kerf
@@ -89,6 +80,36 @@ def allot(sticks: Sequence[Stick], rests: Iterable[Rest], kerf: float) -> list[S
         count += 1
         insort(strips, (strip.end - strip.next_x, count, strip), key=_order)
     return left_over
+
+
+class _Openings:
+    """Which rest a strip of one width and thickness is to be opened in; asked for ever shorter sticks.
+
+    Rests only fill up, and one too short for a stick may do for the next: so each is looked at but once as it becomes
+    long enough, and once more when it is full.
+    """
+
+    def __init__(self, by_size: Sequence[Rest], width: float, thickness: float) -> None:
+        self._rests, self._width = by_size, width
+        lengths = [
+            (rest.clear[2] - rest.clear[0], at)
+            for at, rest in enumerate(by_size)
+            if abs(rest.thickness - thickness) <= FIT
+        ]
+        self._waiting = sorted(lengths)  # the longest last
+        self._ready: list[int] = []  # those long enough, a heap
+
+    def first(self, length: float) -> Rest | None:
+        """The smallest rest with room for a strip that takes a stick of that length."""
+        waiting, ready = self._waiting, self._ready
+        while waiting and waiting[-1][0] >= length - FIT:
+            heappush(ready, waiting.pop()[1])
+        while ready:
+            rest = self._rests[ready[0]]
+            if rest.clear[3] - rest.next_y >= self._width - FIT:
+                return rest
+            heappop(ready)
+        return None
 
 
 def _room(entry: tuple[float, int, Strip]) -> float:

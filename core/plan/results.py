@@ -30,8 +30,11 @@ KEEP_WIDTH, KEEP_LENGTH = 50.0, 150.0
 
 def cut_list(sheets: Sequence[SheetCut]) -> tuple[Cut, ...]:
     """All cuts, numbered in order: stage by stage, sheet by sheet; crosscuts made in one go share a pass."""
-    ordered: list[tuple[int, SawnCut]] = [(number, cut) for number, sheet in enumerate(sheets) for cut in sheet.cuts]
-    ordered.sort(key=lambda pair: (pair[1].stage, pair[0]))
+    stages: dict[int, list[tuple[int, SawnCut]]] = {}
+    for number, sheet in enumerate(sheets):
+        for cut in sheet.cuts:
+            stages.setdefault(cut.stage, []).append((number, cut))
+    ordered = [pair for stage in sorted(stages) for pair in stages[stage]]
     cuts, run, key = [], 0, None
     for n, (number, sawn) in enumerate(ordered, 1):
         this = None if sawn.key is None else (number, *sawn.key)

@@ -31,8 +31,12 @@ class Shape(msgspec.Struct, frozen=True, gc=False):
     @property
     def size(self) -> NetSize:
         """What the layout needs."""
-        band = (round(self.shelf.depth + self.shelf.scribe, 6), round(self.shelf.height, 6))
-        return NetSize(self.index, self.net.length, self.net.width, band, self._thickest(), self.net)
+        return NetSize(self.index, self.net.length, self.net.width, self.band, self._thickest(), self.net)
+
+    @property
+    def band(self) -> tuple[float, float]:
+        """What nets that share a band have alike: depth and scribe together, and height. [mm]"""
+        return (round(self.shelf.depth + self.shelf.scribe, 6), round(self.shelf.height, 6))
 
     def _thickest(self) -> float:
         """The thickness at which the bevels of some panel meet at its inside face. [mm]"""
@@ -66,6 +70,8 @@ def shape_of(project: Project, index: int, stock: Sheet | None = None) -> Shape:
     shelf = project.shelves[index]
     if stock is not None:
         return _shape(project, index, shelf, stock)
+    if len(project.sheets) == 1:
+        return _shape(project, index, shelf, project.sheets[0])
     kinds = [s for s in project.sheets if named(shelf, s)] or list(project.sheets)
     draft = _shape(project, index, shelf, kinds[0])
     better = first_allowed(shelf, draft.size, kinds)
@@ -99,7 +105,7 @@ def net_block(shape: Shape, x: float, y: float) -> Block:
         )
         for p in shape.net.panels
     )
-    run = (round(y, 6), *shape.size.band)
+    run = (round(y, 6), *shape.band)
     return Block(shape.shelf.id, (x, y, x + shape.net.length, y + shape.net.width), inner=inner, run=run)
 
 
