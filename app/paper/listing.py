@@ -56,7 +56,7 @@ class Listing(msgspec.Struct, frozen=True):
         for row in self.rows:
             y = self._draw_row(canvas, frame.left, y, row, strong=False)
             canvas.line(frame.left, y, frame.left + sum(self.widths), y, HAIRLINE)
-        if not self.rows:
+        if not self.table.rows:
             canvas.text(frame.left + PAD, y + LEADING, "Nothing yet.", BODY)
             y += LEADING + ROW
         y += 6.0
@@ -94,7 +94,7 @@ def listings(table: Table, frame: Frame) -> list[Listing]:
         pages[-1].append(row)
         left -= row.height
     if notes and len(notes) * LEADING + 12.0 > left:
-        pages.append([])
+        pages.append([pages[-1].pop()] if len(pages[-1]) > 1 else [])  # no page has notes alone
     return [
         Listing(
             table,
