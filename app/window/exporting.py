@@ -102,7 +102,7 @@ class Exporting:
         from core.export.atomic import write_atomically
 
         self._store.planner.settle()
-        plan = self._store.plan
+        plan = self._store.planner.plan  # never that of a way out that is only looked at
         try:
             write_atomically(path, MAKERS[form](plan, self._preferences.paper))
         except OSError as error:

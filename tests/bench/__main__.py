@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from tests.bench.measure import Measure
 
-GROUPS = ("planning", "program", "boards", "layouts")
+GROUPS = ("planning", "program", "boards", "layouts", "packing")
 
 
 def main() -> int:
