@@ -26,6 +26,7 @@ class BoundSection(Section):
         self.subject = subject
         self._rows: list[Callable[[bool], None]] = []
         self._shown = ""
+        self._last: object = None  # what was last shown
 
     def number(self, name: str, label: str, reading: Reading, tip: str = "", empty: str = "") -> NumberField:
         """A number; `name` is the field of the file. empty: placeholder where it may be left out."""
@@ -80,6 +81,9 @@ class BoundSection(Section):
     def refresh(self) -> None:
         """Show the document. Where the subject is another one, what was typed and not used is dropped."""
         value = self.subject.value
+        if self.subject.store.held is not None and value is self._last:
+            return  # a hand drags something else
+        self._last = value
         self.heading.set_words(self.title(), self.summary())
         if value is None:
             return
