@@ -117,7 +117,7 @@ class PiecePainter(DrawingPainter):
                 over.setdefault(f"{ABOVE} {getattr(item, 'axis', '')}", []).append(item)
                 continue
             layer: Layer = item.layer  # type: ignore[attr-defined]  # every other kind of item has one
-            about: str = item.about  # type: ignore[attr-defined]
+            about: str = item.about  # type: ignore[attr-defined]  # the same
             if layer in NET and about:
                 shelf = shelves.get(about)
                 if shelf is None:
