@@ -33,6 +33,7 @@ def quietest(work: Callable[[int], object], runs: int, batches: int = 5) -> list
     """The times of the quietest of several batches: a shared machine slows whole seconds by a factor of three."""
     found = []
     for n in range(batches):
+        # mypy cannot tell the type of a function whose second argument is only there to keep a value
         found.append(milliseconds(lambda i, base=n * runs: work(base + i), runs, 10 if n == 0 else 0))  # type: ignore[misc]
     return min(found, key=lambda times: share(times, 50))
 
