@@ -29,8 +29,16 @@ class SawSection(BoundSection):
         self.number("allowance", "Clean-up", THICKNESS, "What the second cut of a V takes to clean the edge.")
         self.number("tilt_max", "Greatest tilt", ANGLE, "Where the saw's stop is.")
         self.number("depth_at_bevel", "Reach, tilted", LENGTH, "The longest bevel face the blade cuts through.")
-        self.number("guide_length", "Guide length", LENGTH, "Of the guide rail, or the fence's travel.")
+        self.segments(
+            "face",
+            "Show face",
+            (("up", "up"), ("down", "down")),
+            "How the show face lies while bevels are cut. Down mirrors everything.",
+        )
+        self.number("guide_length", "Guide length", LENGTH, "Of the guide rail, or of the fence.")
         self.number("guide_width", "Guide width", LENGTH, "A strip narrower than this needs a packer beside it.")
+        self.number("guide_offset", "Toe from guide", LENGTH, "How far a bevel's toe lands beyond the guide's edge.")
+        self.number("fence_travel", "Fence travel", LENGTH, "How far from the blade the fence goes.")
 
     def title(self) -> str:
         return "Saw"

@@ -16,6 +16,7 @@ Lean = Literal["under", "away"]
 End = Literal["mitred", "open"]
 EndsFrom = Literal["front", "top", "bottom"]
 Use = Literal["any", "shell", "frame"]
+Face = Literal["up", "down"]
 Flaw = Literal["leaf joint", "sapwood", "patch", "bruise"]
 KeptOut = Literal["net", "faces", "front"]
 
@@ -38,8 +39,12 @@ class Saw(Value, frozen=True):
     allowance: float = 0.0  # what the second cut of a V takes to clean the arris [mm]
     tilt_max: float = 47.0  # [deg]
     depth_at_bevel: float = 40.0  # longest bevel face the blade reaches through [mm]
-    guide_length: float = 2800.0  # guide rail, or the fence's travel on a table saw [mm]
+    guide_length: float = 2800.0  # of the guide rail, or of the fence [mm]
     guide_width: float = 190.0  # [mm]
+    fence_travel: float = 800.0  # how far from the blade a table saw's fence goes [mm]
+    guide_offset: float = 0.0  # from the guide's edge to the toe of a bevel cut; positive: the toe lies beyond it [mm]
+    face: Face = "up"  # how the show face lies while bevels are cut
+    name: str = ""  # of the profile it was taken from, if any
 
 
 class KeepClear(Value, frozen=True):

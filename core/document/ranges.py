@@ -56,6 +56,8 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "depth_at_bevel": _SIZE,
         "guide_length": _SIZE,
         "guide_width": _SIZE,
+        "fence_travel": _SIZE,
+        "guide_offset": Range(-20.0, 20.0),
     },
     Sheet: {
         "length": _SIZE,

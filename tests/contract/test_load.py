@@ -37,7 +37,7 @@ def test_the_sample_is_read_value_for_value() -> None:
     assert project == Project(
         name="Hallway ledge",
         units="in",
-        saw=Saw("guided", "under", 2.2, 0.5, 0.2, 0.0, 47.0, 40.0, 2800.0, 190.0),
+        saw=Saw("guided", "under", 2.2, 0.5, 0.2, 0.0, 47.0, 40.0, 2800.0, 190.0, 800.0, 0.0, "up", ""),
         sheets=(Sheet("A", 2440.0, 1220.0, 18.2, 0.6, 5.0, 1, "any", None, (CORNER,)),),
         glue_line=0.15,
         shelves=(
