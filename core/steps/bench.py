@@ -1,0 +1,64 @@
+"""The bench at each pass: the pieces sawn in it, what they become, and what else lies there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+from math import cos, radians, tan
+
+import msgspec
+
+from core.plan.model import Cut, Plan
+from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
+
+
+class Pass(msgspec.Struct, gc=False):
+    """One pass: its cuts, the pieces as they were before, and the pieces each cut made (low, high)."""
+
+    cuts: tuple[Cut, ...]
+    axis: Axis
+    thickness: float
+    before: tuple[Piece, ...]
+    made: tuple[tuple[Piece | None, Piece | None], ...]
+    sheet: tuple[float, float]  # length, width
+    trim: float
+
+
+class Lying(msgspec.Struct, gc=False):
+    """A piece that lies on the bench, the sheet it is of, and how thick it is."""
+
+    piece: Piece
+    sheet: str
+    thickness: float
+
+
+def pass_cuts(plan: Plan) -> list[tuple[Cut, ...]]:
+    """The plan's cuts, those of one pass together."""
+    return [tuple(group) for _, group in groupby(plan.cuts, key=lambda c: (c.sheet, c.pass_))]
+
+
+def passes_of(plan: Plan, groups: list[tuple[Cut, ...]]) -> Iterator[tuple[Pass, dict[str, Lying]]]:
+    """Each pass with the bench as it is while the pass is made: everything but the pieces being sawn.
+
+    groups: what `pass_cuts` gives.
+    The dict is the same one every time, changed between passes.
+    """
+    sheets = {s.id: s for s in plan.sheets}
+    bench = {s.id: Lying(whole_sheet(s.id, s.length, s.width), s.id, s.thickness) for s in plan.sheets}
+    kerf = plan.project.saw.kerf
+    for cuts in groups:
+        stock = sheets[cuts[0].sheet]
+        before = tuple(bench.pop(cut.piece).piece for cut in cuts)
+        made = tuple(_saw(cut, piece, stock.thickness, kerf) for cut, piece in zip(cuts, before, strict=True))
+        axis: Axis = "y" if cuts[0].kind == "rip" else "x"
+        size = (stock.length, stock.width)
+        yield Pass(cuts, axis, stock.thickness, before, made, size, stock.source.trim), bench
+        for pair in made:
+            bench.update((p.name, Lying(p, stock.id, stock.thickness)) for p in pair if p is not None)
+
+
+def _saw(cut: Cut, piece: Piece, thickness: float, kerf: float) -> tuple[Piece | None, Piece | None]:
+    tilt = radians(cut.bevel)
+    axis: Axis = "y" if cut.kind == "rip" else "x"
+    names = (cut.makes[0] or "", cut.makes[1] or "")
+    return saw_piece(piece, axis, cut.at, cut.keep, thickness * tan(tilt), kerf / cos(tilt), names)

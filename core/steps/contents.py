@@ -1,0 +1,137 @@
+"""What becomes of each piece, and what a piece is called at the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import msgspec
+
+from core.drawing.measure import clean
+from core.drawing.names import letter
+from core.plan.model import Plan
+from core.steps.bench import Pass
+
+ENDS = ("left", "right")
+ORDER = ("top", "front", "bottom", "left", "right")
+MANY = 4  # parts named one by one; more are counted
+
+
+class Contents(msgspec.Struct, gc=False):
+    """Of one plan: what each piece ends as.
+
+    parts: ids of the panels and frame parts that come out of each piece; a finished one has its own.
+    offcuts: names of the pieces that are worth keeping.
+    sawn: names of the pieces that are sawn further.
+    """
+
+    parts: dict[str, tuple[str, ...]]
+    offcuts: frozenset[str]
+    sawn: frozenset[str]
+    strips: dict[str, str]  # the strip each end lies in: 'ledge/left' -> 'ledge/front'
+    panels: frozenset[str]
+    letters: dict[str, str]  # of each shelf; '' where there is only one
+    wholes: dict[str, int]  # panels of each shelf
+    rank: dict[str, int]  # of each frame part, in the plan's order
+
+
+def contents_of(plan: Plan) -> Contents:
+    """Reads the cuts backwards, from what is kept to the sheets."""
+    parts: dict[str, tuple[str, ...]] = {p.piece: (p.id,) for p in plan.panels if p.piece}
+    parts |= {p.piece: (p.id,) for f in plan.frames for p in f.parts if p.piece}
+    for cut in reversed(plan.cuts):
+        parts[cut.piece] = tuple(part for made in reversed(cut.makes) if made for part in parts.get(made, ()))
+    strips, wholes = {}, {}
+    for net in plan.shapes:
+        wholes[net.owner] = len(net.panels)
+        for panel in net.panels:
+            if panel.role in ENDS and panel.parent:
+                strips[f"{net.owner}/{panel.role}"] = f"{net.owner}/{panel.parent}"
+    shelves = [s.id for s in plan.project.shelves]
+    return Contents(
+        parts=parts,
+        offcuts=frozenset(o.piece for o in plan.offcuts),
+        sawn=frozenset(c.piece for c in plan.cuts),
+        strips=strips,
+        panels=frozenset(p.id for p in plan.panels),
+        letters={s: letter(i) if len(shelves) > 1 else "" for i, s in enumerate(shelves)},
+        wholes=wholes,
+        rank={p.id: i for i, p in enumerate(p for f in plan.frames for p in f.parts)},
+    )
+
+
+def piece_words(contents: Contents, piece: str) -> str:
+    """What to call a piece: 'top + front, one piece', 'bottom', 'the whole net', 'stock for rib 3, rib 4', 'offcut'.
+
+    Frame parts that come out of a panel's strip later are not named with it.
+    """
+    parts = contents.parts.get(piece, ())
+    if not parts:
+        return "offcut" if piece in contents.offcuts else "waste"
+    panels = [p for p in parts if p in contents.panels]
+    if not panels:
+        return _frame_words(contents, parts, piece in contents.sawn)
+    shelves = dict.fromkeys(p.partition("/")[0] for p in panels)
+    return _panel_words(contents, panels) if len(shelves) == 1 else _nets_words(contents, list(shelves))
+
+
+def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
+    """What lies on one side of a pass: one piece, or several laid back toe to toe."""
+    if not pieces:
+        return "nothing"
+    empty = [name for name in pieces if not contents.parts.get(name)]
+    words = [piece_words(contents, name) for name in pieces if contents.parts.get(name)]
+    if not empty or len(pieces) == 1:
+        return _listed(words or [piece_words(contents, name) for name in empty])
+    stubs = [_stub_of(contents, work, name) for name in empty]
+    return _listed([*words, f"{'stubs' if len(stubs) > 1 else 'stub'} of {_listed(stubs)}"])
+
+
+def _stub_of(contents: Contents, work: Pass, name: str) -> str:
+    """The strip that a piece without parts is the end of."""
+    before = next(cut.piece for cut in work.cuts if name in cut.makes)
+    return piece_words(contents, before).removesuffix(", one piece")
+
+
+def _listed(words: Sequence[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def names_of(contents: Contents, parts: Iterable[str]) -> list[str]:
+    """Parts by the names that stand on them: 'A top', or 'top' where there is one shelf."""
+    found = []
+    for part in parts:
+        shelf, _, role = part.partition("/")
+        mark = contents.letters.get(shelf, "")
+        found.append(clean(f"{mark} {role}".strip()))
+    return found
+
+
+def _panel_words(contents: Contents, panels: Sequence[str]) -> str:
+    """Panels of one shelf still in one piece; ends go with the strip they are cut from."""
+    shelf = panels[0].partition("/")[0]
+    if len(panels) == contents.wholes[shelf] and len(panels) > 1:
+        return f"the whole net of {contents.letters[shelf]}" if contents.letters[shelf] else "the whole net"
+    alone = [p for p in panels if contents.strips.get(p) not in panels]
+    roles = sorted(alone, key=lambda p: ORDER.index(p.partition("/")[2]) if p.partition("/")[2] in ORDER else 9)
+    words = " + ".join([*names_of(contents, roles[:1]), *(p.partition("/")[2] for p in roles[1:])])
+    return words + ", one piece" if len(roles) > 1 else words + _end(contents, roles[0])
+
+
+def _nets_words(contents: Contents, shelves: Sequence[str]) -> str:
+    marks = [contents.letters[shelf] for shelf in shelves]
+    if len(marks) > MANY:
+        return f"{len(marks)} nets, one piece"
+    return f"{', '.join(marks[:-1])} and {marks[-1]}, one piece"
+
+
+def _end(contents: Contents, part: str) -> str:
+    return " end" if part in contents.strips else ""
+
+
+def _frame_words(contents: Contents, parts: Sequence[str], sawn: bool) -> str:
+    names = names_of(contents, sorted(parts, key=contents.rank.__getitem__))
+    if len(names) == 1 and not sawn:
+        return names[0]
+    if len(names) > MANY:
+        return f"stock for {len(names)} frame parts"
+    return "stock for " + ", ".join(names)

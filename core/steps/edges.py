@@ -1,0 +1,49 @@
+"""The edges of a piece across a cut: what each is, and so whether it may be measured from."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from core.plan.model import Side
+from core.sawing.piece import TOUCH, Axis, Piece
+from core.sawing.piece import Side as Lines
+from core.steps.section import SIGN
+
+EdgeKind = Literal["datum", "square", "toe", "heel", "raw"]
+
+
+def lines_of(piece: Piece, axis: Axis, side: Side) -> Lines:
+    """One side of a piece across a cut."""
+    return piece.low(axis) if side == "low" else piece.high(axis)
+
+
+def edge_kind(piece: Piece, axis: Axis, side: Side, size: float, trim: float) -> EdgeKind:
+    """What an edge is.
+
+    datum: the trued edge or end of the sheet; square: another square edge that was sawn; toe: its show face is the
+    longer; heel: its inside face is; raw: as it came, or no one plane.
+    size: of the sheet along the axis. trim: what is trued off it; with 0 the edges are true as they came. [mm]
+    """
+    lines = lines_of(piece, axis, side)
+    if len(lines) != 1:
+        return "raw"
+    show, inside = lines[0]
+    out = (show - inside) * SIGN[side]
+    if abs(out) > TOUCH:
+        return "toe" if out > 0 else "heel"
+    if side == "low" and abs(show - trim) <= TOUCH:
+        return "datum"
+    raw = show <= TOUCH or show >= size - TOUCH
+    return "raw" if raw and trim > 0 else "square"
+
+
+def place_on(piece: Piece, axis: Axis, side: Side, inside: bool) -> float:
+    """Where an edge stands on the show or the inside face."""
+    places = [line[inside] for line in lines_of(piece, axis, side)]
+    return max(places) if side == "low" else min(places)
+
+
+def outermost(piece: Piece, axis: Axis, side: Side) -> float:
+    """The furthest an edge reaches on either face."""
+    both = place_on(piece, axis, side, False), place_on(piece, axis, side, True)
+    return min(both) if side == "low" else max(both)

@@ -1,0 +1,102 @@
+"""A step: everything to do and to look out for at one pass of the saw.
+
+A pass is one go of the blade: one cut, or the cuts of several strips laid back toe to toe. Sides are `low` and `high`
+of the sheet's own axes, seen from the show face, whatever way the wood lies: `core.steps.words` says near and far,
+left and right, and mirrors them where the show face lies down. Lengths mm, angles degrees.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+from core.document.model import Face
+from core.plan.model import CutKind, Side
+
+Means = Literal["raw edge", "datum edge", "datum end", "square edge", "arris", "other toe"]
+Device = Literal["mark", "fence", "stop"]
+Bearing = Literal["square", "toe up", "toe down"]
+FallKind = Literal["part", "strip", "offcut", "triangle", "waste"]
+Move = Literal["tilt", "flip", "across", "along", "turn over", "new sheet"]
+Danger = Literal["trapped", "toe creeps", "tall fence", "narrow", "triangle", "guide short", "fence travel"]
+Support = Literal["bed", "foam", "long fall"]
+
+
+class Value(msgspec.Struct, frozen=True, gc=False):
+    """Base of the steps' values."""
+
+
+class SetBy(Value, frozen=True):
+    """How the cut is brought to its place.
+
+    means: what the toe is measured from; `side` is the side of the cut that lies on.
+    toe: from there to the toe, on the show face (to the line of a square cut); for `arris` what the cut takes off it.
+    device: pencil `mark` and guide, the `fence`'s scale, or a `stop` on the sled.
+    edge: from the toe to the guide rail's edge, positive towards the guide; None on a table saw.
+    stick: gauge stick from the far edge of what lies under the guide to the guide's back; None where none serves:
+        that edge is not sound, or the guide reaches beyond it and there is no packer.
+    reading: of the fence, from the blade's near side at table level; None where there is no fence.
+    bears: how the edge against the fence stands: square, its toe up (at height t), or its toe down on the table.
+    """
+
+    means: Means
+    side: Side
+    of: str  # whose edge it is, in words
+    toe: float
+    device: Device
+    edge: float | None = None
+    stick: float | None = None
+    reading: float | None = None
+    bears: Bearing | None = None
+
+
+class Packer(Value, frozen=True):
+    """Wood of the same thickness that carries the guide where what lies under it is too narrow."""
+
+    width: float  # at least
+    length: float  # to lie all along the cut
+    pieces: tuple[str, ...]  # one as long as the cut, or one for each end of it
+    words: str
+    toe_to_toe: bool  # its toe meets the toe of what it packs out
+
+
+class Fall(Value, frozen=True):
+    """A piece that is free now and not worked on in the very next step."""
+
+    piece: str
+    kind: FallKind
+    words: str
+    width: float  # across the cut: its widest; the base of a triangle
+    lies: Literal["guide", "off"]  # under the guide (against the fence), or on the other side of the blade
+
+
+class Step(Value, frozen=True):
+    """One pass of the saw."""
+
+    number: int
+    setup: int
+    cuts: tuple[int, ...]  # their n
+    sheet: str
+    kind: CutKind
+    at: float
+    bevel: float
+    keep: Side
+    length: float  # the blade's travel through all pieces [mm]
+    about: str  # panel or part whose edge this makes
+    second: bool  # the second cut of a V
+    guide: Side  # the side the guide, the fence or the sled's stop is on
+    under: tuple[str, ...]  # pieces that lie under the guide or against the fence, by name
+    parts: tuple[str, ...]  # ids of the panels and frame parts in them
+    words: str  # the same in words: 'top + front, one piece'
+    width: float  # of what lies under, from its far edge to the guide's edge (against the fence: to the toe)
+    foot: Side | None  # where the blade's foot leans to; None for a square cut
+    face: Face
+    flip: bool  # guide turned end for end (table saw: the piece) since the last step of this kind
+    moves: tuple[Move, ...]  # what changes from the step before
+    set_by: SetBy
+    packer: Packer | None
+    falls: tuple[Fall, ...]
+    support: tuple[Support, ...]
+    chips: Side | None  # the side whose show face chips and matters: tape and score it
+    dangers: tuple[Danger, ...]

@@ -1,0 +1,112 @@
+"""Packing out a guide rail that is wider than what lies under it, with wood of the same thickness."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.document.model import Saw
+from core.plan.model import Side
+from core.sawing.piece import Axis, Piece
+from core.steps.bench import Lying, Pass
+from core.steps.contents import Contents, piece_words
+from core.steps.edges import outermost, place_on
+from core.steps.model import Packer
+from core.steps.section import SIGN, Section
+
+SAME: Final = 0.3  # mm: a packer no more uneven than this holds the guide level (common practice)
+END: Final = 150.0  # mm: least length of a packer under one end of the guide (common practice)
+BESIDE: Final = 12.0  # mm: pieces of a sheet no further apart than this were neighbours
+
+
+def packer(
+    work: Pass, cut: Section, bench: dict[str, Lying], lack: float, length: float, contents: Contents
+) -> Packer | None:
+    """What carries the guide beside the piece: its neighbour on the sheet, else any piece, else one for each end.
+
+    lack: width that is missing under the guide; length: of the cut. [mm]
+    """
+    if lack <= 0:
+        return None
+    beside = _neighbour(work, cut, bench, lack, length)
+    if beside is not None:
+        toes = _is_toe(work.before[0], work.axis, cut.guide) and _is_toe(beside, work.axis, _facing(cut.guide))
+        how = "pushed up toe to toe" if toes else "pushed up against it"
+        words = f"the {piece_words(contents, beside.name)} {how}"
+        return Packer(lack, length, (beside.name,), words, toes)
+    ends = list[str]()
+    for lying in _likely(work, bench, contents):
+        long, short = _sides(lying.piece)
+        if (short >= lack and long >= length) or (short >= length and long >= lack):
+            name = lying.piece.name
+            return Packer(lack, length, (name,), f"{piece_words(contents, name)} {name} beside it", False)
+        if len(ends) < 2 and long >= max(lack, END) and short >= min(lack, END) and (short >= lack or long >= lack):
+            ends.append(lying.piece.name)
+    if len(ends) == 2:
+        return Packer(lack, length, tuple(ends), f"{' and '.join(ends)}, one at each end", False)
+    return None
+
+
+def packed_stick(work: Pass, cut: Section, bench: dict[str, Lying], by: Packer, saw: Saw) -> float | None:
+    """Gauge stick from the packer's far edge to the guide's back, the packer pushed up; None where it lies loose."""
+    lying = bench[by.pieces[0]]
+    side, axis = cut.guide, work.axis
+    gaps = [
+        (place_on(lying.piece, axis, _facing(side), inside) - place_on(work.before[0], axis, side, inside)) * SIGN[side]
+        for inside in (False, True)
+    ]
+    if lying.sheet != work.cuts[0].sheet or not 0.0 <= gaps[0] <= BESIDE:
+        return None
+    far = outermost(lying.piece, axis, side) - SIGN[side] * min(gaps)
+    return abs(far - cut.at - SIGN[side] * cut.edge) - saw.guide_width
+
+
+def _edge(work: Pass, cut: Section) -> float:
+    return place_on(work.before[0], work.axis, cut.guide, False)
+
+
+def _facing(side: Side) -> Side:
+    return "high" if side == "low" else "low"
+
+
+def _is_toe(piece: Piece, axis: Axis, side: Side) -> bool:
+    show, inside = place_on(piece, axis, side, False), place_on(piece, axis, side, True)
+    return (show - inside) * SIGN[side] > 0
+
+
+def _neighbour(work: Pass, cut: Section, bench: dict[str, Lying], lack: float, length: float) -> Piece | None:
+    """The piece that was beside it on the sheet, if it is wide enough and as long as the cut."""
+    side = cut.guide
+    along: Axis = "x" if work.axis == "y" else "y"
+    edge = _edge(work, cut)
+    low, high = place_on(work.before[0], along, "low", False), place_on(work.before[0], along, "high", False)
+    for lying in bench.values():
+        if lying.sheet != work.cuts[0].sheet:
+            continue
+        gap = (place_on(lying.piece, work.axis, _facing(side), False) - edge) * SIGN[side]
+        if not 0.0 <= gap <= BESIDE or _wide(lying.piece, work.axis) < lack:
+            continue
+        covers = min(high, place_on(lying.piece, along, "high", False)) - max(
+            low, place_on(lying.piece, along, "low", False)
+        )
+        if covers >= length - BESIDE:
+            return lying.piece
+    return None
+
+
+def _wide(piece: Piece, axis: Axis) -> float:
+    return outermost(piece, axis, "high") - outermost(piece, axis, "low")
+
+
+def _likely(work: Pass, bench: dict[str, Lying], contents: Contents) -> Iterator[Lying]:
+    """Pieces of the same thickness: waste and offcuts first."""
+    same = [lying for lying in bench.values() if abs(lying.thickness - work.thickness) <= SAME]
+    yield from (lying for lying in same if not contents.parts.get(lying.piece.name))
+    yield from (lying for lying in same if contents.parts.get(lying.piece.name))
+
+
+def _sides(piece: Piece) -> tuple[float, float]:
+    """The longer and the shorter side, square through."""
+    x0, y0, x1, y1 = piece.clear_box()
+    a, b = x1 - x0, y1 - y0
+    return (a, b) if a >= b else (b, a)

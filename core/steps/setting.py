@@ -1,0 +1,113 @@
+"""What a cut is measured from, and the numbers the guide, the fence or the stop is set to."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from core.document.model import Saw
+from core.plan.model import Side
+from core.sawing.piece import TOUCH
+from core.steps.bench import Pass
+from core.steps.edges import EdgeKind, edge_kind, outermost, place_on
+from core.steps.model import Bearing, Device, Means, SetBy
+from core.steps.section import OTHER, SIGN, Section
+
+SOUND: Final = ("datum", "square", "toe")  # edges a stick may bear on
+
+
+def edges_of(work: Pass) -> dict[Side, EdgeKind]:
+    """What the two edges across the cut are; those of the first piece, as all pieces of a pass lie alike."""
+    size = work.sheet[0] if work.axis == "x" else work.sheet[1]
+    piece = work.before[0]
+    return {
+        "low": edge_kind(piece, work.axis, "low", size, work.trim),
+        "high": edge_kind(piece, work.axis, "high", size, work.trim),
+    }
+
+
+def gap_to_arris(work: Pass, cut: Section) -> float:
+    """From the toe to the show-face arris beside it, on the side that is not kept. [mm]"""
+    other = OTHER[cut.keep]
+    return (place_on(work.before[0], work.axis, other, False) - cut.at) * SIGN[other]
+
+
+def is_second(work: Pass, cut: Section) -> bool:
+    """Is this the second cut of a V: does it run along an arris that leans the other way?"""
+    other = OTHER[cut.keep]
+    near = -TOUCH <= gap_to_arris(work, cut) <= cut.footprint + TOUCH
+    heel = outermost(work.before[0], work.axis, other) != place_on(work.before[0], work.axis, other, False)
+    return bool(cut.bevel) and near and heel
+
+
+def measured_from(work: Pass, cut: Section) -> tuple[Means, Side, float]:
+    """What the toe is measured from, on which side of the cut that lies, and how far. [mm]
+
+    A part with a toe already is made toe to toe. Else the second cut of a V is set on the new arris; else it is the
+    trued edge or end while the piece has it, a square edge of the part, or whatever there is.
+    """
+    edges, keep, other = edges_of(work), cut.keep, OTHER[cut.keep]
+
+    def far(side: Side) -> float:
+        return abs(cut.at - place_on(work.before[0], work.axis, side, False))
+
+    if edges[keep] == "toe" and cut.bevel:
+        return "other toe", keep, far(keep)
+    gap = gap_to_arris(work, cut)
+    if cut.bevel and -TOUCH <= gap <= cut.footprint + TOUCH:
+        return "arris", other, max(0.0, gap)
+    if edges["low"] == "datum":
+        return ("datum edge" if work.axis == "y" else "datum end"), "low", far("low")
+    for side in (keep, other):
+        if edges[side] == "square":
+            return "square edge", side, far(side)
+    for side in (keep, other):
+        if edges[side] == "toe":
+            return "other toe", side, far(side)
+    return "raw edge", other, far(other)
+
+
+def width_under(work: Pass, cut: Section, saw: Saw) -> float:
+    """Width of the face the guide lies on, to its edge; against a fence or stop, to the toe. 0 where there is none."""
+    if saw.kind == "table":
+        return abs(cut.at - outermost(work.before[0], work.axis, cut.guide))
+    far = place_on(work.before[0], work.axis, cut.guide, cut.face == "down")
+    return max(0.0, (far - _guide_edge(cut)) * SIGN[cut.guide])
+
+
+def _guide_edge(cut: Section) -> float:
+    return cut.at + SIGN[cut.guide] * cut.edge
+
+
+def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
+    """How the cut is set. of: what lies on each side of it, in words."""
+    means, side, toe = measured_from(work, cut)
+    edge = stick = reading = None
+    bears: Bearing | None = None
+    device: Device = "mark"
+    if saw.kind == "guided":
+        edge = cut.edge
+        far = outermost(work.before[0], work.axis, cut.guide)
+        sound = edges_of(work)[cut.guide] in SOUND and all(_alike(work, cut.guide))
+        if sound and width_under(work, cut, saw) >= saw.guide_width:
+            stick = abs(_guide_edge(cut) - far) - saw.guide_width
+    elif work.axis == "y":
+        device = "fence"
+        reading = abs(cut.at_table - outermost(work.before[0], work.axis, cut.guide))
+        bears = bearing(work, cut)
+    else:
+        device = "stop"
+    return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears)
+
+
+def _alike(work: Pass, side: Side) -> list[bool]:
+    """Does each piece of the pass end where the first does?"""
+    first = outermost(work.before[0], work.axis, side)
+    return [abs(outermost(piece, work.axis, side) - first) <= TOUCH for piece in work.before]
+
+
+def bearing(work: Pass, cut: Section) -> Bearing:
+    """How the edge against the fence stands."""
+    kind = edges_of(work)[cut.guide]
+    if kind not in ("toe", "heel"):
+        return "square"
+    return "toe up" if (kind == "toe") == (cut.face == "up") else "toe down"

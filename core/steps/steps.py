@@ -1,0 +1,165 @@
+"""The steps of a plan: its cuts, pass by pass, as they are made at the bench.
+
+Computed when asked for, from the cuts alone: pieces are replayed, so any order of cuts that can be sawn gives true
+instructions.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import msgspec
+
+from core.document.model import Saw
+from core.plan.model import CutKind, Plan, Side
+from core.sawing.piece import TOUCH
+from core.steps.bench import Lying, Pass, pass_cuts, passes_of
+from core.steps.contents import Contents, contents_of, side_words
+from core.steps.falling import chips_of, falls_of, supports_of
+from core.steps.model import Danger, Move, Packer, SetBy, Step
+from core.steps.packing import packed_stick, packer
+from core.steps.section import section
+from core.steps.setting import is_second, set_by, width_under
+from core.steps.setups import setups_of
+
+RUN = (
+    300.0  # mm: how much longer than the cut a guide rail is, so that the saw starts and stops on it (common practice)
+)
+NARROW = 25.0  # mm: a strip no wider than this between blade and fence is no work for a hand (common practice)
+TRIM = "trim"  # what a cut is about that trues a sheet's edge
+
+
+def steps_of(plan: Plan) -> tuple[Step, ...]:
+    """All steps of a plan in order, one for each pass. Raises nothing for a plan that replays."""
+    return _steps(_Key(plan))
+
+
+class _Key:
+    """A plan by its identity: one plan's steps are asked for by several views."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Key) and self.plan is other.plan
+
+
+@lru_cache(maxsize=2)
+def _steps(key: _Key) -> tuple[Step, ...]:
+    plan = key.plan
+    contents, setups, groups = contents_of(plan), setups_of(plan), pass_cuts(plan)
+    coming = [{cut.piece for cut in group} for group in groups[1:]] + [set[str]()]
+    steps: list[Step] = []
+    last: dict[CutKind, Step] = {}
+    done = 0
+    for (work, bench), next_up in zip(passes_of(plan, groups), coming, strict=True):
+        desk = _Desk(plan.project.saw, work, bench, contents, next_up)
+        step = desk.step(len(steps) + 1, setups[done])
+        step = _compared(step, steps[-1] if steps else None, last.get(step.kind))
+        steps.append(step)
+        last[step.kind] = step
+        done += len(work.cuts)
+    return tuple(steps)
+
+
+class _Desk:
+    """One pass, and everything its step is read from."""
+
+    def __init__(self, saw: Saw, work: Pass, bench: dict[str, Lying], contents: Contents, next_up: set[str]) -> None:
+        self.saw, self.work, self.bench, self.contents = saw, work, bench, contents
+        first = work.cuts[0]
+        self.cut = section(saw, work.thickness, first.at, first.bevel, first.keep)
+        self.width = width_under(work, self.cut, saw)
+        self.length = sum(cut.length for cut in work.cuts)
+        self.falls = falls_of(work, self.cut, contents, next_up)
+        self.packer = self._packer()
+        self.set_by = self._set_by()
+
+    def step(self, number: int, setup: int) -> Step:
+        """The step, not compared with the one before it yet."""
+        work, cut = self.work, self.cut
+        under = self._pieces(cut.guide)
+        return Step(
+            number=number,
+            setup=setup,
+            cuts=tuple(c.n for c in work.cuts),
+            sheet=work.cuts[0].sheet,
+            kind=work.cuts[0].kind,
+            at=cut.at,
+            bevel=cut.bevel,
+            keep=cut.keep,
+            length=self.length,
+            about=work.cuts[0].about,
+            second=is_second(work, cut),
+            guide=cut.guide,
+            under=under,
+            parts=tuple(part for name in under for part in self.contents.parts.get(name, ())),
+            words=self._words(cut.guide),
+            width=self.width,
+            foot=cut.foot,
+            face=cut.face,
+            flip=False,
+            moves=(),
+            set_by=self.set_by,
+            packer=self.packer,
+            falls=self.falls,
+            support=supports_of(work, self.falls, self.saw),
+            chips=chips_of(work, cut, self.saw, self.contents),
+            dangers=self._dangers(),
+        )
+
+    def _pieces(self, side: Side) -> tuple[str, ...]:
+        """The pieces made on one side of the cut."""
+        return tuple(made.name for pair in self.work.made if (made := pair[side == "high"]) is not None)
+
+    def _words(self, side: Side) -> str:
+        """What lies on one side of the cut, in words."""
+        if self.work.cuts[0].about == TRIM:
+            return "the sheet"
+        return side_words(self.contents, self.work, self._pieces(side))
+
+    def _packer(self) -> Packer | None:
+        lack = self.saw.guide_width - self.width
+        if self.saw.kind == "table" or lack <= TOUCH:
+            return None
+        return packer(self.work, self.cut, self.bench, lack, self.length, self.contents)
+
+    def _set_by(self) -> SetBy:
+        by = set_by(self.work, self.cut, self.saw, {"low": self._words("low"), "high": self._words("high")})
+        if self.packer is None or len(self.packer.pieces) != 1:
+            return by
+        return msgspec.structs.replace(by, stick=packed_stick(self.work, self.cut, self.bench, self.packer, self.saw))
+
+    def _dangers(self) -> tuple[Danger, ...]:
+        by, saw = self.set_by, self.saw
+        table, lack = saw.kind == "table", saw.guide_width - self.width > TOUCH
+        close = by.reading is not None and by.reading < NARROW
+        told: dict[Danger, bool] = {
+            "trapped": by.device == "fence" and bool(self.cut.bevel) and saw.lean == "away",
+            "toe creeps": by.bears == "toe down",
+            "tall fence": by.bears == "toe up",
+            "narrow": close if table else lack and self.packer is None,
+            "triangle": any(fall.kind == "triangle" for fall in self.falls),
+            "guide short": not table and self.length > saw.guide_length - RUN + TOUCH,
+            "fence travel": by.reading is not None and by.reading > saw.fence_travel + TOUCH,
+        }
+        return tuple(danger for danger, holds in told.items() if holds)
+
+
+def _compared(step: Step, before: Step | None, same: Step | None) -> Step:
+    """The step with what changes from the one before it, and the flip from the last of its kind."""
+    flip = same is not None and same.guide != step.guide
+    if before is None:
+        return step
+    changes: dict[Move, bool] = {
+        "new sheet": before.sheet != step.sheet,
+        "turn over": before.face != step.face,
+        "across": before.kind != step.kind and step.kind == "crosscut",
+        "along": before.kind != step.kind and step.kind == "rip",
+        "tilt": before.bevel != step.bevel,
+        "flip": flip,
+    }
+    return msgspec.structs.replace(step, flip=flip, moves=tuple(move for move, holds in changes.items() if holds))

@@ -1,0 +1,149 @@
+"""The worked tables of the trade, row by row: which wood lies under the guide, and what the cut is set to.
+
+Basis: worked example, common practice, for a guided saw and for a table saw, both with the foot leaning under the
+guide and the show face up. Makers lay the net with the top at the datum or, mirrored, the bottom: rows are found by
+what they do, so any order of cuts that can be sawn passes.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import sqrt
+
+import pytest
+
+from core.plan.make import make_plan
+from core.steps.model import Step
+from core.steps.steps import steps_of
+from tests.steps.jobs import INCH, golden_inch, golden_metric
+
+L, D, H = 60 * INCH, 10 * INCH, 2.5 * INCH
+K, C, Q = INCH / 8, INCH / 32, 0.719 * INCH
+G = K * sqrt(2.0) + C
+
+
+def shell_steps(**saw: object) -> list[Step]:
+    plan = make_plan(golden_inch(**saw))
+    return [s for s in steps_of(plan) if s.sheet == "A1"]
+
+
+def rips(steps: list[Step]) -> list[Step]:
+    return [s for s in steps if s.kind == "rip" and s.bevel]
+
+
+def under(step: Step) -> set[str]:
+    """The strips under the guide; an end lies in the strip it is cut from."""
+    return {part.partition("/")[2] for part in step.parts} - {"left", "right"}
+
+
+@pytest.fixture(scope="module", name="guided")
+def made_with_a_guide() -> list[Step]:
+    return shell_steps()
+
+
+@pytest.fixture(scope="module", name="table")
+def made_on_a_table() -> list[Step]:
+    return shell_steps(kind="table")
+
+
+def test_row_0_the_datum_edge_is_trued_a_trim_off_the_factory_edge(guided: list[Step]) -> None:
+    first = next(s for s in guided if s.kind == "rip")
+    assert first.bevel == 0
+    assert (first.set_by.means, first.words) == ("raw edge", "the sheet")
+    assert first.set_by.toe == pytest.approx(INCH / 4)
+
+
+def test_rows_1_and_3_first_cuts_of_a_v(guided: list[Step]) -> None:
+    """Row 1: the front's bevel with a whole net beside it, D+g+H wide; row 3: the last panel's bevel, D."""
+    firsts = [s for s in rips(guided) if not s.second]
+    assert len(firsts) == 2
+    assert all(s.set_by.means in ("datum edge", "square edge") for s in firsts)
+    assert all(
+        s.width == pytest.approx({2: D + G + H, 1: D if "front" not in under(s) else H}[len(under(s))]) for s in firsts
+    )
+    assert all(s.set_by.stick == pytest.approx(s.width - 7.5 * INCH) for s in firsts if s.packer is None)
+    assert all(s.set_by.edge == 0.0 for s in firsts)
+
+
+def test_rows_2_and_4_second_cuts_of_a_v(guided: list[Step]) -> None:
+    """Row 2: on a body panel, the new arris + c; row 4: on the front, a stick H long from its other toe, packed out."""
+    seconds = [s for s in rips(guided) if s.second]
+    assert len(seconds) == 2
+    (front,) = [s for s in rips(guided) if under(s) == {"front"}]
+    assert front.set_by.means == "other toe"
+    assert front.set_by.toe == pytest.approx(H)
+    assert front.packer is not None
+    assert front.packer.width == pytest.approx(7.5 * INCH - H)
+    assert front.packer.toe_to_toe
+    assert front.set_by.stick == pytest.approx(H + D - 7.5 * INCH)
+    for step in seconds:
+        if step is not front:
+            assert step.set_by.means == "arris"
+            assert step.set_by.toe == pytest.approx(C)
+
+
+def test_a_triangle_falls_at_every_second_cut(guided: list[Step]) -> None:
+    """Its base: 2 q - 1.41 k + c."""
+    for step in guided:
+        bases = [fall.width for fall in step.falls if fall.kind == "triangle"]
+        assert bases == [pytest.approx(2 * Q - sqrt(2.0) * K + C)] * step.second
+        assert ("foam" in step.support) == ("triangle" in step.dangers) == step.second
+
+
+def test_row_5_back_edges_are_square_and_measured_from_the_datum(guided: list[Step]) -> None:
+    places = {round(s.set_by.toe / INCH, 3) for s in guided if s.kind == "rip" and not s.bevel}
+    assert 22.916 in places  # 2 D + H + 2 g
+
+
+def test_opposing_bevels_want_the_guide_flipped(guided: list[Step]) -> None:
+    bevelled = rips(guided)
+    assert all(s.guide == s.keep == s.foot for s in bevelled)
+    assert all(b.flip == (a.keep != b.keep) for a, b in pairwise(bevelled) if b.number == a.number + 1)
+
+
+def test_crosscuts_left_v_from_the_end_right_v_by_a_stick_of_length_l(guided: list[Step]) -> None:
+    """Toe D+g from the trued end; flip; arris + c; then L from the left toe; flip; arris + c."""
+    cross = [s for s in guided if s.kind == "crosscut" and s.bevel]
+    body = [s for s in cross if len(s.cuts) == 3]
+    assert [s.set_by.means for s in body] == ["datum end", "other toe"]
+    assert [s.set_by.toe for s in body] == [pytest.approx(D + G), pytest.approx(L)]
+    assert [s.length for s in body] == [pytest.approx(2 * D + H)] * 2
+    ends = [s for s in cross if s.second]
+    assert {s.words for s in ends} == {"left end", "right end"}
+    assert all(s.set_by.means == "arris" and s.set_by.toe == pytest.approx(C) for s in ends)
+    assert all(s.chips == ("high" if s.guide == "low" else "low") for s in cross)
+
+
+def test_fence_readings(table: list[Step]) -> None:
+    """Rows 2 to 5: D - q = 9.281 twice, (H + g + D) - q, H - q = 1.781 with the front's toe standing up the fence."""
+    readings = sorted(round(s.set_by.reading / INCH, 3) for s in rips(table) if s.set_by.reading is not None)
+    assert readings == pytest.approx([1.781, 9.281, 9.281, 11.989])
+    (front,) = [s for s in rips(table) if under(s) == {"front"}]
+    assert front.set_by.bears == "toe up"
+    assert "tall fence" in front.dangers
+    assert all(s.set_by.bears == "square" for s in rips(table) if s is not front)
+    assert not any("trapped" in s.dangers for s in table)
+
+
+def test_a_square_cut_reads_its_width_and_crosscuts_go_on_a_sled(table: list[Step]) -> None:
+    for step in table:
+        assert (step.set_by.device == "stop") == (step.kind == "crosscut")
+        if step.kind == "rip" and not step.bevel:
+            assert step.set_by.reading == pytest.approx(step.width)
+
+
+def test_the_metric_example() -> None:
+    """Ordinates 250, 253.35, 313.35, 316.69, 566.69 across and 250, 253.35, 2053.35, 2056.69 along."""
+    steps = [s for s in steps_of(make_plan(golden_metric())) if s.sheet == "A1"]
+    places = {
+        kind: sorted({round(s.at - 6.0, 2) for s in steps if s.kind == kind and s.bevel})
+        for kind in ("rip", "crosscut")
+    }
+    assert places["rip"] == [250.0, 253.35, 313.35, 316.69]
+    assert places["crosscut"] == [250.0, 253.35, 2053.35, 2056.69]
+    (front,) = [s for s in rips(steps) if under(s) == {"front"}]
+    assert front.packer is not None
+    assert front.packer.width == pytest.approx(190 - 60)
+    table = [s for s in steps_of(make_plan(golden_metric(kind="table"))) if s.sheet == "A1"]
+    readings = sorted(s.set_by.reading for s in rips(table) if s.set_by.reading is not None)
+    assert readings[:3] == pytest.approx([60 - 17.8, 250 - 17.8, 250 - 17.8])
