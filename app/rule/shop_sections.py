@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from app.rule.fields import NumberField
 from app.rule.reading import ANGLE, COUNT, LENGTH, OPTIONAL_LENGTH, THICKNESS
-from app.rule.rows import BoundSection
+from app.rule.rows import BoundSection, row_of
+from app.rule.saw_profiles import SawProfiles
 from app.rule.subject import FrameSubject, ProjectSubject, SawSubject
 from app.store import Store
 from app.theme import Theme
+from core.document.model import SawKind
 from core.lengths import show_angle, show_length, show_thickness
 
 
@@ -16,6 +19,9 @@ class SawSection(BoundSection):
     def __init__(self, store: Store, theme: Theme) -> None:
         super().__init__("saw", theme, SawSubject(store))
         self._store = store
+        self.profiles = SawProfiles(store, theme, self.body)
+        self.rows.addWidget(self.profiles)
+        self.listen(lambda _fresh: self.profiles.refresh())
         self.segments("kind", "Kind", (("guided", "guided"), ("table", "table")), "On a guide rail, or a table saw.")
         self.segments(
             "lean",
@@ -36,15 +42,24 @@ class SawSection(BoundSection):
             "How the show face lies while bevels are cut. Down mirrors everything.",
         )
         self.number("guide_length", "Guide length", LENGTH, "Of the guide rail, or of the fence.")
-        self.number("guide_width", "Guide width", LENGTH, "A strip narrower than this needs a packer beside it.")
-        self.number("guide_offset", "Toe from guide", LENGTH, "How far a bevel's toe lands beyond the guide's edge.")
-        self.number("fence_travel", "Fence travel", LENGTH, "How far from the blade the fence goes.")
+        tip = "A strip narrower than this needs a packer beside it."
+        self._only("guided", self.number("guide_width", "Guide width", LENGTH, tip))
+        tip = "How far a bevel's toe lands beyond the guide's edge."
+        self._only("guided", self.number("guide_offset", "Toe from guide", LENGTH, tip))
+        self._only("table", self.number("fence_travel", "Fence travel", LENGTH, "How far from the blade it goes."))
+
+    def _only(self, kind: SawKind, field: NumberField) -> None:
+        """A row for saws of one kind."""
+        row = row_of(field)
+        self.listen(lambda _fresh: row.setVisible(self._store.project.saw.kind == kind))
 
     def title(self) -> str:
         return "Saw"
 
     def summary(self) -> str:
         saw = self._store.project.saw
+        if saw.name:
+            return saw.name
         return f"kerf {show_thickness(saw.kerf, self._store.unit)}, overcut {show_angle(saw.overcut)}"
 
 
