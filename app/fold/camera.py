@@ -112,6 +112,10 @@ class Camera(NamedTuple):
         """What is seen moves by so many pixels."""
         return self._aimed(np.array(self.target) - self._in_picture(dx, dy, size))
 
+    def moved(self, by: Points) -> Camera:
+        """The same way round, from a place `by` further (3,). [mm]"""
+        return self._aimed(np.array(self.target) + by)
+
     def _in_picture(self, dx: float, dy: float, size: Size) -> Points:
         """A step of pixels at the target's distance, as a step in the world."""
         span = self.pixel(size)

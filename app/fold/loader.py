@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from app.fold.stage import Stage
 
 # Slow to import and free of Qt: a thread does it, the window goes on.
-HEAVY: Final = ("numpy", "PIL.Image", "core.face", "app.fold.picking", "app.fold.scene", "app.fold.edges")
+_OWN: Final = ("picking", "scene", "edges", "pulling")
+HEAVY: Final = ("numpy", "PIL.Image", "core.face", *(f"app.fold.{name}" for name in _OWN))
 LOOK_MS: Final = 15
 BARE_DISPLAYS: Final = ("offscreen", "minimal")
 NO_DISPLAY: Final = "this display has no OpenGL"

@@ -56,8 +56,8 @@ def paint_sentence(painter: QPainter, words: str, room: QRectF, palette: Palette
     painter.drawText(room.adjusted(16.0, 4.0, -16.0, 0.0), int(flags), words)
 
 
-def paint_legend(painter: QPainter, room: QRectF, palette: Palette) -> None:
-    """What the two kinds of seam lines mean."""
+def paint_legend(painter: QPainter, room: QRectF, palette: Palette, hint: str = "") -> None:
+    """What the two kinds of seam lines mean; at the right a hint, where there is room for it."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setFont(font(SMALL))
     x, y = room.left() + 16.0, room.bottom() - 12.0
@@ -67,6 +67,9 @@ def paint_legend(painter: QPainter, room: QRectF, palette: Palette) -> None:
         painter.setPen(QColor(palette.soft))
         painter.drawText(QPointF(x + 30.0, y + 4.0), words)
         x += 46.0 + painter.fontMetrics().horizontalAdvance(words)
+    left = room.right() - 16.0 - painter.fontMetrics().horizontalAdvance(hint)
+    if left > x:
+        painter.drawText(QPointF(left, y + 4.0), hint)
 
 
 def paint_focus(painter: QPainter, room: QRectF, palette: Palette) -> None:

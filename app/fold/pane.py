@@ -169,6 +169,7 @@ class FoldPane(QWidget):
                 still.paint(painter, self.store.selected)
         if self.isEnabled():
             self._paint_words(painter, QRectF(self.rect()))
+            self._paint_hand(painter)
         if self.over is not None:
             self.over(painter)
         if self.hasFocus():
@@ -177,13 +178,24 @@ class FoldPane(QWidget):
     def _paint_words(self, painter: QPainter, room: QRectF) -> None:
         palette, store = self.theme.palette, self.store
         if store.shelf is not None:
-            paint_legend(painter, room, palette)
+            paint_legend(painter, room, palette, self._hint())
         paint_sentence(painter, self.sentence, room, palette)
-        if not self.hover:
+        if not self.hover or self._is_in_hand():
             return
         if self.stage is not None and self.hover != store.selected:
             paint_outline(painter, self.stage.outline(self.hover), palette)
         paint_reading(painter, reading(store.plan, self.hover, store.unit), self.pointer, room, palette)
+
+    def _is_in_hand(self) -> bool:
+        """Is a size in the hand, whose card then stands beside the pointer?"""
+        return False
+
+    def _hint(self) -> str:
+        """What is said of the hand beside the legend."""
+        return ""
+
+    def _paint_hand(self, painter: QPainter) -> None:
+        """What the hand can take hold of, and what it says."""
 
     def _still(self) -> Still | None:
         shelf = self.store.shelf

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from app.fold.mover import Mover, Turn
 from app.fold.pane import FoldPane
 from app.fold.pose import SIDES, Side
+from app.fold.sizes import Sizes
 from app.store import Store
 from app.theme import Theme
 
@@ -27,7 +28,8 @@ ZOOM_KEYS = {Qt.Key.Key_Plus: ZOOM_STEP, Qt.Key.Key_Equal: ZOOM_STEP, Qt.Key.Key
 
 
 class FoldPicture(FoldPane):
-    """`picked` carries the id of what was clicked, '' for bare ground."""
+    """`picked` carries the id of what was clicked, '' for bare ground. Sizes are pulled by `sizes.hand`; a drag from
+    anywhere else turns what is seen."""
 
     picked = Signal(str)
 
@@ -39,11 +41,40 @@ class FoldPicture(FoldPane):
         self._is_dragging = False
         self._mover, self._folder = Mover(self), Mover(self)
         self._turn = Turn(self, self._turn_by)
+        self.sizes = Sizes(self)
+        self.hand = self.sizes.hand
         self.lost.connect(self.touch)
 
     def _take_stage(self) -> None:
         super()._take_stage()
         self._turn.begin()
+
+    def refresh(self) -> None:
+        self.sizes.keep_still()
+        super().refresh()
+
+    # Where the hand's board lies: it is the picture itself, in pixels, y up
+
+    def to_board(self, pixel: QPointF) -> tuple[float, float]:
+        """The hand's place at a pixel."""
+        return (pixel.x(), -pixel.y())
+
+    def to_pixel(self, place: tuple[float, float]) -> QPointF:
+        """The pixel of a place."""
+        return QPointF(place[0], -place[1])
+
+    def pixel(self) -> float:
+        """A pixel is a pixel."""
+        return 1.0
+
+    def _is_in_hand(self) -> bool:
+        return self.sizes.is_in_hand
+
+    def _hint(self) -> str:
+        return self.sizes.words
+
+    def _paint_hand(self, painter: QPainter) -> None:
+        self.sizes.paint(painter)
 
     # Motion
 
@@ -98,12 +129,16 @@ class FoldPicture(FoldPane):
     # The hand
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
+        is_held = self.hand.press(event)
         self.touch()
-        self._pressed = event.position()
+        self._pressed = None if is_held else event.position()
         self._is_dragging = False
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         self.pointer = event.position()
+        if self._pressed is None and self.hand.move(event):
+            self._point_at(self.hover)
+            return
         if self._pressed is None or not event.buttons():
             self._point_at(self.thing_at(self.pointer))
             return
@@ -126,13 +161,15 @@ class FoldPicture(FoldPane):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         is_click = self._pressed is not None and not self._is_dragging
         self._pressed, self._is_dragging = None, False
+        if self.hand.release(event):
+            is_click = False
         about = self.thing_at(event.position())
         if is_click and event.button() is Qt.MouseButton.LeftButton:
             self.picked.emit(about)
         self._point_at(about)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        if not self.thing_at(event.position()):
+        if self.hand.reach.at(event.position()) is None and not self.thing_at(event.position()):
             self.look_from(None)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
@@ -142,15 +179,22 @@ class FoldPicture(FoldPane):
 
     def leaveEvent(self, event: QEvent) -> None:
         super().leaveEvent(event)
+        self.hand.leave()
         self._point_at("")
 
     def _point_at(self, about: str) -> None:
         if about or about != self.hover:
             self.update()  # its reading goes with the pointer
         self.hover = about
-        self.setCursor(Qt.CursorShape.PointingHandCursor if about else Qt.CursorShape.ArrowCursor)
+        shape = self.hand.cursor_at(self.pointer)
+        if shape is None:
+            shape = Qt.CursorShape.PointingHandCursor if about else Qt.CursorShape.ArrowCursor
+        if shape != self.cursor().shape():
+            self.setCursor(shape)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        if self.hand.key(event):
+            return
         key = Qt.Key(event.key())
         plain = Qt.KeyboardModifier.KeypadModifier | Qt.KeyboardModifier.ShiftModifier
         if event.modifiers() & ~plain or not self._obey(key):

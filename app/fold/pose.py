@@ -15,7 +15,7 @@ class Pose(NamedTuple):
 
 
 class Side(NamedTuple):
-    """A named side to look from."""
+    """A named side to look from. L, D and H choose the handles of the sizes, as on every board."""
 
     name: str
     words: str
@@ -28,7 +28,7 @@ SIDES: Final = (
     Side("front", "Front", "F", 0.0, 0.0),
     Side("top", "Top", "T", 0.0, 90.0),
     Side("bottom", "Bottom", "B", 0.0, -90.0),
-    Side("left", "Left end", "L", -90.0, 0.0),
+    Side("left", "Left end", "E", -90.0, 0.0),
     Side("right", "Right end", "R", 90.0, 0.0),
     Side("inside", "Inside, from the wall", "I", 180.0, 0.0),
 )

@@ -108,6 +108,8 @@ class Handle(Grip):
     key: the handle's own name on its board; letter: the key that chooses it; at: where it is on the board [mm].
     change: the project with the number set, made from the project as it was when the handle was taken.
     catches: what holds the value, found only once the handle is dragged.
+    line: the value asked for by a travel, where the handle's line is not one of the board but runs through space.
+    is_still: the pointer cannot move it, as its line points at the viewer; keys and typing can.
     """
 
     key: str
@@ -119,11 +121,17 @@ class Handle(Grip):
     letter: str = ""
     catches: Callable[[], Sequence[Catch]] = tuple
     offset: Point = (0.0, 0.0)  # where the square is painted, in pixels from `at`
+    line: Callable[[Point], float] | None = None
+    is_still: bool = False
 
     @property
     def numbers(self) -> tuple[Number, ...]:
         """The one number."""
         return (self.number,)
+
+    def after(self, travel: Point) -> Values:
+        """The value the hand asks for when it has moved by `travel`."""
+        return (self.line(travel) if self.line is not None else self.number.after(travel),)
 
     def drop(self, wanted: Values, aim: Aim) -> Edit:
         """At the nearest catch or whole fraction, within what the document allows."""

@@ -320,7 +320,7 @@ class Hand(QObject):
             names = {name_of(held)}
             shown = [handle for handle in self.reach.handles() if name_of(handle) in names]
         if shown:
-            squares = [Square(self.reach.square(h), name_of(h) in names, self.on_wood) for h in shown]
+            squares = [Square(self.reach.square(h), name_of(h) in names, self.on_wood, h.is_still) for h in shown]
             paint_handles(painter, squares, self._theme.palette)
         if (placed := self._card()) is not None:
             placed[0].paint(painter, placed[1], self._theme.palette)

@@ -16,6 +16,7 @@ from app.theme.type import BODY, LEAD, font
 from core.drawing.style import COLOURS
 
 SIDE: Final = 9.0  # pixels: a handle's square
+FAINT: Final = 0.45  # opacity of a handle that the pointer cannot move
 AWAY: Final = QPointF(18.0, 16.0)  # from the pointer to the card beside it
 PAD: Final = 8.0
 LINE_GAP: Final = 3.0
@@ -37,6 +38,7 @@ class Square(NamedTuple):
     at: QPointF
     lit: bool  # under the pointer, held or chosen
     on_wood: bool = True
+    is_faint: bool = False
 
 
 def paint_handles(painter: QPainter, squares: Sequence[Square], palette: Palette) -> None:
@@ -46,10 +48,12 @@ def paint_handles(painter: QPainter, squares: Sequence[Square], palette: Palette
     for on_wood in (True, False):
         chalk = QColor(palette.wood_chalk if on_wood else palette.chalk)
         ground, inside = (CASING, INSIDE) if on_wood else (palette.paper, palette.card)
-        for lit in (False, True):
-            boxes = [_box(square) for square in squares if square.on_wood is on_wood and square.lit is lit]
+        for lit, is_faint in ((False, True), (False, False), (True, False)):
+            kind = (on_wood, lit, is_faint and not lit)
+            boxes = [_box(sq) for sq in squares if (sq.on_wood, sq.lit, sq.is_faint and not sq.lit) == kind]
             if not boxes:
                 continue
+            painter.setOpacity(FAINT if is_faint else 1.0)
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(QColor(ground))
             painter.drawRects([box.adjusted(-2.0, -2.0, 2.0, 2.0) for box in boxes])

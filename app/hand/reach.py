@@ -43,7 +43,7 @@ class Reach:
         for handle in self.handles():
             away = self.square(handle) - pixel
             far = max(abs(away.x()), abs(away.y()))
-            if far <= TARGET and (best is None or far < best[0]):
+            if far <= TARGET and not handle.is_still and (best is None or far < best[0]):
                 best = (far, handle)
         return best[1] if best else None
 

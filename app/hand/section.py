@@ -80,7 +80,7 @@ def _handle(project: Project, number: Number, label: str, at: Point, offset: Poi
         saw = msgspec.structs.replace(project.saw, **{number.name: value})
         return msgspec.structs.replace(project, saw=saw)
 
-    return SectionHandle(number.name, label, "", at, number, change, label[0], _nothing, offset, thickness)
+    return SectionHandle(number.name, label, "", at, number, change, label[0], _nothing, offset, thickness=thickness)
 
 
 def _nothing() -> tuple[Catch, ...]:

@@ -163,19 +163,19 @@ def wall_handles(project: Project, shelf: str, pixel: float) -> tuple[Handle, ..
             (mount.x, beside),
             (-1.0, 0.0),
             key="length left",
-            along=_goes_with(shelf, mount, left=True),
+            along=goes_with(shelf, mount, left=True),
         ),
         size_handle(project, shelf, "height", (middle, below), (0.0, -1.0), offset=(0.0, OUTSIDE if low else 0.0)),
     ]
     if not low:
-        up = _goes_with(shelf, mount, left=False)
+        up = goes_with(shelf, mount, left=False)
         found.append(
             size_handle(project, shelf, "height", (middle, mount.top), (0.0, 1.0), key="height above", along=up)
         )
-    return tuple(_catching(project, handle, mount.x, right) for handle in found)
+    return tuple(catching(project, handle, mount.x, right) for handle in found)
 
 
-def _goes_with(shelf: str, mount: Mount, *, left: bool) -> Along:
+def goes_with(shelf: str, mount: Mount, *, left: bool) -> Along:
     """Pulled at the left the right end stays, pulled at the top the bottom stays."""
 
     def along(project: Project, grown: float) -> Project:
@@ -185,7 +185,7 @@ def _goes_with(shelf: str, mount: Mount, *, left: bool) -> Along:
     return along
 
 
-def _catching(project: Project, handle: Handle, left: float, right: float) -> Handle:
+def catching(project: Project, handle: Handle, left: float, right: float) -> Handle:
     """The handle of a length caught by what is on the wall, before the sizes of other shelves."""
     if handle.number.name != "length":
         return handle
