@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPen, QPolygonF
 
 from app.theme.palette import Palette
 from app.theme.type import BODY, SMALL, font
 
 CASING = "#FAF7F1"  # parts a line from the wood, in both themes
+WAY, TIP = 17.0, 5.0  # half of the line through a handle, and the tips at its ends [px]
 BESIDE = QPointF(14.0, 18.0)  # from the pointer to its reading [px]
 
 Line = Sequence[tuple[float, float]]
@@ -23,6 +24,19 @@ def paint_outline(painter: QPainter, lines: Sequence[Line], palette: Palette) ->
         painter.setPen(QPen(QColor(colour), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
         for line in lines:
             painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in line]))
+
+
+def paint_way(painter: QPainter, at: QPointF, axis: tuple[float, float], palette: Palette) -> None:
+    """A short line with two tips through a handle: which way it goes. axis: of length 1, y up."""
+    way, aside = QPointF(axis[0], -axis[1]), QPointF(axis[1], axis[0])
+    lines = [QLineF(at - way * WAY, at + way * WAY)]
+    for end in (1.0, -1.0):
+        tip = at + way * (end * WAY)
+        lines += [QLineF(tip, tip - way * (end * TIP) + aside * (side * TIP)) for side in (0.7, -0.7)]
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    for colour, width in ((CASING, 4.0), (palette.wood_chalk, 1.6)):
+        painter.setPen(QPen(QColor(colour), width, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+        painter.drawLines(lines)
 
 
 def paint_reading(painter: QPainter, words: str, pointer: QPointF, room: QRectF, palette: Palette) -> None:

@@ -38,6 +38,7 @@ class FoldPicture(FoldPane):
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._pressed: QPointF | None = None
+        self._on_handle: QPointF | None = None  # where one was pressed and not dragged yet
         self._is_dragging = False
         self._mover, self._folder = Mover(self), Mover(self)
         self._turn = Turn(self, self._turn_by)
@@ -131,12 +132,14 @@ class FoldPicture(FoldPane):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         is_held = self.hand.press(event)
         self.touch()
-        self._pressed = None if is_held else event.position()
+        self._pressed, self._on_handle = (None, event.position()) if is_held else (event.position(), None)
         self._is_dragging = False
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         self.pointer = event.position()
         if self._pressed is None and self.hand.move(event):
+            if self.hand.busy:
+                self._on_handle = None
             self._point_at(self.hover)
             return
         if self._pressed is None or not event.buttons():
@@ -162,7 +165,8 @@ class FoldPicture(FoldPane):
         is_click = self._pressed is not None and not self._is_dragging
         self._pressed, self._is_dragging = None, False
         if self.hand.release(event):
-            is_click = False
+            is_click = self._on_handle is not None  # it chooses the handle, and the panel it lies on
+            self._on_handle = None
         about = self.thing_at(event.position())
         if is_click and event.button() is Qt.MouseButton.LeftButton:
             self.picked.emit(about)

@@ -24,7 +24,7 @@ from app.hand.wall import catching, goes_with
 from core.plan.model import Plan
 
 POINTING: Final = cos(radians(12.0))  # a line nearer than this to the ray on it points at the viewer
-FACING: Final = 0.1  # cosine from which a face is seen well enough to have its handle on it
+FACING: Final = 0.05  # cosine from which a face is seen well enough to have its handle on it
 BEYOND: Final = 4.0  # times the way to what is looked at: no line is followed farther, as where it vanishes
 APART: Final = 26.0  # pixels between the handles of the front and the top, where there is room for it
 SHARES: Final = ((0.5, 0.5), (0.38, 0.62), (0.2, 0.8))  # of the length: where those two may lie

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from PySide6.QtCore import QObject
 from PySide6.QtGui import QPainter
 
+from app.fold.overlay import paint_way
 from app.fold.pose import Pose
 from app.hand.grip import Handle
 from app.hand.hand import Hand
-from app.hand.reach import NONE
+from app.hand.reach import NONE, name_of
 from core.plan.model import Plan
 
 if TYPE_CHECKING:
@@ -61,8 +62,13 @@ class Sizes(QObject):
 
     def paint(self, painter: QPainter) -> None:
         """Over the picture."""
-        if self._picture.stage is not None:
-            self.hand.paint(painter)
+        if self._picture.stage is None or (self._picture.store.held is not None and not self.hand.busy):
+            return  # another board's hand is dragging
+        handle = self.hand.grip or self.hand.reach.find(self.hand.reach.over)
+        shown = self.hand.reach.find(name_of(handle)) if isinstance(handle, Handle) else None
+        if shown is not None and not shown.is_still:
+            paint_way(painter, self.hand.reach.square(shown), shown.number.axis, self._picture.theme.palette)
+        self.hand.paint(painter)
 
     # Handles
 

@@ -131,7 +131,7 @@ class Handle(Grip):
 
     def after(self, travel: Point) -> Values:
         """The value the hand asks for when it has moved by `travel`."""
-        return (self.line(travel) if self.line is not None else self.number.after(travel),)
+        return super().after(travel) if self.line is None else (self.line(travel),)
 
     def drop(self, wanted: Values, aim: Aim) -> Edit:
         """At the nearest catch or whole fraction, within what the document allows."""

@@ -292,10 +292,11 @@ def test_an_error_while_painting_is_not_swallowed(
     def broken(*_args: object) -> None:
         raise RuntimeError("a mistake in the drawing")
 
-    monkeypatch.setattr(Drawing, "paint", broken)
-    stage_of(board).redraw()
-    with qtbot.captureExceptions() as errors, pytest.raises(RuntimeError, match="a mistake in the drawing"):
-        board.picture.repaint()
+    with monkeypatch.context() as patched:  # only here: the picture is painted again before the test is taken down
+        patched.setattr(Drawing, "paint", broken)
+        stage_of(board).redraw()
+        with qtbot.captureExceptions() as errors, pytest.raises(RuntimeError, match="a mistake in the drawing"):
+            board.picture.repaint()
     assert not errors
 
 
