@@ -155,9 +155,11 @@ def test_escape_puts_everything_back(window: Window, mouse: Mouse) -> None:
     store = window.store
     store.select("lower/top")
     settle(window.fold.picture)
-    before, plan, eye = store.project, store.plan, camera(window)
+    before, eye = store.project, camera(window)
     for key in KEYS:
         pull(mouse, key, 14.0)
+        assert store.held is not None
+        plan = store.held.plan
         assert store.project != before
         mouse.key(Qt.Key.Key_Escape)
         assert store.project is before

@@ -110,10 +110,13 @@ def test_escape_puts_everything_back(window: Window, sheet: Mouse) -> None:
     store.apply("Name", lambda p: msgspec.structs.replace(p, name="Other"))
     store.undo()
     store.select("side/top")
-    before, plan, redo = store.project, store.plan, store.redo_label
-    sheet.hover(sheet.pixel((places(plan)["lower"][0] + 300.0, places(plan)["lower"][1] + 30.0)))
+    before, redo = store.project, store.redo_label
+    x, y = places(store.plan)["lower"]
+    sheet.hover(sheet.pixel((x + 300.0, y + 30.0)))
     sheet.press(sheet.square("depth", "lower"))
     sheet.move(0.0, -20.0)
+    assert store.held is not None
+    plan = store.held.plan  # not sooner: a proof of the layout may have come meanwhile
     assert store.selected == "lower"
     assert store.project != before
     assert not store.redo_label
