@@ -32,6 +32,7 @@ class Contents(msgspec.Struct, gc=False):
     letters: dict[str, str]  # of each shelf; '' where there is only one
     wholes: dict[str, int]  # panels of each shelf
     rank: dict[str, int]  # of each frame part, in the plan's order
+    seams: dict[tuple[str, str], str]  # letter by panel id and edge
 
 
 def contents_of(plan: Plan) -> Contents:
@@ -56,7 +57,20 @@ def contents_of(plan: Plan) -> Contents:
         letters={s: letter(i) if len(shelves) > 1 else "" for i, s in enumerate(shelves)},
         wholes=wholes,
         rank={p.id: i for i, p in enumerate(p for f in plan.frames for p in f.parts)},
+        seams=_seam_letters(plan),
     )
+
+
+def _seam_letters(plan: Plan) -> dict[tuple[str, str], str]:
+    """The letter of the seam at each mitred edge, by panel id and edge name."""
+    letters = {seam.id: seam.letter for seam in plan.seams}
+    return {
+        (f"{net.owner}/{role}", edge): letters[f"{net.owner}/{joint.name}"]
+        for net in plan.shapes
+        for joint in net.joints
+        for role, edge in zip(joint.panels, joint.edges, strict=True)
+        if f"{net.owner}/{joint.name}" in letters
+    }
 
 
 def piece_words(contents: Contents, piece: str) -> str:
@@ -81,9 +95,9 @@ def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
     empty = [name for name in pieces if not contents.parts.get(name)]
     words = [piece_words(contents, name) for name in pieces if contents.parts.get(name)]
     if not empty or len(pieces) == 1:
-        return _listed(words or [piece_words(contents, name) for name in empty])
+        return listed(words or [piece_words(contents, name) for name in empty])
     stubs = [_stub_of(contents, work, name) for name in empty]
-    return _listed([*words, f"{'stubs' if len(stubs) > 1 else 'stub'} of {_listed(stubs)}"])
+    return listed([*words, f"{'stubs' if len(stubs) > 1 else 'stub'} of {listed(stubs)}"])
 
 
 def _stub_of(contents: Contents, work: Pass, name: str) -> str:
@@ -92,7 +106,8 @@ def _stub_of(contents: Contents, work: Pass, name: str) -> str:
     return piece_words(contents, before).removesuffix(", one piece")
 
 
-def _listed(words: Sequence[str]) -> str:
+def listed(words: Sequence[str]) -> str:
+    """One, two and three."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 

@@ -12,7 +12,8 @@ from core.steps.contents import Contents, piece_words
 from core.steps.model import Fall, FallKind, Support
 from core.steps.section import OTHER, Section
 
-LONG: Final = 1000.0  # mm: a piece longer than this sags off the bench as it comes free (common practice)
+TRIM: Final = "trim"  # what a cut is about that trues a sheet's edge
+LONG: Final = 1000.0  # mm: a piece longer than this sags off the table as it comes free (common practice)
 CLEANS: Final = 0.3  # mm: a second cut that takes less leaves chips in the arris (common practice: 0.4 to 0.8)
 
 
@@ -48,34 +49,39 @@ def _across(work: Pass, piece: Piece) -> float:
 
 
 def supports_of(work: Pass, falls: tuple[Fall, ...], saw: Saw) -> tuple[Support, ...]:
-    """How the wood is held: a guided cut on a full bed; foam under a triangle; a hand under what is long."""
-    found: list[Support] = ["bed"] if saw.kind == "guided" else []
-    if any(fall.kind == "triangle" for fall in falls):
-        found.append("foam")
+    """How the wood is held: foam under a triangle; on a table saw a hand under what is long."""
+    found: list[Support] = ["foam"] if any(fall.kind == "triangle" for fall in falls) else []
     loose = [made for pair in work.made for made in pair if made is not None]
-    if any(max(p.show_box()[2] - p.show_box()[0], p.show_box()[3] - p.show_box()[1]) > LONG for p in loose):
+    if saw.kind == "table" and any(max(_sizes(piece)) > LONG for piece in loose):
         found.append("long fall")
     return tuple(found)
+
+
+def _sizes(piece: Piece) -> tuple[float, float]:
+    x0, y0, x1, y1 = piece.show_box()
+    return x1 - x0, y1 - y0
 
 
 def chips_of(work: Pass, cut: Section, saw: Saw, contents: Contents) -> Side | None:
     """The side of the cut whose show face chips and is wanted; None where nothing wanted chips.
 
-    Teeth of a guided saw rise through the wood and chip the face that is up beside the guide's strip; teeth of a
-    table saw come down and chip the face on the table. Crosscuts of panels are always taped and scored.
+    Teeth of a guided saw rise through the wood and chip the face that is up, but not under the guide's strip; teeth
+    of a table saw come down and chip the face on the table. Bevels across the grain are always taped and scored.
     """
     off = OTHER[cut.guide]
-    if not any(part in contents.panels for piece in work.before for part in contents.parts.get(piece.name, ())):
-        return None
+    wanted = _wanted(work, off, contents)
     if work.axis == "x":
-        return off
+        if wanted and work.cuts[0].about != TRIM:
+            return off
+        return cut.keep if cut.bevel else None
     if saw.kind == "table":
         return cut.keep if cut.face == "down" else None
-    if cut.face == "down":
+    if cut.face == "down" or not wanted:
         return None
-    if cut.keep == off:
-        return off
-    index = 0 if off == "low" else 1
-    kept = [pair[index] for pair in work.made]
-    wanted = any(p in contents.panels for made in kept if made for p in contents.parts.get(made.name, ()))
-    return off if wanted and cut.bevel and saw.allowance < CLEANS else None
+    return off if cut.keep == off or (cut.bevel and saw.allowance < CLEANS) else None
+
+
+def _wanted(work: Pass, side: Side, contents: Contents) -> bool:
+    """Does a panel come out of what lies on a side?"""
+    made = [pair[side == "high"] for pair in work.made]
+    return any(p in contents.panels for piece in made if piece for p in contents.parts.get(piece.name, ()))

@@ -20,7 +20,7 @@ Bearing = Literal["square", "toe up", "toe down"]
 FallKind = Literal["part", "strip", "offcut", "triangle", "waste"]
 Move = Literal["tilt", "flip", "across", "along", "turn over", "new sheet"]
 Danger = Literal["trapped", "toe creeps", "tall fence", "narrow", "triangle", "guide short", "fence travel"]
-Support = Literal["bed", "foam", "long fall"]
+Support = Literal["bed", "foam", "long fall"]  # foam board under all; foam under a triangle; what is long held up
 
 
 class Value(msgspec.Struct, frozen=True, gc=False):
@@ -37,6 +37,7 @@ class SetBy(Value, frozen=True):
     stick: gauge stick from the far edge of what lies under the guide to the guide's back; None where none serves:
         that edge is not sound, or the guide reaches beyond it and there is no packer.
     reading: of the fence, from the blade's near side at table level; None where there is no fence.
+    seen: where the arris lies underneath, from the edge that is seen above it to the guide's edge.
     bears: how the edge against the fence stands: square, its toe up (at height t), or its toe down on the table.
     """
 
@@ -49,6 +50,7 @@ class SetBy(Value, frozen=True):
     stick: float | None = None
     reading: float | None = None
     bears: Bearing | None = None
+    seen: float | None = None
 
 
 class Packer(Value, frozen=True):
@@ -83,7 +85,9 @@ class Step(Value, frozen=True):
     bevel: float
     keep: Side
     length: float  # the blade's travel through all pieces [mm]
-    about: str  # panel or part whose edge this makes
+    about: str  # panel or part whose edge this makes, of the first cut
+    abouts: tuple[str, ...]  # of all cuts
+    seams: tuple[str, ...]  # letters of the seams these edges go to
     second: bool  # the second cut of a V
     guide: Side  # the side the guide, the fence or the sled's stop is on
     under: tuple[str, ...]  # pieces that lie under the guide or against the fence, by name
@@ -98,5 +102,5 @@ class Step(Value, frozen=True):
     packer: Packer | None
     falls: tuple[Fall, ...]
     support: tuple[Support, ...]
-    chips: Side | None  # the side whose show face chips and matters: tape and score it
+    chips: Side | None  # the side of the cut whose show face is to be taped and scored
     dangers: tuple[Danger, ...]

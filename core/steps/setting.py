@@ -12,6 +12,7 @@ from core.steps.edges import EdgeKind, edge_kind, outermost, place_on
 from core.steps.model import Bearing, Device, Means, SetBy
 from core.steps.section import OTHER, SIGN, Section
 
+STICK: Final = 600.0  # mm: beyond it a square cut is measured, not set by a stick (common practice)
 SOUND: Final = ("datum", "square", "toe")  # edges a stick may bear on
 
 
@@ -81,7 +82,7 @@ def _guide_edge(cut: Section) -> float:
 def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
     """How the cut is set. of: what lies on each side of it, in words."""
     means, side, toe = measured_from(work, cut)
-    edge = stick = reading = None
+    edge = stick = reading = seen = None
     bears: Bearing | None = None
     device: Device = "mark"
     if saw.kind == "guided":
@@ -89,14 +90,21 @@ def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
         far = outermost(work.before[0], work.axis, cut.guide)
         sound = edges_of(work)[cut.guide] in SOUND and all(_alike(work, cut.guide))
         if sound and width_under(work, cut, saw) >= saw.guide_width:
-            stick = abs(_guide_edge(cut) - far) - saw.guide_width
+            stick = _worth(cut, abs(_guide_edge(cut) - far) - saw.guide_width)
+        if cut.face == "down" and means == "arris":
+            seen = abs(place_on(work.before[0], work.axis, side, True) - _guide_edge(cut))
     elif work.axis == "y":
         device = "fence"
         reading = abs(cut.at_table - outermost(work.before[0], work.axis, cut.guide))
         bears = bearing(work, cut)
     else:
         device = "stop"
-    return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears)
+    return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears, seen)
+
+
+def _worth(cut: Section, stick: float) -> float | None:
+    """A stick for a square cut is no longer than a maker would cut one."""
+    return stick if cut.bevel or stick <= STICK else None
 
 
 def _alike(work: Pass, side: Side) -> list[bool]:

@@ -15,10 +15,10 @@ from core.plan.model import CutKind, Plan, Side
 from core.sawing.piece import TOUCH
 from core.steps.bench import Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
-from core.steps.falling import chips_of, falls_of, supports_of
+from core.steps.falling import TRIM, chips_of, falls_of, supports_of
 from core.steps.model import Danger, Move, Packer, SetBy, Step
 from core.steps.packing import packed_stick, packer
-from core.steps.section import section
+from core.steps.section import OTHER, section
 from core.steps.setting import is_second, set_by, width_under
 from core.steps.setups import setups_of
 
@@ -26,7 +26,6 @@ RUN = (
     300.0  # mm: how much longer than the cut a guide rail is, so that the saw starts and stops on it (common practice)
 )
 NARROW = 25.0  # mm: a strip no wider than this between blade and fence is no work for a hand (common practice)
-TRIM = "trim"  # what a cut is about that trues a sheet's edge
 
 
 def steps_of(plan: Plan) -> tuple[Step, ...]:
@@ -51,7 +50,7 @@ class _Key:
 def _steps(key: _Key) -> tuple[Step, ...]:
     plan = key.plan
     contents, setups, groups = contents_of(plan), setups_of(plan), pass_cuts(plan)
-    coming = [{cut.piece for cut in group} for group in groups[1:]] + [set[str]()]
+    coming = [{cut.piece for cut in group} for group in [*groups[1:], ()]][: len(groups)]
     steps: list[Step] = []
     last: dict[CutKind, Step] = {}
     done = 0
@@ -82,6 +81,7 @@ class _Desk:
         """The step, not compared with the one before it yet."""
         work, cut = self.work, self.cut
         under = self._pieces(cut.guide)
+        abouts = tuple(dict.fromkeys(c.about for c in work.cuts))
         return Step(
             number=number,
             setup=setup,
@@ -93,6 +93,8 @@ class _Desk:
             keep=cut.keep,
             length=self.length,
             about=work.cuts[0].about,
+            abouts=abouts,
+            seams=self._seams(abouts),
             second=is_second(work, cut),
             guide=cut.guide,
             under=under,
@@ -110,6 +112,14 @@ class _Desk:
             chips=chips_of(work, cut, self.saw, self.contents),
             dangers=self._dangers(),
         )
+
+    def _seams(self, abouts: tuple[str, ...]) -> tuple[str, ...]:
+        """Letters of the seams that the edges made go to."""
+        if not self.cut.bevel:
+            return ()
+        edge = f"{OTHER[self.cut.keep]}_{self.work.axis}"
+        letters = (self.contents.seams.get((about, edge)) for about in abouts)
+        return tuple(dict.fromkeys(letter for letter in letters if letter))
 
     def _pieces(self, side: Side) -> tuple[str, ...]:
         """The pieces made on one side of the cut."""
@@ -152,6 +162,8 @@ class _Desk:
 def _compared(step: Step, before: Step | None, same: Step | None) -> Step:
     """The step with what changes from the one before it, and the flip from the last of its kind."""
     flip = same is not None and same.guide != step.guide
+    if before is None or before.sheet != step.sheet:
+        step = msgspec.structs.replace(step, support=("bed", *step.support))
     if before is None:
         return step
     changes: dict[Move, bool] = {

@@ -1,0 +1,267 @@
+"""Steps in words: plain short sentences, every number with its unit.
+
+Near is towards the sheet's trued edge, far away from it; left and right are as the drawing has them. With the show face
+down the wood is turned over end for end, like a page, so that left and right change places and near stays near.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import msgspec
+
+from core.drawing.measure import clean
+from core.drawing.names import part_name, shelf_letters
+from core.findings.words import length, thickness
+from core.lengths import show_angle
+from core.plan.model import Plan, Side
+from core.steps.contents import ENDS, listed
+from core.steps.falling import TRIM
+from core.steps.model import FallKind, Move, Step
+from core.steps.section import OTHER
+from core.steps.steps import RUN
+
+SIDES: Final[dict[str, dict[Side, str]]] = {
+    "rip": {"low": "near", "high": "far"},
+    "crosscut": {"low": "left", "high": "right"},
+}
+
+
+class StepWords(msgspec.Struct, frozen=True, gc=False):
+    """One step in words.
+
+    title: what is made. number: the one that matters, with its unit, and what it is. do: in order. falls: what comes
+    free. watch: dangers first.
+    """
+
+    title: str
+    number: str
+    number_is: str
+    do: tuple[str, ...]
+    falls: tuple[str, ...]
+    watch: tuple[str, ...]
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """Everything but the title."""
+        return (*self.do, *self.falls, *self.watch)
+
+
+def step_words(plan: Plan, step: Step) -> StepWords:
+    """A step in words, lengths in the project's unit."""
+    number, number_is = _number(plan, step)
+    return StepWords(
+        title=step_title(plan, step),
+        number=number,
+        number_is=number_is,
+        do=(*_moves(plan, step), *_guide(step), *_setting(plan, step), *_packing(plan, step)),
+        falls=_falls(step),
+        watch=(*_dangers(plan, step), *_care(plan, step)),
+    )
+
+
+def step_title(plan: Plan, step: Step) -> str:
+    """What the step makes: 'Bevel rip: front, seam B', 'Square crosscut: true the left end'."""
+    how = f"{'Bevel' if step.bevel else 'Square'} {step.kind}"
+    if step.about == TRIM:
+        edge = "edge" if step.kind == "rip" else "end"
+        return f"{how}: true the {side_word(step, OTHER[step.keep])} {edge}"
+    names = listed([_name(plan, about) for about in step.abouts])
+    if step.seams:
+        names += f", {'seams' if len(step.seams) > 1 else 'seam'} {listed(step.seams)}"
+    return f"{how}: {names}"
+
+
+def _name(plan: Plan, about: str) -> str:
+    shelf, _, part = about.partition("/")
+    letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {shelf: ""}
+    if not part:
+        return f"the net {letters.get(shelf, '')}".strip()
+    return part_name(about, letters) + (" end" if part in ENDS else "")
+
+
+def side_word(step: Step, side: Side) -> str:
+    """Near or far for a rip, left or right for a crosscut; mirrored where the show face is down."""
+    mirrored = step.face == "down" and step.kind == "crosscut"
+    return SIDES[step.kind][OTHER[side] if mirrored else side]
+
+
+def the(words: str) -> str:
+    """'the front', 'the whole net'; a part that has its shelf's letter keeps it alone: 'A front'."""
+    return words if words.startswith("the ") or not words[:1].islower() else f"the {words}"
+
+
+def from_words(step: Step) -> str:
+    """What the toe is measured from."""
+    by = step.set_by
+    return {
+        "raw edge": "from the edge as it came",
+        "datum edge": "from the trued edge",
+        "datum end": "from the trued end",
+        "square edge": f"from the square edge of {the(by.of)}",
+        "arris": "on the new arris" if step.second else "on the arris",
+        "other toe": f"from the other toe of {the(by.of)}",
+    }[by.means]
+
+
+def set_words(plan: Plan, step: Step) -> str:
+    """The setting in one phrase, for a table: '10\\" from the trued edge', 'fence at 9-9/32\\"'."""
+    by, project = step.set_by, plan.project
+    if by.reading is not None:
+        return f"fence at {length(project, by.reading)}"
+    if by.means == "arris":
+        return f"{length(project, by.toe)} off the arris" if by.toe > 0.05 else from_words(step)
+    return f"{length(project, by.toe)} {from_words(step)}"
+
+
+def _number(plan: Plan, step: Step) -> tuple[str, str]:
+    by, project = step.set_by, plan.project
+    if by.reading is not None:
+        return length(project, by.reading), "fence, at table level"
+    if by.means == "arris":
+        return length(project, by.toe), "off the new arris" if step.second else "off the arris"
+    return length(project, by.toe), from_words(step)
+
+
+def _moves(plan: Plan, step: Step) -> tuple[str, ...]:
+    guided = plan.project.saw.kind == "guided"
+    several, lie = len(step.cuts) > 1, "laid back toe to toe, ticks in line, taped across"
+    back = "everything is then seen from the back, left and right change places"
+    words: dict[Move, str] = {
+        "new sheet": f"Take sheet {clean(step.sheet)}.",
+        "turn over": f"Turn the wood over end for end, show face down: {back}."
+        if step.face == "down"
+        else "Turn the wood over, show face up.",
+        "across": f"Turn to crosscuts: the strips {lie}." if several else "Turn to crosscuts.",
+        "along": "Turn to rips, along the grain.",
+        "tilt": f"Tilt the blade to {show_angle(step.bevel)}." if step.bevel else "Set the blade square.",
+        "flip": "Flip the guide end for end and walk to the other end."
+        if guided
+        else "Turn the wood end for end, the same face up.",
+    }
+    told = tuple(words[move] for move in step.moves)
+    if several and "across" not in step.moves:
+        told = (*told, f"The strips {lie}: {len(step.cuts)} cuts in one go.")
+    return told
+
+
+def _guide(step: Step) -> tuple[str, ...]:
+    what = {"mark": "Guide", "fence": "Fence", "stop": "Sled's stop"}[step.set_by.device]
+    on = "against" if step.set_by.device != "mark" else "on"
+    line = f"{what} on the {side_word(step, step.guide)} side, {on} {the(step.words)}"
+    line += "; this side is kept" if step.keep == step.guide else "; the other side is kept"
+    if step.foot is None:
+        return (f"{line}.",)
+    way = "under" if step.foot == step.guide else "away from"
+    it = {"mark": f" {way} the guide,", "fence": f" {way} the fence,", "stop": ""}[step.set_by.device]
+    return (f"{line}.", f"The blade's foot leans{it} to the {side_word(step, step.foot)} side.")
+
+
+def _setting(plan: Plan, step: Step) -> tuple[str, ...]:
+    by, project = step.set_by, plan.project
+    if by.means == "arris":
+        line = (
+            f"Set {from_words(step)}, taking {length(project, by.toe)} off it."
+            if by.toe > 0.05
+            else f"Set {from_words(step)}."
+        )
+    else:
+        how = {
+            "datum edge": ", measured toe to datum",
+            "datum end": ", measured toe to datum",
+            "other toe": ", toe to toe",
+        }
+        line = (
+            f"Toe {length(project, by.toe)} {from_words(step)}{how.get(by.means, '')}."
+            if step.bevel
+            else (f"Line {length(project, by.toe)} {from_words(step)}.")
+        )
+    if step.face == "down":
+        line += " The show face is underneath: mark it on the back."
+    return (line, *_device(plan, step))
+
+
+def _device(plan: Plan, step: Step) -> tuple[str, ...]:
+    """The guide's edge, the gauge stick, the fence's reading, the stop."""
+    by, project = step.set_by, plan.project
+    if by.device == "stop":
+        return ("A stop on the sled, never the fence, for a crosscut.",)
+    if by.reading is not None:
+        return (f"Fence {length(project, by.reading)} from the blade, read at table level.",)
+    told = []
+    if by.seen is not None:
+        told.append(
+            f"Seen from the back: the guide's edge goes {length(project, by.seen)} from the edge above that arris."
+        )
+    elif by.edge is not None and abs(by.edge) > 0.05:
+        where = "short of" if by.edge > 0 else "beyond"
+        told.append(f"The guide's edge goes {length(project, abs(by.edge))} {where} the toe.")
+    else:
+        told.append("The guide's edge goes on the line.")
+    if by.stick is not None:
+        whose = "the packer's outer edge" if step.packer else "the outer edge"
+        told.append(f"Gauge stick {length(project, by.stick)}, from {whose} to the guide's back.")
+    return tuple(told)
+
+
+def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
+    if step.packer is None:
+        return ()
+    wide = length(plan.project, step.packer.width)
+    return (f"Pack the guide out with {step.packer.words}: at least {wide} wide, clamped and taped down.",)
+
+
+FATES: Final[dict[FallKind, str]] = {
+    "part": "Done", "strip": "Put by", "offcut": "Keep as offcut", "waste": "Waste",
+}  # fmt: skip
+
+
+def _falls(step: Step) -> tuple[str, ...]:
+    """What comes free, by what becomes of it: 'Put by, far side: the top and the front.'"""
+    told: dict[tuple[str, str], list[str]] = {}
+    for fall in step.falls:
+        if fall.kind != "triangle":
+            side = side_word(step, step.guide if fall.lies == "guide" else OTHER[step.guide])
+            name = the(fall.words) if fall.kind in ("part", "strip") else clean(fall.piece)
+            told.setdefault((FATES[fall.kind], side), []).append(name)
+    return tuple(f"{fate}, {side} side: {listed(names)}." for (fate, side), names in told.items())
+
+
+def _dangers(plan: Plan, step: Step) -> tuple[str, ...]:
+    saw, project, by = plan.project.saw, plan.project, step.set_by
+    thick = next(s.thickness for s in plan.sheets if s.id == step.sheet)
+    base = max((f.width for f in step.falls if f.kind == "triangle"), default=0.0)
+    reading = by.reading or 0.0
+    close = (
+        f"The guide is {length(project, saw.guide_width)} wide on {length(project, step.width)} of wood, and nothing "
+        "here packs it out: it tips."
+        if saw.kind == "guided"
+        else f"Only {length(project, reading)} between blade and fence: use a push stick."
+    )
+    words = {
+        "trapped": "The blade leans to the fence: the wood between them is trapped and may be thrown. "
+        "Move the fence to the other side of the blade, or stop.",
+        "toe creeps": "A sharp edge rides on the table and creeps under the fence: "
+        "add a false fence tight to the table.",
+        "tall fence": f"The toe bears {thickness(project, thick)} up the fence: a flat tall fence, a tall push block.",
+        "narrow": close,
+        "triangle": f"A triangle {length(project, base)} wide drops: wait for the blade to stop, never reach for it.",
+        "guide short": f"The cut is {length(project, step.length)} long, the guide "
+        f"{length(project, saw.guide_length)}: the saw needs {length(project, RUN)} more to start and stop on.",
+        "fence travel": f"The fence goes {length(project, saw.fence_travel)}, this needs {length(project, reading)}: "
+        "rough it out with a guided saw first.",
+    }
+    return tuple(words[danger] for danger in step.dangers)
+
+
+def _care(plan: Plan, step: Step) -> tuple[str, ...]:
+    words = {
+        "bed": "Foam board under the whole piece.",
+        "foam": "Foam under the triangle.",
+        "long fall": "A long piece comes free: have a table or a hand behind the saw.",
+    }
+    told = [words[support] for support in step.support]
+    if step.chips is not None:
+        side = side_word(step, step.chips)
+        told.append(f"Tape and score the show face on the {side} side of the line: it chips there.")
+    return tuple(told)

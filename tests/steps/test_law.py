@@ -1,0 +1,159 @@
+"""Every step's instructions against a second derivation from the sawn pieces, over random jobs and saws."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from core.document.model import Project, Saw, Shelf
+from core.plan.make import make_plan
+from core.plan.model import Plan
+from core.steps.model import Step
+from core.steps.steps import steps_of
+from core.steps.words import step_words
+from tests.conftest import examples
+from tests.steps.derive import Seen, edge_at, foot_of, guide_of, plane_beside, seen_cuts
+from tests.steps.jobs import golden_metric
+from tests.strategies import lengths, one_of, projects
+
+WAYS = {"low": -1.0, "high": 1.0}
+
+
+@st.composite
+def sawn_projects(draw: st.DrawFn) -> Project:
+    """Any project, on a saw that leans and lies any way."""
+    project = draw(projects())
+    saw = msgspec.structs.replace(
+        project.saw,
+        face=draw(one_of("up", "down")),
+        guide_offset=draw(one_of(0.0, 0.0, 0.8, -0.5)),
+        guide_width=draw(lengths(60.0, 250.0)),
+        guide_length=draw(one_of(1400.0, 2800.0, 4000.0)),
+        fence_travel=draw(one_of(400.0, 800.0, 1400.0)),
+    )
+    return msgspec.structs.replace(project, saw=saw)
+
+
+def check_plan(plan: Plan) -> None:
+    steps, passes = steps_of(plan), seen_cuts(plan)
+    assert [step.cuts for step in steps] == [tuple(s.cut.n for s in seen) for seen in passes]
+    last: dict[str, str] = {}
+    for step, seen in zip(steps, passes, strict=True):
+        saw = plan.project.saw
+        face = saw.face if step.bevel else "up"
+        for one in seen:
+            assert step.foot == foot_of(one, face)
+            assert step.guide == guide_of(one, saw.lean, face)
+        assert step.flip == (last.get(step.kind, step.guide) != step.guide)
+        last[step.kind] = step.guide
+        check_guide(step, seen[0], saw)
+        check_setting(step, seen[0])
+        check_falls(step, seen)
+        words = step_words(plan, step)
+        assert words.title
+        assert all(line.endswith(".") for line in words.lines)
+
+
+def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
+    """The guide's edge touches the blade on the face that is up; the fence reads the gap on the face that is down."""
+    by, sign = step.set_by, WAYS[step.guide]
+    up = 0 if step.face == "up" else 1
+    beside = plane_beside(seen, step.guide)
+    if by.edge is not None:
+        offset = saw.guide_offset if step.bevel else 0.0
+        assert seen.cut.at + sign * by.edge == pytest.approx(beside[up] + sign * offset)
+        carried = (edge_at(seen, step.guide, up) - seen.cut.at - sign * by.edge) * sign
+        assert step.width == pytest.approx(max(0.0, carried), abs=1e-6)
+        assert (step.packer is not None or "narrow" in step.dangers) == (saw.guide_width - step.width > 1e-6)
+        if by.stick is not None and step.packer is None:
+            assert step.width >= saw.guide_width - 1e-6
+    if by.reading is not None:
+        bears = [edge_at(seen, step.guide, face) for face in (0, 1)]
+        bearing = max(bears) if step.guide == "high" else min(bears)
+        assert by.reading == pytest.approx(abs(bearing - beside[1 - up]), abs=1e-6)
+        assert ("narrow" in step.dangers) == (by.reading < 25.0)
+        assert ("fence travel" in step.dangers) == (by.reading > saw.fence_travel + 1e-6)
+        assert (by.bears == "square") == (abs(bears[0] - bears[1]) < 1e-6)
+        if by.bears != "square":
+            assert (by.bears == "toe up") == (bearing == bears[up])
+        assert ("trapped" in step.dangers) == (bool(step.bevel) and step.foot != step.guide)
+
+
+def check_setting(step: Step, seen: Seen) -> None:
+    """The toe really is that far from what it is measured from, and that edge is fit to be measured from."""
+    by = step.set_by
+    show, inside = (edge_at(seen, by.side, face) for face in (0, 1))
+    lines = seen.before.low(seen.axis) if by.side == "low" else seen.before.high(seen.axis)
+    assert by.toe == pytest.approx(abs(show - seen.cut.at), abs=1e-6)
+    if by.means in ("datum edge", "datum end", "square edge"):
+        assert len(lines) == 1
+        assert show == pytest.approx(inside)
+    if by.means == "other toe":
+        assert (show - inside) * WAYS[by.side] > 0
+    if by.means == "arris":
+        assert by.side != step.keep
+        assert by.toe <= abs(plane_beside(seen, "low")[0] - plane_beside(seen, "high")[0]) + 1e-6
+    if by.means == "raw edge":  # nothing better was there
+        for side in ("low", "high"):
+            face = seen.before.low(seen.axis) if side == "low" else seen.before.high(seen.axis)
+            bare = len(face) == 1 and face[0][0] == face[0][1]
+            assert not bare or seen.before.name == step.sheet or _uncut(seen, side)
+            assert (face[0][0] - face[0][1]) * WAYS[side] <= 0 or len(face) > 1
+
+
+def _uncut(seen: Seen, side: str) -> bool:
+    """Is a side still the sheet's own edge?"""
+    ends = seen.sheet[seen.axis == "y"]
+    return abs(edge_at(seen, side, 0) - (0.0 if side == "low" else ends)) < 1e-6
+
+
+def check_falls(step: Step, seen: list[Seen]) -> None:
+    made = {p.name: (side, p) for one in seen for side, p in (("low", one.low), ("high", one.high)) if p is not None}
+    assert {fall.piece for fall in step.falls} <= made.keys()
+    for fall in step.falls:
+        side, piece = made[fall.piece]
+        assert (fall.lies == "guide") == (side == step.guide)
+        if fall.kind == "triangle":
+            box = piece.clear_box()
+            low, high = (0, 2) if seen[0].axis == "x" else (1, 3)
+            assert box[high] - box[low] <= 1e-6
+    assert set(step.under) == {name for name, (side, _) in made.items() if side == step.guide}
+
+
+@settings(max_examples=examples(30, 300))
+@given(sawn_projects())
+def test_instructions_agree_with_the_sawn_pieces(project: Project) -> None:
+    check_plan(make_plan(project))
+
+
+@pytest.mark.parametrize(
+    "saw", [{"kerf": 0.8}, {"kerf": 5.0}, {"overcut": -1.0}, {"overcut": 2.0}, {"guide_width": 60.0}]
+)
+@pytest.mark.parametrize("kind", ["guided", "table"])
+@pytest.mark.parametrize("lean", ["under", "away"])
+@pytest.mark.parametrize("face", ["up", "down"])
+def test_extremes_of_the_saw(saw: dict[str, Any], kind: str, lean: str, face: str) -> None:
+    check_plan(make_plan(golden_metric(kind=kind, lean=lean, face=face, **saw)))
+
+
+@pytest.mark.parametrize("thickness", [6.0, 40.0])
+@pytest.mark.parametrize("kind", ["guided", "table"])
+def test_extremes_of_the_ply(thickness: float, kind: str) -> None:
+    project = golden_metric(kind=kind, depth_at_bevel=90.0)
+    sheets = tuple(msgspec.structs.replace(s, thickness=thickness) for s in project.sheets)
+    shelves = (msgspec.structs.replace(project.shelves[0], height=3 * thickness + 30),)
+    check_plan(make_plan(msgspec.structs.replace(project, sheets=sheets, shelves=shelves)))
+
+
+@pytest.mark.parametrize("count", [0, 1, 30])
+def test_extremes_of_the_job(count: int) -> None:
+    project = golden_metric()
+    sheets = tuple(msgspec.structs.replace(s, quantity=20) for s in project.sheets)
+    shelves = tuple(Shelf(f"s{n}", 700.0 + 9 * n, 200.0, 60.0 + n % 3) for n in range(count))
+    plan = make_plan(msgspec.structs.replace(project, sheets=sheets, shelves=shelves))
+    check_plan(plan)
+    assert bool(steps_of(plan)) == bool(count)
