@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 from math import cos, radians, tan
+from typing import Final
 
 import msgspec
 
-from core.plan.model import Cut, Plan
+from core.plan.model import Cut, Plan, Side
 from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
+
+TRIM: Final = "trim"  # what a cut is about that trues a sheet's edge
+
+Datum = tuple[Side, float]  # the side the trued edge or end is on, and its place
 
 
 class Pass(msgspec.Struct, gc=False):
@@ -22,6 +27,7 @@ class Pass(msgspec.Struct, gc=False):
     made: tuple[tuple[Piece | None, Piece | None], ...]
     sheet: tuple[float, float]  # length, width
     trim: float
+    datum: Datum
 
 
 class Lying(msgspec.Struct, gc=False):
@@ -44,6 +50,7 @@ def passes_of(plan: Plan, groups: list[tuple[Cut, ...]]) -> Iterator[tuple[Pass,
     The dict is the same one every time, changed between passes.
     """
     sheets = {s.id: s for s in plan.sheets}
+    datums = _datums(plan)
     bench = {s.id: Lying(whole_sheet(s.id, s.length, s.width), s.id, s.thickness) for s in plan.sheets}
     kerf = plan.project.saw.kerf
     for cuts in groups:
@@ -52,9 +59,22 @@ def passes_of(plan: Plan, groups: list[tuple[Cut, ...]]) -> Iterator[tuple[Pass,
         made = tuple(_saw(cut, piece, stock.thickness, kerf) for cut, piece in zip(cuts, before, strict=True))
         axis: Axis = "y" if cuts[0].kind == "rip" else "x"
         size = (stock.length, stock.width)
-        yield Pass(cuts, axis, stock.thickness, before, made, size, stock.source.trim), bench
+        yield Pass(cuts, axis, stock.thickness, before, made, size, stock.source.trim, datums[stock.id, axis]), bench
         for pair in made:
             bench.update((p.name, Lying(p, stock.id, stock.thickness)) for p in pair if p is not None)
+
+
+def _datums(plan: Plan) -> dict[tuple[str, Axis], Datum]:
+    """The edge and the end of each sheet that were trued first; of one with no trim the upper edge and the left end."""
+    datums: dict[tuple[str, Axis], Datum] = {}
+    for cut in plan.cuts:
+        if cut.about == TRIM:
+            side: Side = "high" if cut.keep == "low" else "low"
+            datums.setdefault((cut.sheet, "y" if cut.kind == "rip" else "x"), (side, cut.at))
+    for sheet in plan.sheets:
+        datums.setdefault((sheet.id, "y"), ("high", sheet.width))
+        datums.setdefault((sheet.id, "x"), ("low", 0.0))
+    return datums
 
 
 def _saw(cut: Cut, piece: Piece, thickness: float, kerf: float) -> tuple[Piece | None, Piece | None]:

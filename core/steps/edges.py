@@ -7,6 +7,7 @@ from typing import Literal
 from core.plan.model import Side
 from core.sawing.piece import TOUCH, Axis, Piece
 from core.sawing.piece import Side as Lines
+from core.steps.bench import Pass
 from core.steps.section import SIGN
 
 EdgeKind = Literal["datum", "square", "toe", "heel", "raw"]
@@ -17,24 +18,23 @@ def lines_of(piece: Piece, axis: Axis, side: Side) -> Lines:
     return piece.low(axis) if side == "low" else piece.high(axis)
 
 
-def edge_kind(piece: Piece, axis: Axis, side: Side, size: float, trim: float) -> EdgeKind:
+def edge_kind(work: Pass, piece: Piece, side: Side) -> EdgeKind:
     """What an edge is.
 
     datum: the trued edge or end of the sheet; square: another square edge that was sawn; toe: its show face is the
-    longer; heel: its inside face is; raw: as it came, or no one plane.
-    size: of the sheet along the axis. trim: what is trued off it; with 0 the edges are true as they came. [mm]
+    longer; heel: its inside face is; raw: as it came, or no one plane. With no trim edges are true as they came.
     """
-    lines = lines_of(piece, axis, side)
+    lines = lines_of(piece, work.axis, side)
     if len(lines) != 1:
         return "raw"
     show, inside = lines[0]
     out = (show - inside) * SIGN[side]
     if abs(out) > TOUCH:
         return "toe" if out > 0 else "heel"
-    if side == "low" and abs(show - trim) <= TOUCH:
+    if side == work.datum[0] and abs(show - work.datum[1]) <= TOUCH:
         return "datum"
-    raw = show <= TOUCH or show >= size - TOUCH
-    return "raw" if raw and trim > 0 else "square"
+    size = work.sheet[0] if work.axis == "x" else work.sheet[1]
+    return "raw" if work.trim > 0 and (show <= TOUCH or show >= size - TOUCH) else "square"
 
 
 def place_on(piece: Piece, axis: Axis, side: Side, inside: bool) -> float:

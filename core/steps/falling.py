@@ -7,12 +7,11 @@ from typing import Final
 from core.document.model import Saw
 from core.plan.model import Side
 from core.sawing.piece import TOUCH, Piece
-from core.steps.bench import Pass
+from core.steps.bench import TRIM, Pass
 from core.steps.contents import Contents, piece_words
 from core.steps.model import Fall, FallKind, Support
 from core.steps.section import OTHER, Section
 
-TRIM: Final = "trim"  # what a cut is about that trues a sheet's edge
 LONG: Final = 1000.0  # mm: a piece longer than this sags off the table as it comes free (common practice)
 CLEANS: Final = 0.3  # mm: a second cut that takes less leaves chips in the arris (common practice: 0.4 to 0.8)
 

@@ -89,6 +89,7 @@ class Step(Value, frozen=True):
     abouts: tuple[str, ...]  # of all cuts
     seams: tuple[str, ...]  # letters of the seams these edges go to
     second: bool  # the second cut of a V
+    datum: Side  # the side the trued edge (of a crosscut: the trued end) is on
     guide: Side  # the side the guide, the fence or the sled's stop is on
     under: tuple[str, ...]  # pieces that lie under the guide or against the fence, by name
     parts: tuple[str, ...]  # ids of the panels and frame parts in them

@@ -18,12 +18,8 @@ SOUND: Final = ("datum", "square", "toe")  # edges a stick may bear on
 
 def edges_of(work: Pass) -> dict[Side, EdgeKind]:
     """What the two edges across the cut are; those of the first piece, as all pieces of a pass lie alike."""
-    size = work.sheet[0] if work.axis == "x" else work.sheet[1]
     piece = work.before[0]
-    return {
-        "low": edge_kind(piece, work.axis, "low", size, work.trim),
-        "high": edge_kind(piece, work.axis, "high", size, work.trim),
-    }
+    return {"low": edge_kind(work, piece, "low"), "high": edge_kind(work, piece, "high")}
 
 
 def gap_to_arris(work: Pass, cut: Section) -> float:
@@ -56,8 +52,9 @@ def measured_from(work: Pass, cut: Section) -> tuple[Means, Side, float]:
     gap = gap_to_arris(work, cut)
     if cut.bevel and -TOUCH <= gap <= cut.footprint + TOUCH:
         return "arris", other, max(0.0, gap)
-    if edges["low"] == "datum":
-        return ("datum edge" if work.axis == "y" else "datum end"), "low", far("low")
+    datum = work.datum[0]
+    if edges[datum] == "datum":
+        return ("datum edge" if work.axis == "y" else "datum end"), datum, far(datum)
     for side in (keep, other):
         if edges[side] == "square":
             return "square edge", side, far(side)

@@ -13,9 +13,9 @@ import msgspec
 from core.document.model import Saw
 from core.plan.model import CutKind, Plan, Side
 from core.sawing.piece import TOUCH
-from core.steps.bench import Lying, Pass, pass_cuts, passes_of
+from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
-from core.steps.falling import TRIM, chips_of, falls_of, supports_of
+from core.steps.falling import chips_of, falls_of, supports_of
 from core.steps.model import Danger, Move, Packer, SetBy, Step
 from core.steps.packing import packed_stick, packer
 from core.steps.section import OTHER, section
@@ -96,6 +96,7 @@ class _Desk:
             abouts=abouts,
             seams=self._seams(abouts),
             second=is_second(work, cut),
+            datum=work.datum[0],
             guide=cut.guide,
             under=under,
             parts=tuple(part for name in under for part in self.contents.parts.get(name, ())),

@@ -15,16 +15,11 @@ from core.drawing.names import part_name, shelf_letters
 from core.findings.words import length, thickness
 from core.lengths import show_angle
 from core.plan.model import Plan, Side
+from core.steps.bench import TRIM
 from core.steps.contents import ENDS, listed
-from core.steps.falling import TRIM
 from core.steps.model import FallKind, Move, Step
 from core.steps.section import OTHER
 from core.steps.steps import RUN
-
-SIDES: Final[dict[str, dict[Side, str]]] = {
-    "rip": {"low": "near", "high": "far"},
-    "crosscut": {"low": "left", "high": "right"},
-}
 
 
 class StepWords(msgspec.Struct, frozen=True, gc=False):
@@ -82,8 +77,9 @@ def _name(plan: Plan, about: str) -> str:
 
 def side_word(step: Step, side: Side) -> str:
     """Near or far for a rip, left or right for a crosscut; mirrored where the show face is down."""
-    mirrored = step.face == "down" and step.kind == "crosscut"
-    return SIDES[step.kind][OTHER[side] if mirrored else side]
+    if step.kind == "rip":
+        return "near" if side == step.datum else "far"
+    return "left" if (side == "low") != (step.face == "down") else "right"
 
 
 def the(words: str) -> str:
