@@ -13,6 +13,7 @@ import msgspec
 from core.document.model import Saw
 from core.plan.model import CutKind, Plan, Side
 from core.sawing.piece import TOUCH
+from core.sawing.setups import setup_numbers
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
 from core.steps.falling import chips_of, falls_of, supports_of
@@ -20,7 +21,6 @@ from core.steps.model import Danger, Move, Packer, SetBy, Step
 from core.steps.packing import packed_stick, packer
 from core.steps.section import OTHER, section
 from core.steps.setting import is_second, set_by, width_under
-from core.steps.setups import setups_of
 
 RUN = (
     300.0  # mm: how much longer than the cut a guide rail is, so that the saw starts and stops on it (common practice)
@@ -49,7 +49,7 @@ class _Key:
 @lru_cache(maxsize=2)
 def _steps(key: _Key) -> tuple[Step, ...]:
     plan = key.plan
-    contents, setups, groups = contents_of(plan), setups_of(plan), pass_cuts(plan)
+    contents, setups, groups = contents_of(plan), setup_numbers(plan.cuts, plan.project.saw), pass_cuts(plan)
     coming = [{cut.piece for cut in group} for group in [*groups[1:], ()]][: len(groups)]
     steps: list[Step] = []
     last: dict[CutKind, Step] = {}
