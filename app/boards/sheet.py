@@ -23,6 +23,8 @@ from core.plan.model import Plan
 IN_SMALL: frozenset[Layer] = frozenset({"sheet", "panel", "ghost", "trouble", "clear"})
 INSET_SHARE, INSET_LEAST, INSET_MOST = 0.23, 200, 420  # width of the section beside the sheet
 
+OVER_WORDS = 130.0  # px: the words beside a net that is too long
+
 
 class SheetBoard(Board):
     """What it comes from. The signals ask for those boards in this one's place."""
@@ -170,7 +172,16 @@ class SheetBoard(Board):
     def _mark(self) -> None:
         self.canvas.mark("" if self.small else self.store.selected)
         self.inset.refresh()
-        self.inset.setVisible(not self.small and self.inset.shows)
+        self.inset.setVisible(not self.small and self.inset.shows and not self._is_overrun_behind())
+
+    def _is_overrun_behind(self) -> bool:
+        """Does what is too large under the dragging hand, with its words, reach behind the section?"""
+        canvas, drawing = self.canvas, self.canvas.drawing
+        if drawing is None or not canvas.hand.busy or not self.store.plan.overruns:
+            return False
+        x0, y0, x1, y1 = drawing.box
+        reach = QRectF(canvas.to_pixel((x0, y1)), canvas.to_pixel((x1, y0))).adjusted(0.0, 0.0, OVER_WORDS, 0.0)
+        return reach.intersects(QRectF(self.inset.geometry()))
 
     # Keeping up
 

@@ -6,8 +6,9 @@ that line give the size: the line's point nearest to the ray. For the hand the b
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import combinations
 from math import cos, hypot, radians
 from typing import Final, NamedTuple
 
@@ -26,8 +27,8 @@ from core.plan.model import Plan
 POINTING: Final = cos(radians(12.0))  # a line nearer than this to the ray on it points at the viewer
 FACING: Final = 0.05  # cosine from which a face is seen well enough to have its handle on it
 BEYOND: Final = 4.0  # times the way to what is looked at: no line is followed farther, as where it vanishes
-APART: Final = 26.0  # pixels between the handles of the front and the top, where there is room for it
-SHARES: Final = ((0.5, 0.5), (0.38, 0.62), (0.2, 0.8))  # of the length: where those two may lie
+APART: Final = 26.0  # pixels between two handles, where there is room for it
+SHARES: Final = ((0.5, 0.5), (0.38, 0.62), (0.2, 0.6), (0.0, 0.5))  # of the length: where front and top may have theirs
 
 
 class Face(NamedTuple):
@@ -134,15 +135,20 @@ class _Box:
         return edge
 
 
-def _spread(box: _Box, faces: Iterable[Face], seen: Seen) -> list[Points]:
-    """Where the faces are taken hold of, front and top apart from each other in the picture."""
+def _spread(box: _Box, faces: Sequence[Face], seen: Seen) -> list[Points]:
+    """Where the faces are taken hold of (end, front, upper), clear of each other in the picture where that can be."""
     end, front, upper = faces
-    for first, second in SHARES:
+    best, most = [], -1.0
+    for shares in SHARES:
+        first, second = (1.0 - share if end.role == "left" else share for share in shares)
         places = [box.place(end), box.place(front, first), box.place(upper, second)]
-        (x0, y0), (x1, y1) = seen.pixel(places[1]), seen.pixel(places[2])
-        if hypot(x1 - x0, y1 - y0) >= APART:
+        pixels = [seen.pixel(place) for place in places]
+        gap = min(hypot(a[0] - b[0], a[1] - b[1]) for a, b in combinations(pixels, 2))
+        if gap > most:
+            best, most = places, gap
+        if gap >= APART:
             break
-    return places
+    return best
 
 
 def _handle(plan: Plan, pose: Pose, one: Standing, face: Face, place: Points, seen: Seen) -> Handle:

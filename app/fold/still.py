@@ -7,6 +7,7 @@ from math import hypot
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
+from app.fold.overlay import CASING
 from app.theme.palette import Palette
 from core.document.model import Shelf
 from core.plan.model import Plan
@@ -77,7 +78,7 @@ class Still:
             about = f"{self._shelf.id}/{name}"
             is_chosen = selected == about
             run = [self._point(corner) for corner in ends]
-            painter.setPen(QPen(QColor(palette.paper), 4 if is_chosen else 2.4))
+            painter.setPen(QPen(QColor(CASING), 4 if is_chosen else 2.4))
             painter.drawPolyline(run)
             style = Qt.PenStyle.SolidLine if figures[about] == "wraps" else Qt.PenStyle.DashLine
             colour = palette.wood_chalk if is_chosen else palette.wood_ink

@@ -105,6 +105,19 @@ def test_what_is_too_long_is_said_with_its_amount(window: Window, sheet: Mouse) 
     assert window.sheet.canvas.view != view
 
 
+def test_the_section_makes_way_for_what_is_too_large_and_comes_back(window: Window, sheet: Mouse) -> None:
+    window.store.select("upper")
+    inset = window.sheet.inset
+    sheet.press(sheet.square("depth"))
+    sheet.move(0.0, -8.0)
+    assert inset.isVisible()
+    sheet.move(0.0, -102.0)
+    assert any(over.over_x > 0.0 for over in window.store.plan.overruns)
+    assert not inset.isVisible()
+    sheet.release()
+    assert inset.isVisible()
+
+
 def test_escape_puts_everything_back(window: Window, sheet: Mouse) -> None:
     store = window.store
     store.apply("Name", lambda p: msgspec.structs.replace(p, name="Other"))
@@ -116,7 +129,7 @@ def test_escape_puts_everything_back(window: Window, sheet: Mouse) -> None:
     sheet.press(sheet.square("depth", "lower"))
     sheet.move(0.0, -20.0)
     assert store.held is not None
-    plan = store.held.plan  # not sooner: a proof of the layout may have come meanwhile
+    plan = store.held.plan  # not sooner: one that is slow, or the proof of one, may have come meanwhile
     assert store.selected == "lower"
     assert store.project != before
     assert not store.redo_label
@@ -136,9 +149,10 @@ def test_a_drag_that_comes_back_was_none(window: Window, sheet: Mouse) -> None:
     store.apply("Name", lambda p: msgspec.structs.replace(p, name="Other"))
     store.undo()
     store.select("lower")
-    plan = store.plan
     sheet.press(sheet.square("length"))
     sheet.move(30.0, 0.0)
+    assert store.held is not None
+    plan = store.held.plan
     sheet.key(Qt.Key.Key_0)
     field = sheet.hand.typed.field
     assert field is not None
