@@ -98,7 +98,7 @@ class Step(Value, frozen=True):
     foot: Side | None  # where the blade's foot leans to; None for a square cut
     face: Face
     flip: bool  # guide turned end for end (table saw: the piece) since the last step of this kind
-    moves: tuple[Move, ...]  # what changes from the step before
+    moves: tuple[Move, ...]  # what changes from the step before; laid another way anyway, the guide is not flipped
     set_by: SetBy
     packer: Packer | None
     falls: tuple[Fall, ...]

@@ -6,7 +6,7 @@ from typing import Final
 
 from core.document.model import Saw
 from core.plan.model import Side
-from core.sawing.piece import TOUCH
+from core.sawing.piece import TOUCH, Axis, Piece
 from core.steps.bench import Pass
 from core.steps.edges import EdgeKind, edge_kind, outermost, place_on
 from core.steps.model import Bearing, Device, Means, SetBy
@@ -15,6 +15,15 @@ from core.steps.section import OTHER, SIGN, Section
 STICK: Final = 600.0  # mm: beyond it a square cut is measured, not set by a stick (common practice)
 SOUND: Final = ("datum", "square", "toe")  # edges a stick may bear on
 
+_MEANS: Final[dict[tuple[EdgeKind, Axis], Means]] = {
+    ("datum", "y"): "datum edge",
+    ("datum", "x"): "datum end",
+    ("square", "y"): "square edge",
+    ("square", "x"): "square edge",
+    ("toe", "y"): "other toe",
+    ("toe", "x"): "other toe",
+}
+
 
 def edges_of(work: Pass) -> dict[Side, EdgeKind]:
     """What the two edges across the cut are; those of the first piece, as all pieces of a pass lie alike."""
@@ -22,25 +31,29 @@ def edges_of(work: Pass) -> dict[Side, EdgeKind]:
     return {"low": edge_kind(work, piece, "low"), "high": edge_kind(work, piece, "high")}
 
 
-def gap_to_arris(work: Pass, cut: Section) -> float:
+def gap_to_arris(piece: Piece, axis: Axis, cut: Section) -> float:
     """From the toe to the show-face arris beside it, on the side that is not kept. [mm]"""
     other = OTHER[cut.keep]
-    return (place_on(work.before[0], work.axis, other, False) - cut.at) * SIGN[other]
+    return (place_on(piece, axis, other, False) - cut.at) * SIGN[other]
 
 
 def is_second(work: Pass, cut: Section) -> bool:
-    """Is this the second cut of a V: does it run along an arris that leans the other way?"""
+    """Is this the second cut of a V in any piece: does it run along an arris that leans the other way?"""
+    return bool(cut.bevel) and any(_along_arris(piece, work.axis, cut) for piece in work.before)
+
+
+def _along_arris(piece: Piece, axis: Axis, cut: Section) -> bool:
     other = OTHER[cut.keep]
-    near = -TOUCH <= gap_to_arris(work, cut) <= cut.footprint + TOUCH
-    heel = outermost(work.before[0], work.axis, other) != place_on(work.before[0], work.axis, other, False)
-    return bool(cut.bevel) and near and heel
+    near = -TOUCH <= gap_to_arris(piece, axis, cut) <= cut.footprint + TOUCH
+    return near and abs(outermost(piece, axis, other) - place_on(piece, axis, other, False)) > TOUCH
 
 
 def measured_from(work: Pass, cut: Section) -> tuple[Means, Side, float]:
     """What the toe is measured from, on which side of the cut that lies, and how far. [mm]
 
-    A part with a toe already is made toe to toe. Else the second cut of a V is set on the new arris; else it is the
-    trued edge or end while the piece has it, a square edge of the part, or whatever there is.
+    A part with a toe already is made toe to toe. Else the second cut of a V is set on the new arris; else it is
+    measured from the trued edge or end, or a square edge, rather on the part that is kept: then the kerf drops out.
+    A bevel is measured from the trued edge or end on either side while the piece has it.
     """
     edges, keep, other = edges_of(work), cut.keep, OTHER[cut.keep]
 
@@ -49,18 +62,15 @@ def measured_from(work: Pass, cut: Section) -> tuple[Means, Side, float]:
 
     if edges[keep] == "toe" and cut.bevel:
         return "other toe", keep, far(keep)
-    gap = gap_to_arris(work, cut)
+    gap = gap_to_arris(work.before[0], work.axis, cut)
     if cut.bevel and -TOUCH <= gap <= cut.footprint + TOUCH:
         return "arris", other, max(0.0, gap)
-    datum = work.datum[0]
-    if edges[datum] == "datum":
-        return ("datum edge" if work.axis == "y" else "datum end"), datum, far(datum)
-    for side in (keep, other):
-        if edges[side] == "square":
-            return "square edge", side, far(side)
-    for side in (keep, other):
-        if edges[side] == "toe":
-            return "other toe", side, far(side)
+    wanted: list[tuple[EdgeKind, Side]] = [("datum", keep), ("square", keep), ("datum", other), ("square", other)]
+    if cut.bevel:
+        wanted[1], wanted[2] = wanted[2], wanted[1]
+    for kind, side in [*wanted, ("toe", keep), ("toe", other)]:
+        if edges[side] == kind:
+            return _MEANS[kind, work.axis], side, far(side)
     return "raw edge", other, far(other)
 
 

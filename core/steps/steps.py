@@ -173,6 +173,6 @@ def _compared(step: Step, before: Step | None, same: Step | None) -> Step:
         "across": before.kind != step.kind and step.kind == "crosscut",
         "along": before.kind != step.kind and step.kind == "rip",
         "tilt": before.bevel != step.bevel,
-        "flip": flip,
+        "flip": flip and before.kind == step.kind,
     }
     return msgspec.structs.replace(step, flip=flip, moves=tuple(move for move, holds in changes.items() if holds))
