@@ -8,6 +8,7 @@ import msgspec
 
 from core.document.model import Project
 from core.findings.areas import area_findings
+from core.findings.guide import guide_findings
 from core.findings.room import room_findings
 from core.findings.saw import saw_findings
 from core.frame.build import frame_of
@@ -91,6 +92,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     findings += room_findings(project, shapes, layout, homeless)
     findings += area_findings(project, shapes, layout)
     cuts = cut_list(used)
+    findings += guide_findings(project, shapes, [(s.name, s.stock) for s in used], cuts)
     offcuts, leftovers = offcuts_of(used)
     return Plan(
         project=project,

@@ -31,11 +31,12 @@ class Pass(msgspec.Struct, gc=False):
 
 
 class Lying(msgspec.Struct, gc=False):
-    """A piece that lies on the bench, the sheet it is of, and how thick it is."""
+    """A piece that lies on the bench: its sheet, its thickness, its longer and shorter side square through."""
 
     piece: Piece
     sheet: str
     thickness: float
+    sides: tuple[float, float]
 
 
 def pass_cuts(plan: Plan) -> list[tuple[Cut, ...]]:
@@ -51,7 +52,7 @@ def passes_of(plan: Plan, groups: list[tuple[Cut, ...]]) -> Iterator[tuple[Pass,
     """
     sheets = {s.id: s for s in plan.sheets}
     datums = _datums(plan)
-    bench = {s.id: Lying(whole_sheet(s.id, s.length, s.width), s.id, s.thickness) for s in plan.sheets}
+    bench = {s.id: _lying(whole_sheet(s.id, s.length, s.width), s.id, s.thickness) for s in plan.sheets}
     kerf = plan.project.saw.kerf
     for cuts in groups:
         stock = sheets[cuts[0].sheet]
@@ -61,7 +62,13 @@ def passes_of(plan: Plan, groups: list[tuple[Cut, ...]]) -> Iterator[tuple[Pass,
         size = (stock.length, stock.width)
         yield Pass(cuts, axis, stock.thickness, before, made, size, stock.source.trim, datums[stock.id, axis]), bench
         for pair in made:
-            bench.update((p.name, Lying(p, stock.id, stock.thickness)) for p in pair if p is not None)
+            bench.update((p.name, _lying(p, stock.id, stock.thickness)) for p in pair if p is not None)
+
+
+def _lying(piece: Piece, sheet: str, thickness: float) -> Lying:
+    x0, y0, x1, y1 = piece.clear_box()
+    a, b = x1 - x0, y1 - y0
+    return Lying(piece, sheet, thickness, (a, b) if a >= b else (b, a))
 
 
 def _datums(plan: Plan) -> dict[tuple[str, Axis], Datum]:

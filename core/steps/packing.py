@@ -8,14 +8,13 @@ from typing import Final
 from core.document.model import Saw
 from core.plan.model import Side
 from core.sawing.piece import Axis, Piece
+from core.sawing.support import SAME, carries
 from core.steps.bench import Lying, Pass
 from core.steps.contents import Contents, piece_words
 from core.steps.edges import outermost, place_on
 from core.steps.model import Packer
 from core.steps.section import SIGN, Section
 
-SAME: Final = 0.3  # mm: a packer no more uneven than this holds the guide level (common practice)
-END: Final = 150.0  # mm: least length of a packer under one end of the guide (common practice)
 BESIDE: Final = 12.0  # mm: pieces of a sheet no further apart than this were neighbours
 
 
@@ -36,12 +35,13 @@ def packer(
         return Packer(lack, length, (beside.name,), words, toes)
     ends = list[str]()
     for lying in _likely(work, bench, contents):
-        long, short = _sides(lying.piece)
-        if (short >= lack and long >= length) or (short >= length and long >= lack):
-            name = lying.piece.name
+        how, name = carries(*lying.sides, lack, length), lying.piece.name
+        if how == "all":
             return Packer(lack, length, (name,), f"{piece_words(contents, name)} {name} beside it", False)
-        if len(ends) < 2 and long >= max(lack, END) and short >= min(lack, END) and (short >= lack or long >= lack):
-            ends.append(lying.piece.name)
+        if how:
+            ends.append(name)
+        if len(ends) == 2:
+            break
     if len(ends) == 2:
         return Packer(lack, length, tuple(ends), f"{' and '.join(ends)}, one at each end", False)
     return None
@@ -81,15 +81,13 @@ def _neighbour(work: Pass, cut: Section, bench: dict[str, Lying], lack: float, l
     edge = _edge(work, cut)
     low, high = place_on(work.before[0], along, "low", False), place_on(work.before[0], along, "high", False)
     for lying in bench.values():
-        if lying.sheet != work.cuts[0].sheet:
+        if lying.sheet != work.cuts[0].sheet or carries(*lying.sides, lack, length - BESIDE) != "all":
             continue
         gap = (place_on(lying.piece, work.axis, _facing(side), False) - edge) * SIGN[side]
-        if not 0.0 <= gap <= BESIDE or _wide(lying.piece, work.axis) < lack:
+        if not 0.0 <= gap <= BESIDE or _clear(lying.piece, work.axis) < lack:
             continue
-        covers = min(high, place_on(lying.piece, along, "high", False)) - max(
-            low, place_on(lying.piece, along, "low", False)
-        )
-        if covers >= length - BESIDE:
+        ends = place_on(lying.piece, along, "low", False), place_on(lying.piece, along, "high", False)
+        if min(high, ends[1]) - max(low, ends[0]) >= length - BESIDE:
             return lying.piece
     return None
 
@@ -98,15 +96,17 @@ def _wide(piece: Piece, axis: Axis) -> float:
     return outermost(piece, axis, "high") - outermost(piece, axis, "low")
 
 
+def _clear(piece: Piece, axis: Axis) -> float:
+    x0, y0, x1, y1 = piece.clear_box()
+    return x1 - x0 if axis == "x" else y1 - y0
+
+
 def _likely(work: Pass, bench: dict[str, Lying], contents: Contents) -> Iterator[Lying]:
     """Pieces of the same thickness: waste and offcuts first."""
-    same = [lying for lying in bench.values() if abs(lying.thickness - work.thickness) <= SAME]
+    same = [
+        lying
+        for name, lying in bench.items()
+        if abs(lying.thickness - work.thickness) <= SAME and name != lying.sheet  # whole sheets stay put
+    ]
     yield from (lying for lying in same if not contents.parts.get(lying.piece.name))
     yield from (lying for lying in same if contents.parts.get(lying.piece.name))
-
-
-def _sides(piece: Piece) -> tuple[float, float]:
-    """The longer and the shorter side, square through."""
-    x0, y0, x1, y1 = piece.clear_box()
-    a, b = x1 - x0, y1 - y0
-    return (a, b) if a >= b else (b, a)

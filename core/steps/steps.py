@@ -14,6 +14,7 @@ from core.document.model import Saw
 from core.plan.model import CutKind, Plan, Side
 from core.sawing.piece import TOUCH
 from core.sawing.setups import setup_numbers
+from core.sawing.support import NARROW, RUN
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
 from core.steps.falling import chips_of, falls_of, supports_of
@@ -21,11 +22,6 @@ from core.steps.model import Danger, Move, Packer, SetBy, Step
 from core.steps.packing import packed_stick, packer
 from core.steps.section import OTHER, section
 from core.steps.setting import is_second, set_by, width_under
-
-RUN = (
-    300.0  # mm: how much longer than the cut a guide rail is, so that the saw starts and stops on it (common practice)
-)
-NARROW = 25.0  # mm: a strip no wider than this between blade and fence is no work for a hand (common practice)
 
 
 def steps_of(plan: Plan) -> tuple[Step, ...]:

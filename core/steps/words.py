@@ -15,11 +15,11 @@ from core.drawing.names import part_name, shelf_letters
 from core.findings.words import length, thickness
 from core.lengths import show_angle
 from core.plan.model import Plan, Side
+from core.sawing.support import RUN
 from core.steps.bench import TRIM
 from core.steps.contents import ENDS, listed
 from core.steps.model import FallKind, Move, Step
 from core.steps.section import OTHER
-from core.steps.steps import RUN
 
 
 class StepWords(msgspec.Struct, frozen=True, gc=False):

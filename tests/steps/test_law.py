@@ -39,6 +39,7 @@ def sawn_projects(draw: st.DrawFn) -> Project:
 
 
 def check_plan(plan: Plan) -> None:
+    check_findings(plan)
     steps, passes = steps_of(plan), seen_cuts(plan)
     assert [step.cuts for step in steps] == [tuple(s.cut.n for s in seen) for seen in passes]
     last: dict[str, str] = {}
@@ -56,6 +57,15 @@ def check_plan(plan: Plan) -> None:
         words = step_words(plan, step)
         assert words.title
         assert all(line.endswith(".") for line in words.lines)
+
+
+def check_findings(plan: Plan) -> None:
+    """What a step warns of, the plan says once; and nothing else."""
+    dangers = {danger for step in steps_of(plan) for danger in step.dangers}
+    told = {f.code for f in plan.findings}
+    codes = {"narrow": "narrow", "guide short": "guide-short", "fence travel": "fence-travel", "trapped": "trapped"}
+    assert {codes[d] for d in dangers if d in codes} == told & set(codes.values())
+    assert len([f for f in plan.findings if f.code in codes.values()]) == len(told & set(codes.values()))
 
 
 def check_guide(step: Step, seen: Seen, saw: Saw) -> None:

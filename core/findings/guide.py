@@ -1,0 +1,257 @@
+"""Findings about guide and fence: too short for a cut, nothing to carry it, out of the fence's reach, a trapped part.
+
+They run in every plan, so they follow the pieces' boxes instead of sawing the pieces: each piece is eight numbers,
+where its low and high side stand on the show and on the inside face, along x and along y.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import cos, radians, tan
+
+import msgspec
+
+from core.document.model import Project, Sheet
+from core.findings.words import ceiling, length, limit, need
+from core.lengths import show_angle
+from core.plan.model import Cut, Finding, Fix, Severity, Side
+from core.plan.shapes import Shape
+from core.sawing.guide import guide_side
+from core.sawing.piece import TOUCH
+from core.sawing.support import NARROW, RUN, SAME, Carries, carries
+
+Box = tuple[
+    float, float, float, float, float, float, float, float
+]  # x low, y low, x high, y high; show and inside of each
+
+
+class Stretch(msgspec.Struct, gc=False):
+    """Cuts of which one thing is to be said: how many passes, the worst amount, and what that cut is about."""
+
+    passes: int = 0
+    worst: float = 0.0
+    about: str = ""
+    bevelled: bool = False
+
+    def add(self, amount: float, cut: Cut, worse: bool) -> None:
+        """Count a pass; `worse` says that its amount is worse than what is there."""
+        if not self.passes or worse:
+            self.worst, self.about = amount, cut.about
+        self.passes += 1
+        self.bevelled = self.bevelled or bool(cut.bevel)
+
+
+class Told(msgspec.Struct, gc=False):
+    """Everything the passes of a plan have to say."""
+
+    short: Stretch
+    bare: Stretch
+    close: Stretch
+    far: Stretch
+    trapped: Stretch
+
+
+def guide_findings(
+    project: Project, shapes: Sequence[Shape], sheets: Iterable[tuple[str, Sheet]], cuts: Sequence[Cut]
+) -> list[Finding]:
+    """Everything to say about guide and fence, one finding for each thing, with the worst number. sheets: by name."""
+    if not shapes or not cuts:
+        return []
+    told = Told(Stretch(), Stretch(), Stretch(), Stretch(), Stretch())
+    table = project.saw.kind == "table"
+    follow = _Follow(project, dict(sheets))
+    tell = follow.fenced if table else follow.guided
+    for some in _passes(cuts):
+        tell(some, told)
+    return [*_short(project, told.short), *_bare(project, told.bare), *_fence(project, told)]
+
+
+def _passes(cuts: Sequence[Cut]) -> list[list[Cut]]:
+    """Cuts of one pass together."""
+    found: list[list[Cut]] = []
+    last: Cut | None = None
+    for cut in cuts:
+        if last is not None and last.pass_ == cut.pass_ and last.sheet == cut.sheet:
+            found[-1].append(cut)
+        else:
+            found.append([cut])
+        last = cut
+    return found
+
+
+class _Follow:
+    """The boxes of the pieces on the bench while the list is sawn."""
+
+    def __init__(self, project: Project, sheets: dict[str, Sheet]) -> None:
+        self.saw = project.saw
+        self.thick = {name: sheet.thickness for name, sheet in sheets.items()}
+        self.boxes: dict[str, Box] = {
+            name: (0.0, 0.0, 0.0, 0.0, s.length, s.length, s.width, s.width) for name, s in sheets.items()
+        }
+        self.blades: dict[tuple[str, float, Side], tuple[float, float, bool]] = {}
+        self.packer = ""  # what the guide was packed out with last
+
+    def guided(self, some: Sequence[Cut], told: Told) -> None:
+        """One pass with a guide rail."""
+        saw, cut = self.saw, some[0]
+        travel = cut.length if len(some) == 1 else sum(c.length for c in some)
+        if travel > saw.guide_length - RUN + TOUCH:
+            told.short.add(travel, cut, travel > told.short.worst)
+        box, slab, high = self._saw(some)
+        edge = (6 if high else 2) if cut.kind == "rip" else (4 if high else 0)
+        up = bool(cut.bevel) and saw.face == "down"
+        at = slab[2 * high + up]
+        carried = box[edge + up] - at if high else at - box[edge + up]
+        if cut.bevel:
+            carried -= saw.guide_offset
+        lack = saw.guide_width - max(0.0, carried)
+        if lack > TOUCH and not self._carried(lack, travel, some):
+            told.bare.add(max(0.0, carried), cut, carried < told.bare.worst)
+
+    def fenced(self, some: Sequence[Cut], told: Told) -> None:
+        """One pass on a table saw; crosscuts go on a sled."""
+        saw, cut = self.saw, some[0]
+        box, slab, high = self._saw(some)
+        if cut.kind != "rip":
+            return
+        table = not (cut.bevel and saw.face == "down")
+        reading = abs(max(box[6], box[7]) - slab[2 + table] if high else slab[table] - min(box[2], box[3]))
+        if reading > saw.fence_travel + TOUCH:
+            told.far.add(reading, cut, reading > told.far.worst)
+        if reading < NARROW:
+            told.close.add(reading, cut, reading < told.close.worst)
+        if cut.bevel and saw.lean == "away":
+            told.trapped.add(cut.bevel, cut, False)
+
+    def _blade(self, cut: Cut) -> tuple[float, float, bool]:
+        """What the blade takes along a face, how far its inside face stands off, and whether the guide is high."""
+        key = (cut.sheet, cut.bevel, cut.keep)
+        blade = self.blades.get(key)
+        if blade is None:
+            tilt = radians(cut.bevel)
+            setback = self.thick[cut.sheet] * tan(tilt)
+            high = guide_side(self.saw, cut.bevel, cut.keep) == "high"
+            blade = self.blades[key] = (self.saw.kerf / cos(tilt), -setback if cut.keep == "low" else setback, high)
+        return blade
+
+    def _saw(self, some: Sequence[Cut]) -> tuple[Box, tuple[float, float, float, float], bool]:
+        """Saw a pass: the first piece's box, the blade's low side on show and inside face, its high side, the guide."""
+        cut, boxes = some[0], self.boxes
+        footprint, setback, guide_high = self._blade(cut)
+        a = cut.at if cut.keep == "low" else cut.at - footprint
+        b, c, d = a + setback, a + footprint, a + footprint + setback
+        first = boxes[cut.piece]
+        for one in some:
+            x0, x0i, y0, y0i, x1, x1i, y1, y1i = boxes.pop(one.piece)
+            low, high = one.makes
+            if one.kind == "rip":
+                if low is not None:
+                    boxes[low] = (x0, x0i, y0, y0i, x1, x1i, a if a < y1 else y1, b if b < y1i else y1i)
+                if high is not None:
+                    boxes[high] = (x0, x0i, c if c > y0 else y0, d if d > y0i else y0i, x1, x1i, y1, y1i)
+            else:
+                if low is not None:
+                    boxes[low] = (x0, x0i, y0, y0i, a if a < x1 else x1, b if b < x1i else x1i, y1, y1i)
+                if high is not None:
+                    boxes[high] = (c if c > x0 else x0, d if d > x0i else x0i, y0, y0i, x1, x1i, y1, y1i)
+        return first, (a, b, c, d), guide_high
+
+    def _carried(self, lack: float, travel: float, some: Sequence[Cut]) -> bool:
+        """Is there wood to pack the guide out with: one piece all along, or one at each end? Whole sheets stay put."""
+        mine = {name for cut in some for name in cut.makes if name}
+        thick, last = self.thick[some[0].sheet], self.packer
+        if last in self.boxes and last not in mine and self._carries(last, lack, travel, thick) == "all":
+            return True
+        ends = 0
+        for name in self.boxes:
+            if name in mine or not (how := self._carries(name, lack, travel, thick)):
+                continue
+            ends += 1
+            if how == "all":
+                self.packer = name
+            if how == "all" or ends == 2:
+                return True
+        return False
+
+    def _carries(self, name: str, lack: float, travel: float, thick: float) -> Carries:
+        x0, x0i, y0, y0i, x1, x1i, y1, y1i = self.boxes[name]
+        wide, high = min(x1, x1i) - max(x0, x0i), min(y1, y1i) - max(y0, y0i)
+        how = carries(wide, high, lack, travel) if wide >= high else carries(high, wide, lack, travel)
+        if not how or name in self.thick:
+            return ""
+        other = self.thick[name.rpartition(".")[0]]
+        return how if abs(other - thick) <= SAME else ""
+
+
+def _cuts(told: Stretch) -> str:
+    return "One cut" if told.passes == 1 else f"{told.passes} cuts"
+
+
+def _about(project: Project, told: Stretch) -> str:
+    """A cut that trues a sheet is about the first shelf, like everything said of the saw."""
+    shelves = [shelf.id for shelf in project.shelves]
+    return told.about if told.about.partition("/")[0] in shelves else shelves[0]
+
+
+def _short(project: Project, told: Stretch) -> list[Finding]:
+    if not told.passes:
+        return []
+    wanted = told.worst + RUN
+    verb = "is" if told.passes == 1 else "are up to"
+    text = (
+        f"{_cuts(told)} {verb} {need(project, told.worst)} long; the saw starts and stops on the guide, so it wants "
+        f"{need(project, wanted)} of it: it is {limit(project, project.saw.guide_length)} long."
+    )
+    whole = ceiling(project, wanted)
+    fix = Fix(f"A guide of {length(project, whole)}", {"/saw/guide_length": whole})
+    return [Finding("warning", "guide-short", _about(project, told), text, (fix,), wanted - project.saw.guide_length)]
+
+
+def _bare(project: Project, told: Stretch) -> list[Finding]:
+    if not told.passes:
+        return []
+    verb = "has" if told.passes == 1 else "have"
+    text = (
+        f"{_cuts(told)} {verb} as little as {length(project, told.worst)} of wood under a guide "
+        f"{length(project, project.saw.guide_width)} wide, and nothing that thick lies there to pack it out."
+    )
+    return [Finding("warning", "narrow", _about(project, told), text, (), told.worst)]
+
+
+def _fence(project: Project, told: Told) -> list[Finding]:
+    return [*_far(project, told.far), *_close(project, told.close), *_trapped(project, told.trapped)]
+
+
+def _far(project: Project, told: Stretch) -> list[Finding]:
+    if not told.passes:
+        return []
+    verb, most = "wants" if told.passes == 1 else "want", project.saw.fence_travel
+    text = (
+        f"{_cuts(told)} {verb} the fence at {need(project, told.worst)}; it goes to {limit(project, most)}: "
+        "rough the sheet out with a guided saw first."
+    )
+    severity: Severity = "warning" if told.bevelled else "note"
+    return [Finding(severity, "fence-travel", _about(project, told), text, (), told.worst - most)]
+
+
+def _close(project: Project, told: Stretch) -> list[Finding]:
+    if not told.passes:
+        return []
+    verb = "leaves" if told.passes == 1 else "leave"
+    text = (
+        f"{_cuts(told)} {verb} as little as {length(project, told.worst)} between blade and fence: "
+        "a push stick, or the strip on the outside of the blade."
+    )
+    severity: Severity = "warning" if told.bevelled else "note"
+    return [Finding(severity, "narrow", _about(project, told), text, (), told.worst)]
+
+
+def _trapped(project: Project, told: Stretch) -> list[Finding]:
+    if not told.passes:
+        return []
+    text = (
+        f"The blade leans {show_angle(told.worst)} to the fence: in {_cuts(told).lower()} the wood between them is "
+        "trapped and may be thrown."
+    )
+    fix = Fix("Fence on the other side of the blade", {"/saw/lean": "under"})
+    return [Finding("warning", "trapped", _about(project, told), text, (fix,))]
