@@ -11,6 +11,8 @@ import msgspec
 
 from core.layout.proven.model import Proof
 from core.plan.model import Finding, Frame, Plan
+from core.steps.steps import steps_of
+from core.steps.words import step_words
 
 FORMAT = "grainfold plan"
 VERSION = 1
@@ -27,6 +29,10 @@ _FRAME = ("shelf", "length", "depth", "height", "ribs", "studs")
 _SCREW = ("x", "height", "length")
 _PART = ("id", "role", "sheet", "piece", "length", "width", "thickness")
 _CUT = ("n", "sheet", "piece", "kind", "at", "bevel", "keep", "makes", "pass")
+_STEP = ("setup", "guide", "face", "flip")  # of the step a cut is made in
+_SET_BY = ("means", "side", "of", "toe", "device", "edge", "stick", "reading", "bears", "seen")
+_PACKER = ("width", "pieces", "words")
+_FALL = ("piece", "kind", "width", "lies")
 _OFFCUT = ("sheet", "piece", "length", "width")
 _LOAD = ("shelf", "governs", "spread_kg", "front_edge_kg")
 _PROOF = ("sheets", "cost", "bound", "priced", "lacking")
@@ -46,7 +52,7 @@ def plan_document(plan: Plan) -> dict[str, Any]:
         "panels": _records(plan.panels, _PANEL),
         "seams": _records(plan.seams, _SEAM),
         "frames": [_frame(frame) for frame in plan.frames],
-        "cuts": _records(plan.cuts, _CUT),
+        "cuts": _cuts(plan),
         "offcuts": _records(plan.offcuts, _OFFCUT),
         "loads": _records(plan.loads, _LOAD),
         "supplies": _records(plan.supplies, _SUPPLY),
@@ -61,6 +67,23 @@ def _records(items: tuple[msgspec.Struct, ...], keys: tuple[str, ...]) -> list[d
 
 def _record(item: msgspec.Struct, keys: tuple[str, ...]) -> dict[str, Any]:
     return {key: _plain(getattr(item, _ATTRIBUTES.get(key, key))) for key in keys}
+
+
+def _cuts(plan: Plan) -> list[dict[str, Any]]:
+    """The cuts, each with what its step tells the maker."""
+    steps = {n: step for step in steps_of(plan) for n in step.cuts}
+    notes = {step.number: list(step_words(plan, step).lines) for step in steps_of(plan)}
+    records = []
+    for cut in plan.cuts:
+        step = steps[cut.n]
+        more = _record(step, _STEP) | {
+            "set_by": _record(step.set_by, _SET_BY),
+            "packer": _record(step.packer, _PACKER) if step.packer else None,
+            "falls": _records(tuple(fall for fall in step.falls if fall.piece in cut.makes), _FALL),
+            "notes": notes[step.number],
+        }
+        records.append(_record(cut, _CUT) | more)
+    return records
 
 
 def _frame(frame: Frame) -> dict[str, Any]:

@@ -85,7 +85,7 @@ def piece_words(contents: Contents, piece: str) -> str:
     if not panels:
         return _frame_words(contents, parts, piece in contents.sawn)
     shelves = dict.fromkeys(p.partition("/")[0] for p in panels)
-    return _panel_words(contents, panels) if len(shelves) == 1 else _nets_words(contents, list(shelves))
+    return _panel_words(contents, panels) if len(shelves) == 1 else _nets_words(contents, panels)
 
 
 def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
@@ -126,17 +126,26 @@ def _panel_words(contents: Contents, panels: Sequence[str]) -> str:
     shelf = panels[0].partition("/")[0]
     if len(panels) == contents.wholes[shelf] and len(panels) > 1:
         return f"the whole net of {contents.letters[shelf]}" if contents.letters[shelf] else "the whole net"
+    alone = _without_ends(contents, panels)
+    words = " + ".join([*names_of(contents, alone[:1]), *(p.partition("/")[2] for p in alone[1:])])
+    return words + ", one piece" if len(alone) > 1 else words + _end(contents, alone[0])
+
+
+def _without_ends(contents: Contents, panels: Sequence[str]) -> list[str]:
+    """The panels in their order, without ends whose strip is there too."""
     alone = [p for p in panels if contents.strips.get(p) not in panels]
-    roles = sorted(alone, key=lambda p: ORDER.index(p.partition("/")[2]) if p.partition("/")[2] in ORDER else 9)
-    words = " + ".join([*names_of(contents, roles[:1]), *(p.partition("/")[2] for p in roles[1:])])
-    return words + ", one piece" if len(roles) > 1 else words + _end(contents, roles[0])
+    return sorted(alone, key=lambda p: ORDER.index(role) if (role := p.partition("/")[2]) in ORDER else len(ORDER))
 
 
-def _nets_words(contents: Contents, shelves: Sequence[str]) -> str:
+def _nets_words(contents: Contents, panels: Sequence[str]) -> str:
+    """Panels of several shelves in one piece: whole nets, or strips of a run that are ripped together."""
+    shelves = sorted({p.partition("/")[0] for p in panels}, key=list(contents.letters).index)
     marks = [contents.letters[shelf] for shelf in shelves]
-    if len(marks) > MANY:
-        return f"{len(marks)} nets, one piece"
-    return f"{', '.join(marks[:-1])} and {marks[-1]}, one piece"
+    whose = listed(marks) if len(marks) <= MANY else f"{len(marks)} shelves"
+    if len(panels) == sum(contents.wholes[shelf] for shelf in shelves):
+        return f"nets of {whose}, one piece"
+    roles = list(dict.fromkeys(p.partition("/")[2] for p in _without_ends(contents, panels)))
+    return f"{' + '.join(roles)} of {whose}, one piece"
 
 
 def _end(contents: Contents, part: str) -> str:

@@ -10,10 +10,11 @@ from typing import Final
 
 import msgspec
 
+from core.document.model import Project
 from core.drawing.measure import clean
 from core.drawing.names import part_name, shelf_letters
 from core.findings.words import length, thickness
-from core.lengths import show_angle
+from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan, Side
 from core.sawing.support import RUN
 from core.steps.bench import TRIM
@@ -106,8 +107,13 @@ def set_words(plan: Plan, step: Step) -> str:
     if by.reading is not None:
         return f"fence at {length(project, by.reading)}"
     if by.means == "arris":
-        return f"{length(project, by.toe)} off the arris" if by.toe > 0.05 else from_words(step)
+        return f"{fine(project, by.toe)} off the arris" if by.toe > 0.05 else from_words(step)
     return f"{length(project, by.toe)} {from_words(step)}"
+
+
+def fine(project: Project, mm: float) -> str:
+    """A small amount, to a 64th: what the second cut of a V takes off its arris."""
+    return show_length(mm, Unit(project.units), 64)
 
 
 def _number(plan: Plan, step: Step) -> tuple[str, str]:
@@ -115,7 +121,7 @@ def _number(plan: Plan, step: Step) -> tuple[str, str]:
     if by.reading is not None:
         return length(project, by.reading), "fence, at table level"
     if by.means == "arris":
-        return length(project, by.toe), "off the new arris" if step.second else "off the arris"
+        return fine(project, by.toe), "off the new arris" if step.second else "off the arris"
     return length(project, by.toe), from_words(step)
 
 
@@ -157,7 +163,7 @@ def _setting(plan: Plan, step: Step) -> tuple[str, ...]:
     by, project = step.set_by, plan.project
     if by.means == "arris":
         line = (
-            f"Set {from_words(step)}, taking {length(project, by.toe)} off it."
+            f"Set {from_words(step)}, taking {fine(project, by.toe)} off it."
             if by.toe > 0.05
             else f"Set {from_words(step)}."
         )

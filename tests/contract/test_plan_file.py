@@ -27,7 +27,10 @@ from tests.strategies import projects
 
 DESCRIBED: dict[str, Any] = json.loads((DATA / "plan_sample.json").read_text("utf-8"))
 EXAMPLE = load_project(SAMPLE_FILE)
-MORE_KEYS = {"seams": {"outside_gap"}}  # beyond the description
+MORE_KEYS = {  # beyond the description
+    "seams": {"outside_gap"},
+    "cuts": {"setup", "guide", "face", "flip", "set_by", "packer", "falls", "notes"},
+}
 MORE_MEMBERS = ["proof"]
 
 
@@ -262,3 +265,19 @@ def test_the_plan_of_a_written_project_is_the_same() -> None:
 
     again = parse_project(dump_project(EXAMPLE), "")
     assert plan_document(make_plan(again)) == plan_document(make_plan(EXAMPLE))
+
+
+def test_each_cut_has_what_its_step_tells(plan: Plan) -> None:
+    cuts = written(plan)["cuts"]
+    assert all(MORE_KEYS["cuts"] <= cut.keys() for cut in cuts)
+    assert [cut["setup"] for cut in cuts] == sorted(cut["setup"] for cut in cuts)
+    for cut in cuts:
+        assert cut["guide"] in ("low", "high")
+        assert cut["notes"]
+        assert {fall["piece"] for fall in cut["falls"]} <= set(cut["makes"])
+        assert cut["set_by"]["toe"] >= 0
+    by_pass: dict[int, list[dict[str, Any]]] = {}
+    for cut in cuts:
+        by_pass.setdefault(cut["pass"], []).append(cut)
+    assert any(len(together) > 1 for together in by_pass.values())
+    assert all(cut["set_by"] == together[0]["set_by"] for together in by_pass.values() for cut in together)
