@@ -111,6 +111,11 @@ def listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
+def the(words: str) -> str:
+    """'the front', 'the whole net'; a part that has its shelf's letter keeps it alone: 'A front'."""
+    return words if words.startswith("the ") or not words[:1].islower() else f"the {words}"
+
+
 def names_of(contents: Contents, parts: Iterable[str]) -> list[str]:
     """Parts by the names that stand on them: 'A top', or 'top' where there is one shelf."""
     found = []

@@ -48,8 +48,9 @@ def _across(work: Pass, piece: Piece) -> float:
 
 
 def supports_of(work: Pass, falls: tuple[Fall, ...], saw: Saw) -> tuple[Support, ...]:
-    """How the wood is held: foam under a triangle; on a table saw a hand under what is long."""
-    found: list[Support] = ["foam"] if any(fall.kind == "triangle" for fall in falls) else []
+    """How the wood is held: foam under a triangle of a guided cut; on a table saw a hand under what is long."""
+    triangle = any(fall.kind == "triangle" for fall in falls)
+    found: list[Support] = ["foam"] if triangle and saw.kind == "guided" else []
     loose = [made for pair in work.made for made in pair if made is not None]
     if saw.kind == "table" and any(max(_sizes(piece)) > LONG for piece in loose):
         found.append("long fall")

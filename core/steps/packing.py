@@ -10,7 +10,7 @@ from core.plan.model import Side
 from core.sawing.piece import Axis, Piece
 from core.sawing.support import SAME, carries
 from core.steps.bench import Lying, Pass
-from core.steps.contents import Contents, piece_words
+from core.steps.contents import Contents, piece_words, the
 from core.steps.edges import outermost, place_on
 from core.steps.model import Packer
 from core.steps.section import SIGN, Section
@@ -31,7 +31,7 @@ def packer(
     if beside is not None:
         toes = _is_toe(work.before[0], work.axis, cut.guide) and _is_toe(beside, work.axis, _facing(cut.guide))
         how = "pushed up toe to toe" if toes else "pushed up against it"
-        words = f"the {piece_words(contents, beside.name)} {how}"
+        words = f"{the(piece_words(contents, beside.name))} {how}"
         return Packer(lack, length, (beside.name,), words, toes)
     ends = list[str]()
     for lying in _likely(work, bench, contents):

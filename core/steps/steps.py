@@ -53,7 +53,7 @@ def _steps(key: _Key) -> tuple[Step, ...]:
     for (work, bench), next_up in zip(passes_of(plan, groups), coming, strict=True):
         desk = _Desk(plan.project.saw, work, bench, contents, next_up)
         step = desk.step(len(steps) + 1, setups[done])
-        step = _compared(step, steps[-1] if steps else None, last.get(step.kind))
+        step = _compared(step, steps[-1] if steps else None, last.get(step.kind), plan.project.saw.kind == "table")
         steps.append(step)
         last[step.kind] = step
         done += len(work.cuts)
@@ -156,10 +156,10 @@ class _Desk:
         return tuple(danger for danger, holds in told.items() if holds)
 
 
-def _compared(step: Step, before: Step | None, same: Step | None) -> Step:
+def _compared(step: Step, before: Step | None, same: Step | None, fenced: bool) -> Step:
     """The step with what changes from the one before it, and the flip from the last of its kind."""
     flip = same is not None and same.guide != step.guide
-    if before is None or before.sheet != step.sheet:
+    if not fenced and (before is None or before.sheet != step.sheet):
         step = msgspec.structs.replace(step, support=("bed", *step.support))
     if before is None:
         return step

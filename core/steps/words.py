@@ -18,9 +18,11 @@ from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan, Side
 from core.sawing.support import RUN
 from core.steps.bench import TRIM
-from core.steps.contents import ENDS, listed
+from core.steps.contents import ENDS, listed, the
 from core.steps.model import FallKind, Move, Step
 from core.steps.section import OTHER
+
+ON: Final = 0.05  # mm: nearer than this is on it
 
 
 class StepWords(msgspec.Struct, frozen=True, gc=False):
@@ -83,11 +85,6 @@ def side_word(step: Step, side: Side) -> str:
     return "left" if (side == "low") != (step.face == "down") else "right"
 
 
-def the(words: str) -> str:
-    """'the front', 'the whole net'; a part that has its shelf's letter keeps it alone: 'A front'."""
-    return words if words.startswith("the ") or not words[:1].islower() else f"the {words}"
-
-
 def from_words(step: Step) -> str:
     """What the toe is measured from."""
     by = step.set_by
@@ -107,7 +104,7 @@ def set_words(plan: Plan, step: Step) -> str:
     if by.reading is not None:
         return f"fence at {length(project, by.reading)}"
     if by.means == "arris":
-        return f"{fine(project, by.toe)} off the arris" if by.toe > 0.05 else from_words(step)
+        return f"{fine(project, by.toe)} off the arris" if by.toe > ON else from_words(step)
     return f"{length(project, by.toe)} {from_words(step)}"
 
 
@@ -121,6 +118,8 @@ def _number(plan: Plan, step: Step) -> tuple[str, str]:
     if by.reading is not None:
         return length(project, by.reading), "fence, at table level"
     if by.means == "arris":
+        if by.toe <= ON:
+            return from_words(step), ""
         return fine(project, by.toe), "off the new arris" if step.second else "off the arris"
     return length(project, by.toe), from_words(step)
 
@@ -164,7 +163,7 @@ def _setting(plan: Plan, step: Step) -> tuple[str, ...]:
     if by.means == "arris":
         line = (
             f"Set {from_words(step)}, taking {fine(project, by.toe)} off it."
-            if by.toe > 0.05
+            if by.toe > ON
             else f"Set {from_words(step)}."
         )
     else:
@@ -195,7 +194,7 @@ def _device(plan: Plan, step: Step) -> tuple[str, ...]:
         told.append(
             f"Seen from the back: the guide's edge goes {length(project, by.seen)} from the edge above that arris."
         )
-    elif by.edge is not None and abs(by.edge) > 0.05:
+    elif by.edge is not None and abs(by.edge) > ON:
         where = "short of" if by.edge > 0 else "beyond"
         told.append(f"The guide's edge goes {length(project, abs(by.edge))} {where} the toe.")
     else:
