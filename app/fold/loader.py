@@ -51,7 +51,8 @@ class Loader(QObject):
         if QGuiApplication.platformName() in BARE_DISPLAYS:
             self._lose(NO_DISPLAY)
             return
-        self._thread = Thread(target=_import_heavy, name="fold", daemon=True)
+        is_x = QGuiApplication.platformName() == "xcb"
+        self._thread = Thread(target=_bring_heavy, args=(is_x,), name="fold", daemon=True)
         self._thread.start()
         self._timer.start()
 
@@ -80,7 +81,12 @@ class Loader(QObject):
         self.lost.emit()
 
 
-def _import_heavy() -> None:
+def _bring_heavy(is_x: bool) -> None:
+    """is_x: on an X display, whose driver is loaded too."""
     with no_collecting():
         for name in HEAVY:
             import_module(name)
+        if is_x:
+            from app.fold.gl.driver import load_driver
+
+            load_driver()

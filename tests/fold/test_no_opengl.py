@@ -92,6 +92,20 @@ def test_a_context_that_is_lost_leaves_the_still_picture(
     assert context.LEAST >= (2, 0)
 
 
+@pytest.mark.parametrize(("display", "is_loaded"), [(True, "True"), (False, "False")])
+def test_the_driver_is_loaded_beforehand_where_there_is_a_display(display: bool, is_loaded: str) -> None:
+    code = (
+        "import sys\n"
+        "from app.fold.gl.driver import load_driver\n"
+        "print(load_driver(), any('PySide6' in name for name in sys.modules))"
+    )
+    surroundings = {name: value for name, value in os.environ.items() if display or name != "DISPLAY"}
+    done = subprocess.run(
+        [sys.executable, "-c", code], env=surroundings, cwd=HOME, capture_output=True, text=True, check=True, timeout=60
+    )
+    assert done.stdout.split() == [is_loaded, "False"]
+
+
 def test_the_board_loads_no_opengl_before_it_is_painted() -> None:
     code = (
         "import sys\n"
