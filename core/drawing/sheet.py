@@ -25,6 +25,7 @@ from core.drawing.toes import sheet_ordinates
 from core.geometry.net import Net
 from core.lengths import Unit, show_thickness
 from core.plan.model import Overrun, Panel, Plan, Seam, StockSheet
+from core.steps.marks import net_ticks, tick_lines
 
 REMEMBERED: Final = 64  # shelves
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
@@ -164,7 +165,8 @@ def _shell(
     else:
         roles = {panel.role: panel for panel in panels}
         marks = panel_marks(roles, net, {seam.id: seam for seam in seams}, {shelf: letter}, unit)
-        drawn = tuple(panel_faces(roles, net, setback)), tuple(marks)
+        ticks = net_ticks(net, roles, {seam.id: seam.letter for seam in seams}, panels[0].sheet or "")
+        drawn = tuple(panel_faces(roles, net, setback)), (*marks, *tick_lines(ticks))
     _SHELLS[shelf] = (source, drawn)
     if len(_SHELLS) > REMEMBERED:
         _SHELLS.popitem(last=False)
