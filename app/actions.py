@@ -48,6 +48,7 @@ TABLE: Final = (
     Entry("fill_wall", "Wall fills the window", "Ctrl+1", checkable=True),
     Entry("fill_fold", "Fold fills the window", "Ctrl+2", checkable=True),
     Entry("fill_sheet", "Sheet fills the window", "Ctrl+3", checkable=True),
+    Entry("cut_steps", "Cut steps", "Ctrl+9", "The order of cuts, shown cut by cut.", checkable=True),
     Entry("cut_order", "Cut order", "Ctrl+4", checkable=True),
     Entry("cut_list", "Cut list", "Ctrl+5", checkable=True),
     Entry("offcuts", "Offcuts", "Ctrl+7", checkable=True),

@@ -89,7 +89,9 @@ class TopBar(QWidget):
         for name in ("add_shelf", "duplicate_shelf", "remove_shelf"):
             menu.addAction(self._actions[name])
         menu.addSeparator()
-        for name in ("fill_wall", "fill_fold", "fill_sheet", "cut_order", "cut_list", "section", "offcuts", "rack"):
+        for name in ("fill_wall", "fill_fold", "fill_sheet"):
+            menu.addAction(self._actions[name])
+        for name in ("cut_steps", "cut_order", "cut_list", "section", "offcuts", "rack"):
             menu.addAction(self._actions[name])
         menu.addSeparator()
         menu.addAction(self._actions["keep_offcuts"])

@@ -30,6 +30,7 @@ class SheetBoard(Board):
     """What it comes from. The signals ask for those boards in this one's place."""
 
     section_asked = Signal()
+    steps_asked = Signal()
     cuts_asked = Signal()
     parts_asked = Signal()
     offcuts_asked = Signal()
@@ -64,6 +65,7 @@ class SheetBoard(Board):
         self.add_tool(self.areas.tool)
         for name, words, tip, action in (
             ("parts", "Cut list", "Every part with its sizes, in this place.", self.parts_asked.emit),
+            ("steps", "Cut steps", "Step through the cuts as they are made, in this place.", self.steps_asked.emit),
             ("cuts", "Cut order", "Every cut in its order, in this place.", self.cuts_asked.emit),
             ("offcuts", "Offcuts", "What is left and what it is good for, in this place.", self.offcuts_asked.emit),
             ("fit", "Whole sheet", "Show all of it (0).", self.canvas.fit),

@@ -20,6 +20,13 @@ QLabel[role="small"] { color: $soft; font-size: ${small}px; }
 QLabel[role="strong"] { font-weight: 600; }
 QLabel[role="lead"] { font-size: ${lead}px; font-weight: 600; }
 QLabel[role="big"] { font-size: ${big}px; }
+QLabel[role="huge"] { font-size: ${huge}px; font-weight: 600; }
+QLabel[role="moves"] { background: $chalk_wash; border-left: 3px solid $chalk; padding: 3px 8px; font-weight: 600; }
+QScrollArea#steps_words, QWidget#steps_words_body { background: $card; border: none; }
+QListWidget { background: $card; border: none; outline: none; selection-background-color: $chalk_wash;
+  selection-color: $chalk; }
+QListWidget::item { padding: 4px 10px; min-height: 18px; }
+QListWidget:focus { border: 2px solid $chalk; }
 QLabel[role="reason"] { color: $trouble; font-size: ${body}px; }
 
 QLineEdit { background: $field; border: 1px solid $soft; border-radius: 4px; padding: 0px 7px; min-height: 24px;
@@ -125,6 +132,7 @@ def style_sheet(palette: Palette) -> str:
         body=faces.BODY,
         lead=faces.LEAD,
         big=faces.BIG,
+        huge=faces.HUGE,
     )
 
 

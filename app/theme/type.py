@@ -13,6 +13,7 @@ SMALL: Final = 11  # notes, marks
 BODY: Final = 12
 LEAD: Final = 15  # what is said first
 BIG: Final = 22
+HUGE: Final = 34  # the one number a cut is set by, read at arm's length
 
 
 @cache

@@ -42,10 +42,13 @@ from core.plan.model import Fix
 
 if TYPE_CHECKING:
     from app.rack.board import RackBoard
+    from app.steps.board import StepsBoard
+
+    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
-GUESTS = ("cut_order", "cut_list", "section", "offcuts", "rack")  # what opens in the sheet's place
+GUESTS = ("cut_steps", "cut_order", "cut_list", "section", "offcuts", "rack")  # what opens in the sheet's place
 
 
 class Window(QWidget):
@@ -83,7 +86,7 @@ class Window(QWidget):
         self.sheet = SheetBoard(self.store, self.theme)
         self.boards = BoardArea([self.wall, self.fold, self.sheet], self.theme, self)
         self.previews = Previews(self.store, self.line, self.boards, self.theme)
-        self._guests: dict[str, TableBoard | SectionBoard | RackBoard] = {}
+        self._guests: dict[str, Guest] = {}
         middle = QHBoxLayout()
         middle.setSpacing(0)
         middle.addWidget(self.rule)
@@ -107,6 +110,7 @@ class Window(QWidget):
         self.line.about_asked.connect(self._show_about)
         self.wall.add_asked.connect(self.rule.add_shelf)
         self.sheet.section_asked.connect(partial(self._toggle_guest, "section", True))
+        self.sheet.steps_asked.connect(partial(self._toggle_guest, "cut_steps", True))
         self.sheet.cuts_asked.connect(partial(self._toggle_guest, "cut_order", True))
         self.sheet.parts_asked.connect(partial(self._toggle_guest, "cut_list", True))
         self.sheet.offcuts_asked.connect(partial(self._toggle_guest, "offcuts", True))
@@ -215,18 +219,22 @@ class Window(QWidget):
         for guest in GUESTS:
             self.actions_[guest].setChecked(is_open and guest == name)
 
-    def _guest(self, name: str) -> TableBoard | SectionBoard | RackBoard:
+    def _guest(self, name: str) -> Guest:
         if name not in self._guests:
             made = self._make_guest(name)
             made.close_asked.connect(partial(self._toggle_guest, name, False))
             self._guests[name] = made
         return self._guests[name]
 
-    def _make_guest(self, name: str) -> TableBoard | SectionBoard | RackBoard:
+    def _make_guest(self, name: str) -> Guest:
         if name == "cut_order":
             return TableBoard("cuts", "Cut order", cut_order_table, self.store, self.theme)
         if name == "cut_list":
             return TableBoard("parts", "Cut list", cut_list_table, self.store, self.theme)
+        if name == "cut_steps":
+            from app.steps.board import StepsBoard
+
+            return StepsBoard(self.store, self.theme)
         if name == "rack":
             from app.rack.board import RackBoard
 

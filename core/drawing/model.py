@@ -29,9 +29,18 @@ Layer = Literal[
     "frame",  # frame part, double hatch at 30 degrees
     "clear",  # an area to keep clear, crossed hatch
     "kept",  # kept part on a cut card, fine hatch parallel to the grain
+    "bench",  # a piece put by while another is sawn
+    "work",  # a piece that is sawn on
+    "fallen",  # what falls: pale, waste's hatch
+    "tape",  # tape along a line where the show face chips
+    "packer",  # wood that carries the guide
+    "guide",  # guide rail, fence or stop
+    "now",  # the cut just being made
+    "setting",  # the number a cut is set by
     "wood",  # wood seen in section
     "ply",  # lines between plies
     "blade",  # where the blade runs
+    "saw",  # the blade itself, in section
     "glue",  # glue band
     "gap",  # an opening that is left
     "cut",  # cut lines

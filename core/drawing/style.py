@@ -29,6 +29,8 @@ Role = Literal[
     "wood_chalk",
     "wood_trouble",
     "glue",
+    "metal",  # guide rail, fence, stop
+    "tape",
 ]
 PIXEL: Final = 0.75  # points in a screen's pixel at 100 %
 
@@ -49,6 +51,8 @@ COLOURS: Final[dict[Theme, dict[Role, str]]] = {
         "wood_chalk": "#1F5FA8",
         "wood_trouble": "#A8321F",
         "glue": "#1F5FA8",
+        "metal": "#CBD6DF",
+        "tape": "#F6F0B8",
     },
     "dark": {
         "paper": "#1F1D1A",
@@ -66,6 +70,8 @@ COLOURS: Final[dict[Theme, dict[Role, str]]] = {
         "wood_chalk": "#1F5FA8",
         "wood_trouble": "#8F2414",
         "glue": "#1F5FA8",
+        "metal": "#A9B7C2",
+        "tape": "#E6DFA0",
     },
     "paper": {
         "paper": "#FFFFFF",
@@ -83,6 +89,8 @@ COLOURS: Final[dict[Theme, dict[Role, str]]] = {
         "wood_chalk": "#000000",
         "wood_trouble": "#000000",
         "glue": "#000000",
+        "metal": "#FFFFFF",
+        "tape": "#FFFFFF",
     },
 }
 
@@ -112,7 +120,8 @@ class LayerStyle(msgspec.Struct, frozen=True):
 
 WASTE: Final = Hatch((45.0,), 8.0 * PIXEL / 2**0.5)
 FRAME: Final = Hatch((30.0,), 8.0 * PIXEL, pair=2.2 * PIXEL)
-KEPT: Final = Hatch((0.0,), 4.0 * PIXEL, ink="grain")
+KEPT: Final = Hatch((0.0,), 4.0 * PIXEL)
+PACKED: Final = Hatch((135.0,), 6.0 * PIXEL)
 CROSSED: Final = Hatch((45.0, 135.0), 11.0 * PIXEL / 2**0.5, ink="wood_soft")
 OVER: Final = Hatch((45.0, 135.0), 8.0 * PIXEL / 2**0.5, width=0.7 * PIXEL, ink="trouble")
 
@@ -125,20 +134,29 @@ STYLES: Final[dict[Layer, LayerStyle]] = {
     "ghost": LayerStyle("wood_trouble", 1.0 * PIXEL, dash=(6.0, 3.0), words="wood_trouble", strong=True, ground="pale"),
     "net": LayerStyle("wood_soft", 0.5 * PIXEL, words="wood_soft"),
     "panel": LayerStyle("wood_ink", 1.4 * PIXEL, fill="wood", words="wood_ink", strong=True),
+    "bench": LayerStyle("wood_soft", 0.7 * PIXEL, fill="pale", words="wood_soft", ground="pale"),
+    "work": LayerStyle("wood_ink", 1.4 * PIXEL, fill="wood", words="wood_ink", strong=True),
     "wood": LayerStyle("wood_ink", 1.0 * PIXEL, fill="wood", words="wood_ink", strong=True),
-    "kept": LayerStyle("wood_ink", 1.0 * PIXEL, fill="wood", hatch=KEPT, words="wood_ink"),
+    "kept": LayerStyle("wood_ink", 1.4 * PIXEL, fill="wood", hatch=KEPT, words="wood_ink", strong=True),
+    "fallen": LayerStyle("wood_soft", 0.7 * PIXEL, fill="pale", hatch=WASTE, words="wood_ink", ground="pale"),
+    "tape": LayerStyle("wood_soft", 0.4 * PIXEL, fill="tape", words="wood_ink", ground="tape"),
+    "packer": LayerStyle("wood_ink", 1.4 * PIXEL, fill="wood", hatch=PACKED, words="wood_ink", strong=True),
     "void": LayerStyle(None, fill="paper"),
     "ply": LayerStyle("wood_soft", 0.35 * PIXEL),
     "heel": LayerStyle("wood_soft", 0.7 * PIXEL, dash=(4.0, 2.5), words="wood_soft"),
     "trim": LayerStyle("wood_soft", 0.5 * PIXEL, words="wood_soft"),
     "clear": LayerStyle("wood_ink", 1.0 * PIXEL, hatch=CROSSED, words="wood_ink", strong=True, ground="pale"),
     "blade": LayerStyle("chalk", 0.7 * PIXEL, dash=(7.0, 2.0, 1.5, 2.0), words="soft"),
+    "saw": LayerStyle("ink", 0.7 * PIXEL, fill="metal", hatch=Hatch((45.0,), 3.0 * PIXEL, ink="wood_ink"), words="ink"),
     "gap": LayerStyle("trouble", 0.7 * PIXEL, words="ink"),
     "glue": LayerStyle("glue", 2.0 * PIXEL, words="ink"),
     "cut": LayerStyle("wood_ink", 1.0 * PIXEL, words="wood_ink"),
+    "guide": LayerStyle("wood_ink", 1.4 * PIXEL, fill="metal", words="wood_ink", strong=True, ground="metal"),
     "datum": LayerStyle("wood_ink", 2.4 * PIXEL, words="wood_ink"),
     "mark": LayerStyle("wood_soft", 0.8 * PIXEL, words="wood_ink"),
     "label": LayerStyle("wood_ink", words="wood_ink", strong=True),
+    "now": LayerStyle("wood_ink", 3.4 * PIXEL, words="wood_ink", strong=True),
+    "setting": LayerStyle("wood_chalk", 1.2 * PIXEL, words="wood_chalk", strong=True),
     "grain": LayerStyle("soft", 1.0 * PIXEL, words="soft"),
     "dimension": LayerStyle("soft", 0.5 * PIXEL, words="ink"),
     "title": LayerStyle("ink", words="ink", strong=True),

@@ -1,0 +1,281 @@
+"""The bench at one step: every piece of the sheet as it lies, the guide or the fence, the cut, and what falls.
+
+Seen from above as the maker sees it (`core.steps.lying`); with the show face down that is from the back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+import msgspec
+
+from core.drawing.guides import cut_line, far_edge, guide_box, guide_items, room_for_fence
+from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Sign, Text
+from core.drawing.panels import NO_SIZE, rectangle
+from core.drawing.settings import setting_items
+from core.plan.model import Plan
+from core.sawing.piece import Piece
+from core.steps.contents import Contents, piece_words
+from core.steps.lying import Bench, day_of
+from core.steps.section import SIGN
+
+WHOLE: Final = 0.42  # of the sheet: work that reaches over more of it is shown with the whole sheet
+ROUND: Final = 0.14  # of the work: what is shown round it, where it is not the whole sheet
+ASIDE: Final = 0.022  # of the picture: how far aside a piece is drawn that falls
+ENOUGH: Final = 0.25  # of a piece: so much beside the guide is room for its name
+BESIDE: Final = 12.0  # mm: pieces no further apart than this were neighbours on the sheet
+TAPE: Final = 25.0  # mm: width of common tape
+NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
+ARROW: Final = 46.0  # points
+
+
+class Laid(msgspec.Struct, frozen=True, gc=False):
+    """One piece as drawn: its box on the drawing, that of the face below, and how far it was moved aside. [mm]"""
+
+    piece: Piece
+    layer: Layer
+    box: Box
+    below: Box
+    words: str
+    aside: tuple[float, float] = (0.0, 0.0)
+
+
+def draw_step(plan: Plan, number: int) -> Drawing:
+    """The bench at a step, numbered from 1. Raises KeyError where there is no such step."""
+    bench = bench_at(plan, number)
+    laid = lay_out(plan, number)
+    box = picture_box(bench)
+    items: list[Item] = [Area(one.layer, rectangle(one.box), one.piece.name) for one in laid]
+    items += _hidden_edges(laid)
+    items += _tape(bench)
+    items += guide_items(bench, box)
+    items += setting_items(plan, bench, box)
+    items += _names(laid, bench)
+    items += _datum(bench, laid)
+    items += _notes(bench, box)
+    return Drawing(f"step {number}", f"Step {number}", box, tuple(items))
+
+
+def bench_at(plan: Plan, number: int) -> Bench:
+    """The wood at a step. Raises KeyError where there is no such step."""
+    benches = day_of(plan).benches
+    if not 1 <= number <= len(benches):
+        raise KeyError(f"no step {number}, there are {len(benches)}")
+    return benches[number - 1]
+
+
+def lay_out(plan: Plan, number: int) -> tuple[Laid, ...]:
+    """The pieces in the order they are drawn: put by first, the one just cut last."""
+    bench, contents = bench_at(plan, number), day_of(plan).contents
+    made = {piece.name for piece in bench.made}
+    aside = ASIDE * max(_sides(picture_box(bench)))
+    by = sorted((piece for piece in bench.pieces if piece.name not in made), key=_has_no_face, reverse=True)
+    room = room_for_fence(bench)
+    lying = (_away(_put_by(bench, contents, piece), bench, room) for piece in by)
+    box = picture_box(bench)
+    seen = (_cut_off(one, box) for one in lying if _overlaps(one.box, box))
+    return (*seen, *_just_made(bench, contents, aside))
+
+
+def picture_box(bench: Bench) -> Box:
+    """What is shown: the work with its guide, or the whole sheet where the work reaches over much of it."""
+    sheet = (0.0, 0.0, bench.turn.length, bench.turn.width)
+    boxes = [bench.turn.box(_outer(piece)) for piece in bench.work.before]
+    work = _united(boxes)
+    whole = max(_sides(work)) >= WHOLE * max(_sides(sheet))
+    return _grown(sheet, 1.5 * ASIDE * max(_sides(sheet))) if whole else _grown(work, ROUND * max(_sides(work)) + 60.0)
+
+
+def _grown(box: Box, pad: float) -> Box:
+    return (box[0] - pad, box[1] - pad, box[2] + pad, box[3] + pad)
+
+
+def _away(one: Laid, bench: Bench, room: float) -> Laid:
+    """A piece beyond the fence, moved back to give it room."""
+    index, far = (0 if bench.axis == "x" else 1), bench.turn.along(bench.axis, far_edge(bench))
+    if not room or one.box[index + 2] > far + BESIDE:
+        return one
+    move = (-room, 0.0) if bench.axis == "x" else (0.0, -room)
+    return msgspec.structs.replace(one, box=_moved(one.box, move), below=_moved(one.below, move), aside=move)
+
+
+def _overlaps(a: Box, b: Box) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def _cut_off(one: Laid, box: Box) -> Laid:
+    """What is seen of a piece in a picture that does not show the whole sheet."""
+    x0, y0, x1, y1 = one.box
+    seen = (max(x0, box[0]), max(y0, box[1]), min(x1, box[2]), min(y1, box[3]))
+    return msgspec.structs.replace(one, box=seen)
+
+
+def _united(boxes: list[Box]) -> Box:
+    x0, y0, x1, y1 = zip(*boxes, strict=True)
+    return (min(x0), min(y0), max(x1), max(y1))
+
+
+def _sides(box: Box) -> tuple[float, float]:
+    return box[2] - box[0], box[3] - box[1]
+
+
+def _outer(piece: Piece) -> Box:
+    """What a piece takes on either face."""
+    boxes = [box for box in (piece.show_box(), piece.inside_box()) if _is_box(box)]
+    return _united(boxes) if boxes else piece.show_box()
+
+
+def _is_box(box: Box) -> bool:
+    return box[2] - box[0] > NO_SIZE and box[3] - box[1] > NO_SIZE
+
+
+def _has_no_face(piece: Piece) -> bool:
+    """Is it a triangle, with no show face?"""
+    return not _is_box(piece.show_box())
+
+
+def _faces(bench: Bench, piece: Piece) -> tuple[Box, Box]:
+    """The face that is up and the one below; of a triangle twice the one it has."""
+    up, below = piece.show_box(), piece.inside_box()
+    if bench.step.face == "down":
+        up, below = below, up
+    if not _is_box(up):
+        up = below
+    if not _is_box(below):
+        below = up
+    return bench.turn.box(up), bench.turn.box(below)
+
+
+def _put_by(bench: Bench, contents: Contents, piece: Piece) -> Laid:
+    useful = bool(contents.parts.get(piece.name)) or piece.name in contents.offcuts
+    layer: Layer = "bench" if useful else "waste" if _has_no_face(piece) else "fallen"
+    return Laid(piece, layer, *_faces(bench, piece), piece_words(contents, piece.name) if useful else "waste")
+
+
+def _just_made(bench: Bench, contents: Contents, aside: float) -> Iterator[Laid]:
+    """What the pass made: kept, to be sawn on, or falling aside."""
+    step, turn = bench.step, bench.turn
+    falls = {fall.piece: fall for fall in step.falls}
+    made = []
+    for pair in bench.work.made:
+        for side, piece in zip(("low", "high"), pair, strict=True):
+            if piece is None:
+                continue
+            fall = falls.get(piece.name)
+            up, below = _faces(bench, piece)
+            words = piece_words(contents, piece.name)
+            move = (0.0, 0.0)
+            layer: Layer = "kept" if side == step.keep else "work"
+            if fall is not None and fall.lies == "off":
+                way = aside * SIGN[turn.side(bench.axis, "low" if side == "low" else "high")]
+                move = (way, 0.0) if bench.axis == "x" else (0.0, way)
+            if fall is not None and fall.kind in ("triangle", "waste"):
+                layer, words = "fallen", f"{fall.words} falls"
+            made.append(Laid(piece, layer, _moved(up, move), _moved(below, move), words, move))
+    yield from sorted(made, key=lambda one: one.layer != "fallen")
+
+
+def _moved(box: Box, move: tuple[float, float]) -> Box:
+    return (box[0] + move[0], box[1] + move[1], box[2] + move[0], box[3] + move[1])
+
+
+def _hidden_edges(laid: tuple[Laid, ...]) -> Iterator[Line]:
+    """The edges of the face that is below, where the two differ, on what is not put by."""
+    for one in laid:
+        if one.layer in ("kept", "work"):
+            x0, y0, x1, y1 = one.below
+            for at, (up, below) in enumerate(zip(one.box, one.below, strict=True)):
+                if abs(up - below) > NO_SIZE:
+                    ends = ((below, y0), (below, y1)) if at in (0, 2) else ((x0, below), (x1, below))
+                    yield Line("heel", ends, one.piece.name)
+
+
+def _tape(bench: Bench) -> Iterator[Item]:
+    """Tape along the line, on the side whose show face chips."""
+    step = bench.step
+    if step.chips is None:
+        return
+    start = step.at
+    end = start + SIGN[step.chips] * TAPE
+    for piece in bench.work.before:
+        x0, y0, x1, y1 = piece.show_box()
+        box = (
+            (min(start, end), y0, max(start, end), y1)
+            if bench.axis == "x"
+            else (x0, min(start, end), x1, max(start, end))
+        )
+        yield Area("tape", rectangle(bench.turn.box(box)))
+
+
+def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
+    """What each piece is, the one just cut first, beside the guide where there is room."""
+    guide = guide_box(bench)
+    for one in reversed(laid):
+        put_by = one.layer == "bench"
+        layer: Layer = "bench" if put_by else "waste" if one.layer in ("fallen", "waste") else "label"
+        x0, y0, x1, y1 = room = _beside(one.box, guide)
+        yield Text(
+            layer,
+            ((x0 + x1) / 2.0, (y0 + y1) / 2.0),
+            one.words.removesuffix(", one piece"),
+            9.0 if layer != "label" else 11.0,
+            "middle",
+            room=room,
+            about=one.piece.name,
+            clear=layer == "waste",
+        )
+
+
+def _beside(box: Box, guide: Box) -> Box:
+    """The larger part of a box beside the guide; all of it where the guide covers nearly all."""
+    x0, y0, x1, y1 = box
+    a0, b0, a1, b1 = guide
+    if a0 >= x1 or a1 <= x0 or b0 >= y1 or b1 <= y0:
+        return box
+    parts = ((x0, y0, a0, y1), (a1, y0, x1, y1), (x0, y0, x1, b0), (x0, b1, x1, y1))
+    best = max(parts, key=lambda part: max(0.0, part[2] - part[0]) * max(0.0, part[3] - part[1]))
+    share = max(0.0, best[2] - best[0]) * max(0.0, best[3] - best[1]) / ((x1 - x0) * (y1 - y0))
+    return best if share > ENOUGH else box
+
+
+def _datum(bench: Bench, laid: tuple[Laid, ...]) -> Iterator[Item]:
+    """The trued edge and end, on the pieces that have them, as far as they are seen."""
+    trim = bench.work.trim
+    for one in laid:
+        x0, y0, x1, y1 = one.box
+        low_x, low_y, high_x, high_y = one.piece.show_box()
+        if trim <= 0.0 or not _is_box((low_x, low_y, high_x, high_y)):
+            continue
+        dx, dy = one.aside
+        edge, end = bench.turn.along("y", trim) + dy, bench.turn.along("x", trim) + dx
+        if abs(low_y - trim) <= NO_SIZE and y0 - NO_SIZE <= edge <= y1 + NO_SIZE:
+            yield Line("datum", ((x0, edge), (x1, edge)), one.piece.name)
+        if abs(low_x - trim) <= NO_SIZE and x0 - NO_SIZE <= end <= x1 + NO_SIZE:
+            yield Line("datum", ((end, y0), (end, y1)), one.piece.name)
+
+
+def _notes(bench: Bench, box: Box) -> Iterator[Item]:
+    """Which face is up, and which way the grain runs."""
+    at = (box[0], box[3])
+    down = bench.step.face == "down"
+    words = "show face down, seen from the back" if down else "show face up"
+    yield Text("trouble" if down else "note", at, words, 9.0, shift=(0.0, NOTE_GAP))
+    yield Sign(
+        "grain",
+        (box[2], box[3]),
+        (((-ARROW, NOTE_GAP), (0.0, NOTE_GAP)), ((-7.0, NOTE_GAP - 3.5), (0.0, NOTE_GAP), (-7.0, NOTE_GAP + 3.5))),
+    )
+    yield Text("grain", (box[2], box[3]), "grain", 9.0, "right", shift=(-ARROW - 6.0, NOTE_GAP))
+
+
+def draw_where(plan: Plan, number: int) -> Drawing | None:
+    """The whole sheet, small, with the work in it; None where the step's own drawing shows the whole sheet."""
+    bench = bench_at(plan, number)
+    sheet = (0.0, 0.0, bench.turn.length, bench.turn.width)
+    if max(_sides(picture_box(bench))) >= max(_sides(sheet)):
+        return None
+    items: list[Item] = [Area("bench", rectangle(sheet))]
+    items += [Area("work", rectangle(bench.turn.box(_outer(piece))), piece.name) for piece in bench.work.before]
+    items.append(Line("now", cut_line(bench)))
+    return Drawing(f"where {number}", f"Where step {number} is", sheet, tuple(items))

@@ -1,0 +1,151 @@
+"""What guides the saw at a step, seen from above: guide rail and packer, or fence, or the sled's stop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.drawing.model import Area, Box, Item, Line, Text
+from core.drawing.panels import NO_SIZE, rectangle
+from core.plan.model import Side
+from core.sawing.piece import Axis, Piece
+from core.steps.lying import Bench
+from core.steps.section import SIGN
+
+FENCE: Final = 45.0  # mm: how thick a fence is drawn
+STOP: Final = (55.0, 70.0)  # mm: a stop on the sled, along the piece and across the fence
+OVER: Final = 0.06  # of the picture: how far a guide is drawn past its edges
+RUN: Final = 300.0  # mm: of a guide past the cut (common practice)
+
+
+def guide_items(bench: Bench, box: Box) -> Iterator[Item]:
+    """Packer, guide and cut line, in the order they lie."""
+    yield from _packer(bench)
+    if bench.is_guided:
+        area = guide_box(bench)
+        shown = _within(area, box)
+        yield Area("guide", rectangle(shown))
+        yield _name(bench, shown, "guide")
+    elif bench.step.set_by.device == "fence":
+        shown = _within(guide_box(bench), box)
+        yield Area("guide", rectangle(shown))
+        yield _name(bench, shown, "fence")
+    else:
+        yield Area("guide", rectangle(guide_box(bench)))
+        x0, y0, _, _ = guide_box(bench)
+        yield Text("note", (x0, y0), "stop", 9.0, valign="top", shift=(0.0, -3.0))
+    yield Line("now", cut_line(bench))
+
+
+def guide_box(bench: Bench) -> Box:
+    """Where the guide rail lies, or the fence or the stop stands, as seen. [mm]
+
+    A guide rail is as wide and as long as the saw's; of a fence only its length is known.
+    """
+    step, axis, side = bench.step, bench.axis, bench.step.guide
+    first, last = travel(bench)
+    if bench.is_guided:
+        edge = step.at + SIGN[side] * (step.set_by.edge or 0.0)
+        wide, long = bench.guide_width, bench.guide_length
+    elif step.set_by.device == "fence":
+        edge, wide, long = far_edge(bench), FENCE, bench.guide_length
+    else:
+        edge, wide, long = far_edge(bench), STOP[0], min(STOP[1], last - first)
+        last = first + long
+    middle = (first + last) / 2.0
+    out = edge + SIGN[side] * wide
+    low, high = min(edge, out), max(edge, out)
+    ends = (middle - long / 2.0, middle + long / 2.0)
+    return bench.turn.box((low, ends[0], high, ends[1]) if axis == "x" else (ends[0], low, ends[1], high))
+
+
+def room_for_fence(bench: Bench) -> float:
+    """How far back the pieces lie that were beyond the fence, or the stop: 0 for a guide rail, which lies on them."""
+    return 0.0 if bench.is_guided else 1.35 * (FENCE if bench.step.set_by.device == "fence" else STOP[0])
+
+
+def cut_line(bench: Bench) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The cut on the show face, through all pieces of the pass, as seen."""
+    first, last = travel(bench)
+    at = bench.step.at
+    ends = ((at, first), (at, last)) if bench.axis == "x" else ((first, at), (last, at))
+    return (bench.turn.place(*ends[0]), bench.turn.place(*ends[1]))
+
+
+def travel(bench: Bench) -> tuple[float, float]:
+    """From where to where the blade goes, along the cut, on the sheet. [mm]"""
+    along: Axis = "y" if bench.axis == "x" else "x"
+    spans = [_span(piece, along) for piece in bench.work.before]
+    return min(low for low, _ in spans), max(high for _, high in spans)
+
+
+def far_edge(bench: Bench) -> float:
+    """The edge against the fence or the stop: the furthest the wood reaches on the guide's side. [mm]"""
+    spans = [_span(piece, bench.axis) for piece in bench.work.before]
+    return min(low for low, _ in spans) if bench.step.guide == "low" else max(high for _, high in spans)
+
+
+def _span(piece: Piece, axis: Axis) -> tuple[float, float]:
+    """What a piece takes along an axis, on either face."""
+    low = min(min(max(line[face] for line in piece.low(axis)) for face in (0, 1)), 1e9)
+    high = max(min(line[face] for line in piece.high(axis)) for face in (0, 1))
+    return low, high
+
+
+def _packer(bench: Bench) -> Iterator[Item]:
+    """The wood that carries the guide: its neighbour where that serves, pushed up; else a piece laid beside it."""
+    packer = bench.step.packer
+    if packer is None:
+        return
+    for box in packer_boxes(bench):
+        yield Area("packer", rectangle(box))
+        yield Text("packer", _middle(box), "packer", 9.0, "middle", room=box)
+
+
+def packer_boxes(bench: Bench) -> tuple[Box, ...]:
+    """Where the packers lie, as seen: pushed up against the wood, at least as wide as is wanting. [mm]"""
+    packer, side = bench.step.packer, bench.step.guide
+    if packer is None:
+        return ()
+    first, last = travel(bench)
+    edge = far_edge(bench)
+    pieces = {lying.piece.name: lying.piece for lying in bench.others}
+    if len(packer.pieces) == 1:
+        low, high = _span(pieces[packer.pieces[0]], bench.axis)
+        wide = high - low if packer.toe_to_toe else max(packer.width, 0.0)
+        spans = [(first, last)]
+    else:
+        wide, short = packer.width, min(150.0, (last - first) / 2.0)
+        spans = [(first, first + short), (last - short, last)]
+    out = edge + SIGN[side] * wide
+    low, high = min(edge, out), max(edge, out)
+    return tuple(bench.turn.box((low, a, high, b) if bench.axis == "x" else (a, low, b, high)) for a, b in spans)
+
+
+def _within(area: Box, box: Box) -> Box:
+    """An area cut off a little outside the picture."""
+    pad = OVER * max(box[2] - box[0], box[3] - box[1])
+    x0, y0 = max(area[0], box[0] - pad), max(area[1], box[1] - pad)
+    x1, y1 = min(area[2], box[2] + pad), min(area[3], box[3] + pad)
+    return (x0, y0, max(x1, x0 + NO_SIZE), max(y1, y0 + NO_SIZE))
+
+
+def _name(bench: Bench, area: Box, words: str) -> Text:
+    """The guide's name near its end, out of the way of the names of pieces."""
+    x0, y0, x1, y1 = area
+    if bench.axis == "y":
+        return Text("guide", (x0 + 0.06 * (x1 - x0), (y0 + y1) / 2.0), words, 9.0, "left", room=area)
+    return Text("guide", ((x0 + x1) / 2.0, y0 + 0.12 * (y1 - y0)), words, 9.0, "middle", room=area)
+
+
+def _middle(box: Box) -> tuple[float, float]:
+    return ((box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0)
+
+
+def lies_on(bench: Bench, box: Box) -> Side | None:
+    """On which side of the cut a box as seen lies wholly, of the sheet's own sides; None where on both."""
+    a, b = bench.turn.place(box[0], box[1]), bench.turn.place(box[2], box[3])
+    index = 0 if bench.axis == "x" else 1
+    low, high = min(a[index], b[index]), max(a[index], b[index])
+    at = bench.step.at
+    return "low" if high <= at + NO_SIZE else "high" if low >= at - NO_SIZE else None

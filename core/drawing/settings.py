@@ -1,0 +1,77 @@
+"""The numbers a step is set by, drawn where they are measured: toe, fence's reading, gauge stick."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.drawing.guides import far_edge, travel
+from core.drawing.model import Align, Box, Item, Line, Point, Sign, Text
+from core.lengths import Unit, show_length
+from core.plan.model import Plan
+from core.sawing.piece import Axis
+from core.steps.lying import Bench
+from core.steps.section import SIGN, section
+
+SHARES: Final = (0.17, 0.80)  # along the cut: where the setting and the stick are drawn
+SHORT: Final = 0.05  # of the picture: a shorter line has its number beyond its end
+PLACE: Final = 0.3  # along its line: where a number stands that is read along it
+TICK_ACROSS: Final = ((-5.0, 0.0), (5.0, 0.0))  # points
+TICK_ALONG: Final = ((0.0, -5.0), (0.0, 5.0))
+SLANT: Final = ((-3.0, -3.0), (3.0, 3.0))
+LEAST: Final = 0.3  # mm: a shorter length is no dimension
+
+
+def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
+    """The setting, and the gauge stick where there is one."""
+    unit, by, step = Unit(plan.project.units), bench.step.set_by, bench.step
+    if by.reading is not None:
+        cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
+        yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, show_length(by.reading, unit))
+    else:
+        start = step.at + SIGN[by.side] * by.toe
+        yield from _dimension(bench, box, SHARES[0], start, step.at, show_length(by.toe, unit))
+    if by.stick is not None and bench.is_guided:
+        back = step.at + SIGN[step.guide] * ((by.edge or 0.0) + plan.project.saw.guide_width)
+        words = f"stick {show_length(by.stick, unit)}"
+        yield from _dimension(bench, box, SHARES[1], back, back + SIGN[step.guide] * by.stick, words)
+
+
+def _dimension(bench: Bench, box: Box, share: float, start: float, end: float, words: str) -> Iterator[Item]:
+    """A line across the cut with its number beside it, a share along what is seen of the cut."""
+    if abs(end - start) <= LEAST:
+        return
+    first, last = travel(bench)
+    turn, upright = bench.turn, bench.axis == "y"
+    along: Axis = "x" if upright else "y"
+    low, high = sorted((turn.along(along, first), turn.along(along, last)))
+    low, high = (max(low, box[0]), min(high, box[2])) if upright else (max(low, box[1]), min(high, box[3]))
+    at = low + share * (high - low)
+    a, b = turn.along(bench.axis, start), turn.along(bench.axis, end)
+    ends = ((at, a), (at, b)) if upright else ((a, at), (b, at))
+    yield Line("setting", ends)
+    for place in ends:
+        yield Sign("setting", place, (TICK_ACROSS if upright else TICK_ALONG, SLANT))
+    yield _number(box, upright, ends, words)
+
+
+def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> Text:
+    """Beside its line; beyond the line's second end where that is too short to write beside it."""
+    (x0, y0), (x1, y1) = ends
+    size = max(box[2] - box[0], box[3] - box[1])
+    short = abs(x1 - x0) + abs(y1 - y0) < SHORT * size
+    if short:
+        way = 1.0 if x1 + y1 > x0 + y0 else -1.0
+        shift = (0.0, 13.0 * way) if upright else (6.0 * way, 0.0)
+        align: Align = "middle" if upright else "left" if way > 0.0 else "right"
+        return Text("setting", (x1, y1), words, 11.0, align, shift=shift, room=_room(box))
+    if upright:
+        return Text("setting", (x0, (y0 + y1) / 2.0), words, 11.0, shift=(5.0, 0.0), room=_room(box))
+    at = (x0 + PLACE * (x1 - x0), y0)
+    return Text("setting", at, words, 11.0, "middle", shift=(0.0, 8.0), room=_room(box))
+
+
+def _room(box: Box) -> Box:
+    """Where a number may stand: a little outside the picture too."""
+    pad = 0.08 * max(box[2] - box[0], box[3] - box[1])
+    return (box[0] - pad, box[1] - pad, box[2] + pad, box[3] + pad)
