@@ -24,7 +24,7 @@ from core.steps.lying import Bench, day_of
 from core.steps.model import Step
 
 Box = tuple[float, float, float, float]
-LIST_WIDE: Final = 178  # pixels
+LIST_WIDE: Final = 168  # pixels
 LIST_TALL: Final = 430  # a lower board has no room for the list
 WORDS_SHARE, WORDS_LEAST, WORDS_MOST = 0.3, 290, 420
 WIDE: Final = 1.75  # the section stands beside the bench where both together are wider than this
@@ -201,8 +201,8 @@ class StepsBoard(Board):
     def _lines(self, about: str) -> tuple[Box, ...]:
         """Where a thing lies on the bench."""
         bench = None if self._waits else self._bench()
-        if bench is None or self.small:
-            return ()
+        if bench is None or self.small or "/" not in about:
+            return ()  # a whole shelf's outline would say nothing of this cut
         found = []
         laid = lay_out(self.store.plan, self._number)
         for box in boxes_of(self.store.plan, bench.step.sheet, about):

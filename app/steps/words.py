@@ -6,7 +6,8 @@ from typing import Final
 
 import msgspec
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePolicy, QVBoxLayout, QWidget
 
 from app.theme import Theme
 from app.theme.marks import Mark, Tone
@@ -68,11 +69,17 @@ class StepWords(QScrollArea):
         self._column.setContentsMargins(12, 6, 12, 12)
         self._column.setSpacing(5)
         self._body = body
-        self._where = self._label("soft", "steps_where")
         self._title = self._label("lead", "steps_title")
         self._moves = self._label("moves", "steps_moves")
         self._number = self._label("huge", "steps_number")
+        self._number.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
+        self._number.setWordWrap(False)
         self._number_is = self._label("strong", "steps_number_is")
+        self._beside = QHBoxLayout()
+        self._beside.setSpacing(10)
+        self._beside.addWidget(self._number)
+        self._beside.addWidget(self._number_is, 1)
+        self._column.addLayout(self._beside)
         self._lists: dict[str, list[_Line]] = {"dangers": [], "do": [], "falls": [], "care": []}
         self._places: dict[str, QVBoxLayout] = {}
         for name in ("dangers", "do", "falls", "care"):
@@ -94,7 +101,6 @@ class StepWords(QScrollArea):
 
     def show_words(self, said: Said) -> None:
         """Say this."""
-        self._where.setText(f"{said.where}. {said.setup}")
         self._title.setText(said.title)
         self._moves.setText("\n".join(said.moves) or "Nothing changes on the saw.")
         self._number.setText(said.number)
@@ -105,6 +111,15 @@ class StepWords(QScrollArea):
         self._fill("care", said.care, "warning", "")
         self._after.setText(said.after)
         self.verticalScrollBar().setValue(0)
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """As high as its lines are when wrapped: a scroll area alone would squeeze them."""
+        self._body.setMinimumHeight(max(0, self._column.totalHeightForWidth(self.viewport().width())))
 
     def _fill(self, name: str, words: tuple[str, ...], tone: Tone, role: str) -> None:
         lines = self._lists[name]

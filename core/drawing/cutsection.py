@@ -21,9 +21,9 @@ from core.sawing.piece import Side as Lines
 from core.steps.lying import Bench
 from core.steps.section import OTHER, SIGN, Section, section
 
-REACH: Final = 2.5  # of the thickness: wood drawn on each side of the cut
+REACH: Final = 2.1  # of the thickness: wood drawn on each side of the cut
 PACKED: Final = 1.4  # of the thickness: how much of a packer is drawn
-NARROW: Final = 1.7  # of that: wood that ends nearer than this is drawn to its end
+NARROW: Final = 2.1  # of that: wood that ends nearer than this is drawn to its end
 OUT: Final = (0.95, 0.3)  # of the thickness: how far the blade is drawn past the wood, on the saw's side and beyond
 RAIL: Final = 0.34  # of the thickness: how high a guide rail is drawn
 FENCE: Final = (0.6, 2.1)  # of the thickness: width and height of a fence
@@ -67,7 +67,7 @@ def draw_cut_section(plan: Plan, number: int) -> Drawing:
     cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
     c = _Cutting(bench, cut, plan)
     items = [*_ground(c), *_wood(c), *_packer(c), *_guide(c), *_blade(c), *_words(c)]
-    reach = (REACH + 0.6) * c.t
+    reach = (REACH + 0.45) * c.t
     box = united([(-reach, -1.3 * c.t, reach, 1.3 * c.t), *(_box(item) for item in items if isinstance(item, Area))])
     return Drawing(f"cut section {number}", f"Cut {number} in section", box, tuple(items))
 
@@ -107,7 +107,7 @@ def _shown(c: _Cutting, piece: Piece) -> tuple[Point, ...]:
 
 def _ground(c: _Cutting) -> Iterator[Item]:
     """The table, or the bed a guided saw cuts into."""
-    reach = (REACH + 0.5) * c.t
+    reach = (REACH + 0.4) * c.t
     yield Line("note", ((-reach, -c.t), (reach, -c.t)))
     words = "foam bed" if c.bench.is_guided else "table"
     yield Text("note", (-reach, -c.t), words, 9.0, valign="top", shift=(0.0, -3.0))
@@ -141,7 +141,7 @@ def _piece_words(c: _Cutting, layer: Layer, points: tuple[Point, ...], words: st
     if layer == "fallen" and x1 - x0 < 2.6 * c.t:
         yield Text("note", ((x0 + x1) / 2.0, -c.t), words, 9.0, "middle", valign="top", shift=(0.0, -14.0))
     elif words:
-        words_layer: Layer = "label" if layer == "kept" else "waste" if layer == "fallen" else "work"
+        words_layer: Layer = "waste" if layer == "fallen" else layer
         middle = ((x0 + x1) / 2.0, (y0 + y1) / 2.0)
         yield Text(words_layer, middle, words, 11.0, "middle", room=(x0, y0, x1, y1), clear=layer != "kept")
 
@@ -235,7 +235,7 @@ def _slab(c: _Cutting, side: str) -> Callable[[float], float]:
 
 def _words(c: _Cutting) -> Iterator[Item]:
     """Tilt, toe, and which side is which."""
-    reach = (REACH + 0.5) * c.t
+    reach = (REACH + 0.4) * c.t
     tilt = f"blade {show_angle(c.cut.bevel)}" if c.cut.bevel else "blade square"
     guide = c.side(c.cut.guide)
     top = 1.25 * c.t
@@ -263,4 +263,5 @@ def _side_name(c: _Cutting, seen: str) -> str:
         return f"{word} side" if seen == "low" else f"away from the {word}"
     if c.bench.axis == "x":
         return "left side" if seen == "low" else "right side"
-    return "near side" if (seen == "low") == (c.side("low") < 0) else "far side"
+    near_is_low = (c.bench.step.datum == "low") == (c.side("low") < 0)
+    return "near side" if (seen == "low") == near_is_low else "far side"

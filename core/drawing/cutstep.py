@@ -10,7 +10,7 @@ from typing import Final
 
 import msgspec
 
-from core.drawing.guides import cut_line, far_edge, guide_box, guide_items, room_for_fence
+from core.drawing.guides import beside, cut_line, far_edge, guide_box, guide_items, room_for_fence
 from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Sign, Text
 from core.drawing.panels import NO_SIZE, rectangle
 from core.drawing.settings import setting_items
@@ -23,7 +23,7 @@ from core.steps.section import SIGN
 WHOLE: Final = 0.42  # of the sheet: work that reaches over more of it is shown with the whole sheet
 ROUND: Final = 0.14  # of the work: what is shown round it, where it is not the whole sheet
 ASIDE: Final = 0.022  # of the picture: how far aside a piece is drawn that falls
-ENOUGH: Final = 0.25  # of a piece: so much beside the guide is room for its name
+ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
 BESIDE: Final = 12.0  # mm: pieces no further apart than this were neighbours on the sheet
 TAPE: Final = 25.0  # mm: width of common tape
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
@@ -210,16 +210,16 @@ def _tape(bench: Bench) -> Iterator[Item]:
 
 def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
     """What each piece is, the one just cut first, beside the guide where there is room."""
-    guide = guide_box(bench)
+    guide, least = guide_box(bench), ENOUGH * max(_sides(picture_box(bench)))
     for one in reversed(laid):
         put_by = one.layer == "bench"
-        layer: Layer = "bench" if put_by else "waste" if one.layer in ("fallen", "waste") else "label"
-        x0, y0, x1, y1 = room = _beside(one.box, guide)
+        layer: Layer = "waste" if one.layer == "fallen" else one.layer
+        x0, y0, x1, y1 = room = beside(one.box, guide, least)
         yield Text(
             layer,
             ((x0 + x1) / 2.0, (y0 + y1) / 2.0),
             one.words.removesuffix(", one piece"),
-            9.0 if layer != "label" else 11.0,
+            9.0 if put_by or layer == "waste" else 11.0,
             "middle",
             room=room,
             about=one.piece.name,
@@ -227,32 +227,22 @@ def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
         )
 
 
-def _beside(box: Box, guide: Box) -> Box:
-    """The larger part of a box beside the guide; all of it where the guide covers nearly all."""
-    x0, y0, x1, y1 = box
-    a0, b0, a1, b1 = guide
-    if a0 >= x1 or a1 <= x0 or b0 >= y1 or b1 <= y0:
-        return box
-    parts = ((x0, y0, a0, y1), (a1, y0, x1, y1), (x0, y0, x1, b0), (x0, b1, x1, y1))
-    best = max(parts, key=lambda part: max(0.0, part[2] - part[0]) * max(0.0, part[3] - part[1]))
-    share = max(0.0, best[2] - best[0]) * max(0.0, best[3] - best[1]) / ((x1 - x0) * (y1 - y0))
-    return best if share > ENOUGH else box
-
-
 def _datum(bench: Bench, laid: tuple[Laid, ...]) -> Iterator[Item]:
     """The trued edge and end, on the pieces that have them, as far as they are seen."""
-    trim = bench.work.trim
+    low = 1.0e-3  # mm: an edge this near to the trued one is on it
     for one in laid:
         x0, y0, x1, y1 = one.box
-        low_x, low_y, high_x, high_y = one.piece.show_box()
-        if trim <= 0.0 or not _is_box((low_x, low_y, high_x, high_y)):
+        show = one.piece.show_box()
+        if not _is_box(show):
             continue
-        dx, dy = one.aside
-        edge, end = bench.turn.along("y", trim) + dy, bench.turn.along("x", trim) + dx
-        if abs(low_y - trim) <= NO_SIZE and y0 - NO_SIZE <= edge <= y1 + NO_SIZE:
-            yield Line("datum", ((x0, edge), (x1, edge)), one.piece.name)
-        if abs(low_x - trim) <= NO_SIZE and x0 - NO_SIZE <= end <= x1 + NO_SIZE:
-            yield Line("datum", ((end, y0), (end, y1)), one.piece.name)
+        for axis, (side, place) in bench.datums:
+            if abs(show[(0 if axis == "x" else 1) + (0 if side == "low" else 2)] - place) > low:
+                continue
+            at = bench.turn.along(axis, place) + one.aside[0 if axis == "x" else 1]
+            ends = ((at, y0), (at, y1)) if axis == "x" else ((x0, at), (x1, at))
+            first, last = (x0, x1) if axis == "x" else (y0, y1)
+            if first - NO_SIZE <= at <= last + NO_SIZE:
+                yield Line("datum", ends, one.piece.name)
 
 
 def _notes(bench: Bench, box: Box) -> Iterator[Item]:

@@ -99,7 +99,8 @@ def _packer(bench: Bench) -> Iterator[Item]:
         return
     for box in packer_boxes(bench):
         yield Area("packer", rectangle(box))
-        yield Text("packer", _middle(box), "packer", 9.0, "middle", room=box)
+        room = beside(box, guide_box(bench), 0.0)
+        yield Text("packer", _middle(room), "packer", 9.0, "middle", room=room)
 
 
 def packer_boxes(bench: Bench) -> tuple[Box, ...]:
@@ -120,6 +121,17 @@ def packer_boxes(bench: Bench) -> tuple[Box, ...]:
     out = edge + SIGN[side] * wide
     low, high = min(edge, out), max(edge, out)
     return tuple(bench.turn.box((low, a, high, b) if bench.axis == "x" else (a, low, b, high)) for a, b in spans)
+
+
+def beside(box: Box, guide: Box, least: float) -> Box:
+    """The largest part of a box beside the guide; all of it where none is wider and higher than `least`. [mm]"""
+    x0, y0, x1, y1 = box
+    a0, b0, a1, b1 = guide
+    if a0 >= x1 or a1 <= x0 or b0 >= y1 or b1 <= y0:
+        return box
+    parts = ((x0, y0, a0, y1), (a1, y0, x1, y1), (x0, y0, x1, b0), (x0, b1, x1, y1))
+    best = max(parts, key=lambda part: max(0.0, part[2] - part[0]) * max(0.0, part[3] - part[1]))
+    return best if min(best[2] - best[0], best[3] - best[1]) > least else box
 
 
 def _within(area: Box, box: Box) -> Box:

@@ -11,9 +11,9 @@ from functools import lru_cache
 
 import msgspec
 
-from core.plan.model import Plan, Side
+from core.plan.model import Cut, Plan, Side
 from core.sawing.piece import Axis, Box, Piece
-from core.steps.bench import Lying, Pass, pass_cuts, passes_of
+from core.steps.bench import Datum, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of
 from core.steps.model import Step
 from core.steps.steps import steps_of
@@ -56,6 +56,7 @@ class Bench(msgspec.Struct, frozen=True, gc=False):
     turn: Turn
     guide_width: float
     guide_length: float  # of the guide rail, or of the fence [mm]
+    datums: tuple[tuple[Axis, Datum], ...]  # the sheet's trued edge and end
 
     @property
     def axis(self) -> Axis:
@@ -110,13 +111,23 @@ def _day(key: _Same) -> Day:
     if not plan.cuts:
         return Day((), contents_of(plan))
     sizes = {sheet.id: (sheet.length, sheet.width) for sheet in plan.sheets}
+    groups = pass_cuts(plan)
+    datums = _datums(plan, groups)
     benches = []
-    for step, (work, lying) in zip(steps_of(plan), passes_of(plan, pass_cuts(plan)), strict=True):
+    for step, (work, lying) in zip(steps_of(plan), passes_of(plan, groups), strict=True):
         packers = set(step.packer.pieces) if step.packer else set[str]()
         others = tuple(one for one in lying.values() if one.sheet == step.sheet or one.piece.name in packers)
         turn = turn_of(step, *sizes[step.sheet])
-        benches.append(Bench(step, work, others, turn, saw.guide_width, saw.guide_length))
+        benches.append(Bench(step, work, others, turn, saw.guide_width, saw.guide_length, datums[step.sheet]))
     return Day(tuple(benches), contents_of(plan))
+
+
+def _datums(plan: Plan, groups: list[tuple[Cut, ...]]) -> dict[str, tuple[tuple[Axis, Datum], ...]]:
+    """The trued edge and end of each sheet, as its passes have them."""
+    found: dict[str, dict[Axis, Datum]] = {}
+    for work, _ in passes_of(plan, groups):
+        found.setdefault(work.cuts[0].sheet, {})[work.axis] = work.datum
+    return {sheet: tuple(datums.items()) for sheet, datums in found.items()}
 
 
 def turn_of(step: Step, length: float, width: float) -> Turn:
