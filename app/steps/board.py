@@ -143,13 +143,13 @@ class StepsBoard(Board):
     def _show(self) -> None:
         plan, steps = self.store.plan, self.steps
         if not steps:
-            self.canvas.where = None
+            self.canvas.show_where(None)
             self.canvas.show_drawing(None)
             self.section.show_drawing(None)
             self.subtitle.set_words(EMPTY)
         else:
             drawing = draw_step(plan, self._number)
-            self.canvas.where = draw_where(plan, self._number)
+            self.canvas.show_where(None if self.small else draw_where(plan, self._number))
             self.canvas.show_drawing(plain(drawing) if self.small else drawing)
             if not self.small:
                 self.section.show_drawing(draw_cut_section(plan, self._number))

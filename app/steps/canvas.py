@@ -33,6 +33,11 @@ class StepCanvas(Canvas):
         self._small_painter = DrawingPainter("light")
         self._of_window = theme
 
+    def show_where(self, drawing: Drawing | None) -> None:
+        """Show where on the sheet this is, in a corner that the picture is kept off; None shows nothing."""
+        self.where = drawing
+        self.keep_free(((WHERE[0] + 14.0, 0.0), (0.0, WHERE[1] + 14.0)) if drawing is not None else ())
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key, shift = Qt.Key(event.key()), event.modifiers() & Qt.KeyboardModifier.ShiftModifier
         if key in BACK or (key is Key.Key_Space and shift):

@@ -44,7 +44,7 @@ def step_about(plan: Plan, steps: Sequence[Step], about: str, number: int) -> in
     found = [
         step.number
         for step in steps
-        if (step.about in wanted and "/" in step.about and (seam is None or step.bevel))
+        if ("/" in about and wanted.intersection(step.abouts) and (seam is None or step.bevel))
         or any(about in made.get(n, ()) for n in step.cuts)
         or about == step.sheet
     ]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 import msgspec
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
@@ -11,8 +9,6 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePol
 
 from app.theme import Theme
 from app.theme.marks import Mark, Tone
-
-LINES: Final = 18  # labels made at once: no step has more to say
 
 
 class Said(msgspec.Struct, frozen=True, gc=False):
@@ -35,21 +31,25 @@ class Said(msgspec.Struct, frozen=True, gc=False):
     after: str
 
 
-class _Line(QWidget):
-    """A mark and words."""
+class _Line:
+    """A mark and words in a row of their own; a plain layout, so that what wraps is measured at once."""
 
     def __init__(self, theme: Theme, tone: Tone, role: str, parent: QWidget) -> None:
-        super().__init__(parent)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(7)
-        self.words = QLabel(self)
+        self.row = QHBoxLayout()
+        self.row.setSpacing(7)
+        self.words = QLabel(parent)
         self.words.setWordWrap(True)
         if role:
             self.words.setProperty("role", role)
-        mark = Mark(theme, tone, 14, self)
-        row.addWidget(mark, 0, Qt.AlignmentFlag.AlignTop)
-        row.addWidget(self.words, 1)
+        self._mark = Mark(theme, tone, 14, parent)
+        self.row.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
+        self.row.addWidget(self.words, 1)
+
+    def say(self, words: str) -> None:
+        """Say this; '' is not there at all."""
+        self.words.setText(words)
+        for widget in (self._mark, self.words):
+            widget.setVisible(bool(words))
 
 
 class StepWords(QScrollArea):
@@ -125,9 +125,7 @@ class StepWords(QScrollArea):
         lines = self._lists[name]
         while len(lines) < len(words):
             line = _Line(self._theme, tone, role, self._body)
-            self._places[name].addWidget(line)
+            self._places[name].addLayout(line.row)
             lines.append(line)
         for at, line in enumerate(lines):
-            line.setVisible(at < len(words))
-            if at < len(words):
-                line.words.setText(words[at])
+            line.say(words[at] if at < len(words) else "")

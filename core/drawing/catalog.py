@@ -1,15 +1,19 @@
 """All drawings of a plan by name.
 
-'sheet' is all sheets, 'sheet A1' one of them; 'seam' is one seam of each kind, 'seam ledge/top-front' a certain one.
+'sheet' is all sheets, 'sheet A1' one of them; 'seam' is one seam of each kind, 'seam ledge/top-front' a certain one;
+'step' is the bench at every step of sawing, 'step 7' at one of them, 'cut' and 'cut 7' their cuts in section.
 """
 
 from __future__ import annotations
 
+from core.drawing.cutsection import draw_cut_section
+from core.drawing.cutstep import draw_step
 from core.drawing.model import Drawing
 from core.drawing.names import shelf_thickness
 from core.drawing.section import draw_seam
 from core.drawing.sheet import draw_sheet
 from core.plan.model import Plan
+from core.steps.lying import day_of
 
 
 def drawings(plan: Plan, name: str | None = None) -> tuple[Drawing, ...]:
@@ -25,13 +29,19 @@ def drawings(plan: Plan, name: str | None = None) -> tuple[Drawing, ...]:
         return (draw_seam(plan, about),)
     if kind == "seam" and not about and plan.seams:
         return tuple(draw_seam(plan, seam) for seam in seam_kinds(plan))
+    if kind in ("step", "cut"):
+        numbers = [bench.step.number for bench in day_of(plan).benches]
+        chosen = [number for number in numbers if not about or about == str(number)]
+        if chosen:
+            return tuple((draw_step if kind == "step" else draw_cut_section)(plan, number) for number in chosen)
     raise KeyError(f'There is no drawing "{name}"; there are {", ".join(drawing_names(plan))}.')
 
 
 def drawing_names(plan: Plan) -> tuple[str, ...]:
     """Every name that `drawings` knows for a plan."""
     seams = ("seam", *(f"seam {seam.id}" for seam in plan.seams)) if plan.seams else ()
-    return ("sheet", *(f"sheet {sheet}" for sheet in sheet_names(plan)), *seams)
+    steps = ("step", "cut") if plan.cuts else ()
+    return ("sheet", *(f"sheet {sheet}" for sheet in sheet_names(plan)), *seams, *steps)
 
 
 def sheet_names(plan: Plan) -> tuple[str, ...]:

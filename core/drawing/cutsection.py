@@ -22,7 +22,7 @@ from core.steps.lying import Bench
 from core.steps.section import OTHER, SIGN, Section, section
 
 REACH: Final = 2.1  # of the thickness: wood drawn on each side of the cut
-PACKED: Final = 1.4  # of the thickness: how much of a packer is drawn
+PACKED: Final = 1.8  # of the thickness: how much of a packer is drawn
 NARROW: Final = 2.1  # of that: wood that ends nearer than this is drawn to its end
 OUT: Final = (0.95, 0.3)  # of the thickness: how far the blade is drawn past the wood, on the saw's side and beyond
 RAIL: Final = 0.34  # of the thickness: how high a guide rail is drawn

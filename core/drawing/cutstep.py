@@ -10,7 +10,7 @@ from typing import Final
 
 import msgspec
 
-from core.drawing.guides import beside, cut_line, far_edge, guide_box, guide_items, room_for_fence
+from core.drawing.guides import NEAR, beside, cut_line, far_edge, guide_box, guide_items, room_beside
 from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Sign, Text
 from core.drawing.panels import NO_SIZE, rectangle
 from core.drawing.settings import setting_items
@@ -22,9 +22,9 @@ from core.steps.section import SIGN
 
 WHOLE: Final = 0.42  # of the sheet: work that reaches over more of it is shown with the whole sheet
 ROUND: Final = 0.14  # of the work: what is shown round it, where it is not the whole sheet
+LITTLE: Final = 40.0  # mm: and so much more
 ASIDE: Final = 0.022  # of the picture: how far aside a piece is drawn that falls
 ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
-BESIDE: Final = 12.0  # mm: pieces no further apart than this were neighbours on the sheet
 TAPE: Final = 25.0  # mm: width of common tape
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
 ARROW: Final = 46.0  # points
@@ -49,8 +49,8 @@ def draw_step(plan: Plan, number: int) -> Drawing:
     items: list[Item] = [Area(one.layer, rectangle(one.box), one.piece.name) for one in laid]
     items += _hidden_edges(laid)
     items += _tape(bench)
+    items += setting_items(plan, bench, box)  # its words come before all others
     items += guide_items(bench, box)
-    items += setting_items(plan, bench, box)
     items += _names(laid, bench)
     items += _datum(bench, laid)
     items += _notes(bench, box)
@@ -71,7 +71,7 @@ def lay_out(plan: Plan, number: int) -> tuple[Laid, ...]:
     made = {piece.name for piece in bench.made}
     aside = ASIDE * max(_sides(picture_box(bench)))
     by = sorted((piece for piece in bench.pieces if piece.name not in made), key=_has_no_face, reverse=True)
-    room = room_for_fence(bench)
+    room = room_beside(bench)
     lying = (_away(_put_by(bench, contents, piece), bench, room) for piece in by)
     box = picture_box(bench)
     seen = (_cut_off(one, box) for one in lying if _overlaps(one.box, box))
@@ -84,7 +84,13 @@ def picture_box(bench: Bench) -> Box:
     boxes = [bench.turn.box(_outer(piece)) for piece in bench.work.before]
     work = _united(boxes)
     whole = max(_sides(work)) >= WHOLE * max(_sides(sheet))
-    return _grown(sheet, 1.5 * ASIDE * max(_sides(sheet))) if whole else _grown(work, ROUND * max(_sides(work)) + 60.0)
+    if whole:
+        return _grown(sheet, 1.5 * ASIDE * max(_sides(sheet)))
+    guide = guide_box(bench)
+    across = 0 if bench.axis == "x" else 1
+    low, high = list(work[:2]), list(work[2:])
+    low[across], high[across] = min(low[across], guide[across]), max(high[across], guide[across + 2])
+    return _grown((low[0], low[1], high[0], high[1]), ROUND * max(_sides(work)) + LITTLE)
 
 
 def _grown(box: Box, pad: float) -> Box:
@@ -92,11 +98,13 @@ def _grown(box: Box, pad: float) -> Box:
 
 
 def _away(one: Laid, bench: Bench, room: float) -> Laid:
-    """A piece beyond the fence, moved back to give it room."""
+    """A piece beyond what is sawn, on the guide's side, moved back to give room."""
     index, far = (0 if bench.axis == "x" else 1), bench.turn.along(bench.axis, far_edge(bench))
-    if not room or one.box[index + 2] > far + BESIDE:
+    way = SIGN[bench.turn.side(bench.axis, bench.step.guide)]
+    beyond = one.box[index + 2] <= far + NEAR if way < 0.0 else one.box[index] >= far - NEAR
+    if not room or not beyond:
         return one
-    move = (-room, 0.0) if bench.axis == "x" else (0.0, -room)
+    move = (way * room, 0.0) if bench.axis == "x" else (0.0, way * room)
     return msgspec.structs.replace(one, box=_moved(one.box, move), below=_moved(one.below, move), aside=move)
 
 

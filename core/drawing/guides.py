@@ -15,7 +15,7 @@ from core.steps.section import SIGN
 FENCE: Final = 45.0  # mm: how thick a fence is drawn
 STOP: Final = (55.0, 70.0)  # mm: a stop on the sled, along the piece and across the fence
 OVER: Final = 0.06  # of the picture: how far a guide is drawn past its edges
-RUN: Final = 300.0  # mm: of a guide past the cut (common practice)
+NEAR: Final = 12.0  # mm: pieces no further apart than this were neighbours on the sheet
 
 
 def guide_items(bench: Bench, box: Box) -> Iterator[Item]:
@@ -59,9 +59,28 @@ def guide_box(bench: Bench) -> Box:
     return bench.turn.box((low, ends[0], high, ends[1]) if axis == "x" else (ends[0], low, ends[1], high))
 
 
-def room_for_fence(bench: Bench) -> float:
-    """How far back the pieces lie that were beyond the fence, or the stop: 0 for a guide rail, which lies on them."""
-    return 0.0 if bench.is_guided else 1.35 * (FENCE if bench.step.set_by.device == "fence" else STOP[0])
+def room_beside(bench: Bench) -> float:
+    """How far back the pieces lie that were beyond the work: room for a fence, a stop, or a packer from elsewhere.
+
+    0 where a guide rail lies on them, or they are the packer. [mm]
+    """
+    if not bench.is_guided:
+        return 1.35 * (FENCE if bench.step.set_by.device == "fence" else STOP[0])
+    packer = bench.step.packer
+    return 0.0 if packer is None or beside_work(bench) is not None else 1.08 * packer.width
+
+
+def beside_work(bench: Bench) -> Piece | None:
+    """The packer that was the work's neighbour on the sheet, and is only pushed up; None for any other."""
+    packer, side = bench.step.packer, bench.step.guide
+    if packer is None or len(packer.pieces) != 1:
+        return None
+    found = next(one for one in bench.others if one.piece.name == packer.pieces[0])
+    low, high = _span(found.piece, bench.axis)
+    gap = far_edge(bench) - high if side == "low" else low - far_edge(bench)
+    if packer.toe_to_toe or (found.sheet == bench.step.sheet and -NEAR <= gap <= NEAR):
+        return found.piece
+    return None
 
 
 def cut_line(bench: Bench) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -109,14 +128,14 @@ def packer_boxes(bench: Bench) -> tuple[Box, ...]:
     if packer is None:
         return ()
     first, last = travel(bench)
-    edge = far_edge(bench)
-    pieces = {lying.piece.name: lying.piece for lying in bench.others}
-    if len(packer.pieces) == 1:
-        low, high = _span(pieces[packer.pieces[0]], bench.axis)
-        wide = high - low if packer.toe_to_toe else max(packer.width, 0.0)
-        spans = [(first, last)]
-    else:
-        wide, short = packer.width, min(150.0, (last - first) / 2.0)
+    edge, wide = far_edge(bench), packer.width
+    spans = [(first, last)]
+    neighbour = beside_work(bench)
+    if neighbour is not None:
+        low, high = _span(neighbour, bench.axis)
+        wide = high - low
+    elif len(packer.pieces) > 1:
+        short = min(150.0, (last - first) / 2.0)
         spans = [(first, first + short), (last - short, last)]
     out = edge + SIGN[side] * wide
     low, high = min(edge, out), max(edge, out)

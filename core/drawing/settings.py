@@ -48,9 +48,13 @@ def _dimension(bench: Bench, box: Box, share: float, start: float, end: float, w
     low, high = (max(low, box[0]), min(high, box[2])) if upright else (max(low, box[1]), min(high, box[3]))
     at = low + share * (high - low)
     a, b = turn.along(bench.axis, start), turn.along(bench.axis, end)
-    ends = ((at, a), (at, b)) if upright else ((a, at), (b, at))
+    room = _room(box)
+    first_seen, last_seen = (min(max(end, room[upright]), room[2 + upright]) for end in (a, b))
+    ends = ((at, first_seen), (at, last_seen)) if upright else ((first_seen, at), (last_seen, at))
     yield Line("setting", ends)
-    for place in ends:
+    for place, whole in zip(ends, (first_seen == a, last_seen == b), strict=True):
+        if not whole:
+            continue  # it goes on outside the picture
         yield Sign("setting", place, (TICK_ACROSS if upright else TICK_ALONG, SLANT))
     yield _number(box, upright, ends, words)
 
@@ -64,11 +68,11 @@ def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> T
         way = 1.0 if x1 + y1 > x0 + y0 else -1.0
         shift = (0.0, 13.0 * way) if upright else (6.0 * way, 0.0)
         align: Align = "middle" if upright else "left" if way > 0.0 else "right"
-        return Text("setting", (x1, y1), words, 11.0, align, shift=shift, room=_room(box))
+        return Text("setting", (x1, y1), words, 11.0, align, shift=shift, room=_room(box), clear=True)
     if upright:
-        return Text("setting", (x0, (y0 + y1) / 2.0), words, 11.0, shift=(5.0, 0.0), room=_room(box))
+        return Text("setting", (x0, (y0 + y1) / 2.0), words, 11.0, shift=(5.0, 0.0), room=_room(box), clear=True)
     at = (x0 + PLACE * (x1 - x0), y0)
-    return Text("setting", at, words, 11.0, "middle", shift=(0.0, 8.0), room=_room(box))
+    return Text("setting", at, words, 11.0, "middle", shift=(0.0, 8.0), room=_room(box), clear=True)
 
 
 def _room(box: Box) -> Box:

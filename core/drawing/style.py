@@ -156,7 +156,7 @@ STYLES: Final[dict[Layer, LayerStyle]] = {
     "mark": LayerStyle("wood_soft", 0.8 * PIXEL, words="wood_ink"),
     "label": LayerStyle("wood_ink", words="wood_ink", strong=True),
     "now": LayerStyle("wood_ink", 3.4 * PIXEL, words="wood_ink", strong=True),
-    "setting": LayerStyle("wood_chalk", 1.2 * PIXEL, words="wood_chalk", strong=True),
+    "setting": LayerStyle("wood_chalk", 1.2 * PIXEL, words="wood_chalk", strong=True, ground="pale"),
     "grain": LayerStyle("soft", 1.0 * PIXEL, words="soft"),
     "dimension": LayerStyle("soft", 0.5 * PIXEL, words="ink"),
     "title": LayerStyle("ink", words="ink", strong=True),

@@ -63,7 +63,10 @@ def step_title(plan: Plan, step: Step) -> str:
     how = f"{'Bevel' if step.bevel else 'Square'} {step.kind}"
     if step.about == TRIM:
         edge = "edge" if step.kind == "rip" else "end"
-        return f"{how}: true the {side_word(step, OTHER[step.keep])} {edge}"
+        which = side_word(step, OTHER[step.keep])
+        if step.set_by.device != "mark":  # its wood is turned about: sides are those of the fence
+            which = "first" if step.keep != step.datum else "other"
+        return f"{how}: true the {which} {edge}"
     names = listed([_name(plan, about) for about in step.abouts])
     if step.seams:
         names += f", {'seams' if len(step.seams) > 1 else 'seam'} {listed(step.seams)}"
@@ -79,7 +82,12 @@ def _name(plan: Plan, about: str) -> str:
 
 
 def side_word(step: Step, side: Side) -> str:
-    """Near or far for a rip, left or right for a crosscut; mirrored where the show face is down."""
+    """Near or far for a rip, left or right for a crosscut; mirrored where the show face is down.
+
+    On a table saw, where the wood is turned about and the fence stays, it is the fence's (or the stop's) side or outer.
+    """
+    if step.set_by.device != "mark":
+        return step.set_by.device if side == step.guide else "outer"
     if step.kind == "rip":
         return "near" if side == step.datum else "far"
     return "left" if (side == "low") != (step.face == "down") else "right"
@@ -149,12 +157,15 @@ def _moves(plan: Plan, step: Step) -> tuple[str, ...]:
 def _guide(step: Step) -> tuple[str, ...]:
     what = {"mark": "Guide", "fence": "Fence", "stop": "Sled's stop"}[step.set_by.device]
     on = "against" if step.set_by.device != "mark" else "on"
-    line = f"{what} on the {side_word(step, step.guide)} side, {on} {the(step.words)}"
+    where = f" on the {side_word(step, step.guide)} side," if step.set_by.device == "mark" else ""
+    line = f"{what}{where} {on} {the(step.words)}"
     line += "; this side is kept" if step.keep == step.guide else "; the other side is kept"
     if step.foot is None:
         return (f"{line}.",)
     way = "under" if step.foot == step.guide else "away from"
-    it = {"mark": f" {way} the guide,", "fence": f" {way} the fence,", "stop": ""}[step.set_by.device]
+    if step.set_by.device == "fence":
+        return (f"{line}.", f"The blade's foot leans {way} the fence.")
+    it = {"mark": f" {way} the guide,", "fence": "", "stop": ""}[step.set_by.device]
     return (f"{line}.", f"The blade's foot leans{it} to the {side_word(step, step.foot)} side.")
 
 
