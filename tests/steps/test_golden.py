@@ -15,6 +15,7 @@ import pytest
 from core.plan.make import make_plan
 from core.steps.model import Step
 from core.steps.steps import steps_of
+from core.steps.words import side_word
 from tests.steps.jobs import INCH, golden_inch, golden_metric
 
 L, D, H = 60 * INCH, 10 * INCH, 2.5 * INCH
@@ -151,3 +152,39 @@ def test_the_metric_example() -> None:
     table = [s for s in steps_of(make_plan(golden_metric(kind="table"))) if s.sheet == "A1"]
     readings = sorted(s.set_by.reading for s in rips(table) if s.set_by.reading is not None)
     assert readings[:3] == pytest.approx([60 - 17.8, 250 - 17.8, 250 - 17.8])
+
+
+def test_the_guides_edge_for_each_lean_and_face() -> None:
+    """From the toe to the guide's edge, positive towards the guide; worked example, common practice.
+
+    Foot under, face up: on the line, less the saw's offset. Foot away, face up: on the waste, k / cos b short of the
+    toe. Foot under, face down: the toe k / cos b - q from the edge. Foot away, face down: the toe q beyond the edge.
+    """
+    footprint = K * sqrt(2.0)
+    wanted = {
+        ("under", "up"): 0.0,
+        ("away", "up"): footprint,
+        ("under", "down"): footprint - Q,
+        ("away", "down"): Q,
+    }
+    for (lean, face), edge in wanted.items():
+        for offset in (0.0, 0.8):
+            bevelled = [s for s in shell_steps(lean=lean, face=face, guide_offset=offset) if s.bevel]
+            assert bevelled
+            for step in bevelled:
+                assert step.set_by.edge == pytest.approx(edge + offset)
+                assert (step.guide == step.keep) == ((lean == "under") == (face == "up"))
+                assert (step.foot == step.guide) == (lean == "under")
+
+
+def test_left_and_right_change_places_with_the_face_down() -> None:
+    up, down = (make_plan(golden_inch(face=face)) for face in ("up", "down"))
+    for plan, mirrored in ((up, False), (down, True)):
+        for step in steps_of(plan):
+            if step.kind == "crosscut" and step.bevel:
+                assert side_word(step, "low") == ("right" if mirrored else "left")
+            if step.kind == "rip":
+                assert side_word(step, step.datum) == "near"
+    seen = [step for step in steps_of(down) if step.second and step.set_by.means == "arris"]
+    assert seen
+    assert all(step.set_by.seen == pytest.approx(2 * Q - sqrt(2.0) * K + C) for step in seen)
