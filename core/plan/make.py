@@ -19,9 +19,11 @@ from core.layout.proven.model import Proof
 from core.layout.strips import Stick, allot
 from core.plan.fixes import with_fixes, without_fixes
 from core.plan.model import Finding, Frame, Plan
+from core.plan.order import flips_for_bevels
 from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, placed_nets, stock_sheets, supplies_of
 from core.plan.shapes import Shape, net_block, panels_of, seams_of, shape_of
 from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
+from core.sawing.steps import Guides, guides_of
 
 TRIES = 4  # layouts tried before frame parts that find no room are given up
 
@@ -71,7 +73,6 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     """The plan with the nets where a layout has them; its fixes are not tried yet."""
     shapes = _settled(project, drafts, layout)
     spots = {spot.index: spot for spot in layout.spots}
-    sheets = _cut_nets(project, shapes, layout)
     frames, findings = _frames(project, shapes)
     sticks = [
         Stick(part.id, part.length, part.width, part.thickness)
@@ -79,8 +80,12 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         if frame is not None and shape.index in spots
         for part in frame.parts
     ]
-    sheets, homeless = _cut_frames(project, sheets, sticks)
+    guides = guides_of(project.saw)
+    sheets, homeless = _cut(project, shapes, layout, sticks, guides)
     used = [s for s in sheets if s.pieces]
+    if flips_for_bevels(used):
+        sheets, homeless = _cut(project, shapes, layout, sticks, msgspec.structs.replace(guides, rip="low"))
+        used = [s for s in sheets if s.pieces]
     done_frames = frames_cut(frames, used)
     panels = []
     for shape in shapes:
@@ -127,15 +132,18 @@ def _settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[
     return shapes
 
 
-def _cut_nets(project: Project, shapes: Sequence[Shape], layout: Layout) -> list[SheetCut]:
+def _cut(
+    project: Project, shapes: Sequence[Shape], layout: Layout, sticks: Sequence[Stick], guides: Guides
+) -> tuple[list[SheetCut], list[Stick]]:
+    """All sheets cut up, and the sticks without room."""
     by_sheet: dict[int, list[Spot]] = {}
     for spot in layout.spots:
         by_sheet.setdefault(spot.sheet, []).append(spot)
     sheets = []
     for number, name in enumerate(sheet_names(project.sheets, layout.stocks)):
         blocks = tuple(net_block(shapes[spot.index], spot.x, spot.y) for spot in by_sheet.get(number, ()))
-        sheets.append(cut_nets(name, layout.stocks[number], project.saw.kerf, blocks))
-    return sheets
+        sheets.append(cut_nets(name, layout.stocks[number], project.saw.kerf, guides, blocks))
+    return _cut_frames(project, sheets, sticks, guides)
 
 
 def _frames(project: Project, shapes: Iterable[Shape]) -> tuple[list[Frame | None], list[Finding]]:
@@ -150,7 +158,7 @@ def _frames(project: Project, shapes: Iterable[Shape]) -> tuple[list[Frame | Non
 
 
 def _cut_frames(
-    project: Project, sheets: list[SheetCut], sticks: Sequence[Stick]
+    project: Project, sheets: list[SheetCut], sticks: Sequence[Stick], guides: Guides
 ) -> tuple[list[SheetCut], list[Stick]]:
     """Cut the frame sticks from what the shells leave, then from fresh sheets; returns the sticks without room too."""
     kerf = project.saw.kerf
@@ -160,7 +168,7 @@ def _cut_frames(
     for stock in sorted(project.sheets, key=lambda s: s.use != "frame"):
         while left and stock.use != "shell" and sum(s.stock.id == stock.id for s in sheets) < stock.quantity:
             stocks = [*(s.stock for s in sheets), stock]
-            fresh = cut_nets(sheet_names(project.sheets, stocks)[-1], stock, kerf, ())
+            fresh = cut_nets(sheet_names(project.sheets, stocks)[-1], stock, kerf, guides, ())
             here = rests_of(fresh)
             before = len(left)
             left = allot(left, here, kerf)

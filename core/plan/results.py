@@ -20,21 +20,17 @@ from core.plan.model import (
     StockSheet,
     Supply,
 )
+from core.plan.order import in_order
 from core.plan.shapes import Shape
 from core.plan.sheets import REMEMBERED, SheetCut
-from core.sawing.bench import SawnCut
 
 # What is worth keeping, square through: at least this one way and that the other (common practice). [mm]
 KEEP_WIDTH, KEEP_LENGTH = 50.0, 150.0
 
 
 def cut_list(sheets: Sequence[SheetCut]) -> tuple[Cut, ...]:
-    """All cuts, numbered in order: stage by stage, sheet by sheet; crosscuts made in one go share a pass."""
-    stages: dict[int, list[tuple[int, SawnCut]]] = {}
-    for number, sheet in enumerate(sheets):
-        for cut in sheet.cuts:
-            stages.setdefault(cut.stage, []).append((number, cut))
-    ordered = [pair for stage in sorted(stages) for pair in stages[stage]]
+    """All cuts, numbered in the order they are made; crosscuts made in one go share a pass."""
+    ordered = in_order(sheets)
     cuts, run, key = [], 0, None
     for n, (number, sawn) in enumerate(ordered, 1):
         this = None if sawn.key is None else (number, *sawn.key)

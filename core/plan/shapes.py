@@ -102,6 +102,7 @@ def net_block(shape: Shape, x: float, y: float) -> Block:
             prefix + p.role,
             (x + p.x, y + p.y, x + p.x + p.length, y + p.y + p.width),
             p.bevels,
+            end=p.hinge in ("low_x", "high_x"),
         )
         for p in shape.net.panels
     )

@@ -13,9 +13,9 @@ from core.document.model import Sheet
 from core.layout.strips import Rest, new_rest, strip_plans
 from core.sawing.bench import Bench, SawnCut
 from core.sawing.blocks import Block
-from core.sawing.choosing import PART, TRIM
 from core.sawing.cutting import cut_up
 from core.sawing.piece import Axis, Keep, Piece
+from core.sawing.steps import TRIM, TURNS, Guides, Steps
 from core.sawing.sticks import StripPlan, cut_sticks
 
 REMEMBERED = 48  # sheets
@@ -35,16 +35,16 @@ class SheetCut(msgspec.Struct, frozen=True, eq=False, gc=False):
 
 
 @lru_cache(maxsize=REMEMBERED)
-def cut_nets(name: str, stock: Sheet, kerf: float, nets: tuple[Block, ...]) -> SheetCut:
+def cut_nets(name: str, stock: Sheet, kerf: float, guides: Guides, nets: tuple[Block, ...]) -> SheetCut:
     """Trim a sheet and cut its nets apart, down to panels."""
-    bench = Bench(name, stock.length, stock.width, stock.thickness, kerf)
+    bench = Bench(name, stock.length, stock.width, stock.thickness, kerf, 0, _steps(guides))
     cuts: list[SawnCut] = []
     rest: list[Piece] = []
     trimmed: list[Piece] = []
     pieces: dict[str, Piece] = {}
     core = _trim(bench, stock, cuts, trimmed)
     if core is not None and nets:
-        done = cut_up(bench, core, nets, PART)
+        done = cut_up(bench, core, nets)
         cuts += done.cuts
         rest += done.rest
         pieces = done.pieces
@@ -53,22 +53,30 @@ def cut_nets(name: str, stock: Sheet, kerf: float, nets: tuple[Block, ...]) -> S
     return SheetCut(name, stock, kerf, tuple(cuts), pieces, tuple(rest), tuple(trimmed), bench.fallen)
 
 
+@lru_cache(maxsize=8)
+def _steps(guides: Guides) -> Steps:
+    return Steps(guides)
+
+
 def _trim(bench: Bench, stock: Sheet, cuts: list[SawnCut], trimmed: list[Piece]) -> Piece | None:
-    """True all four edges: first the edge and the end that everything is measured from."""
+    """True all four edges: first the edge (the upper one) and the end (the left one) that everything is measured from.
+
+    A rip follows a crosscut, so that the guide, laid anew each time, is never flipped.
+    """
     trim = stock.trim
     core: Piece | None = bench.whole
     if trim <= 0:
         return core
     edges: tuple[tuple[Axis, float, Keep], ...] = (
-        ("y", trim, "high"),
-        ("x", trim, "high"),
         ("y", stock.width - trim, "low"),
+        ("x", trim, "high"),
+        ("y", trim, "high"),
         ("x", stock.length - trim, "low"),
     )
-    for axis, at, keep in edges:
+    for turn, (axis, at, keep) in enumerate(edges):
         if core is None:
             return None
-        cut, low, high = bench.saw(core, axis, at, 0.0, keep, "trim", None, TRIM)
+        cut, low, high = bench.saw(core, axis, at, 0.0, keep, "trim", None, TRIM * TURNS + turn)
         cuts.append(cut)
         core, waste = (high, low) if keep == "high" else (low, high)
         if waste is not None:
@@ -99,13 +107,7 @@ def _cut_sticks(sheet: SheetCut, strips: tuple[tuple[str, tuple[StripPlan, ...]]
     stock = sheet.stock
     bench = Bench(sheet.name, stock.length, stock.width, stock.thickness, sheet.kerf, sheet.fallen)
     plans = dict(strips)
-    cuts, rest, pieces = list(sheet.cuts), list[Piece](), dict(sheet.pieces)
-    for piece in sheet.rest:
-        if piece.name not in plans:
-            rest.append(piece)
-            continue
-        done = cut_sticks(bench, piece, plans[piece.name])
-        cuts += done.cuts
-        rest += done.rest
-        pieces |= done.pieces
-    return SheetCut(sheet.name, stock, sheet.kerf, tuple(cuts), pieces, tuple(rest), sheet.trimmed, bench.fallen)
+    done = cut_sticks(bench, [(piece, plans[piece.name]) for piece in sheet.rest if piece.name in plans])
+    rest = [*(piece for piece in sheet.rest if piece.name not in plans), *done.rest]
+    cuts, pieces = (*sheet.cuts, *done.cuts), sheet.pieces | done.pieces
+    return SheetCut(sheet.name, stock, sheet.kerf, cuts, pieces, tuple(rest), sheet.trimmed, bench.fallen)

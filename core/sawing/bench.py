@@ -7,6 +7,7 @@ from math import cos, radians, tan
 import msgspec
 
 from core.sawing.piece import TOUCH, Axis, Keep, Piece, Side, saw_piece, whole_sheet
+from core.sawing.steps import STEPS, Steps
 
 
 class Blade(msgspec.Struct, frozen=True):
@@ -18,7 +19,7 @@ class Blade(msgspec.Struct, frozen=True):
 
 
 class SawnCut(msgspec.Struct, gc=False):
-    """A cut as made; `key` groups crosscuts that can be made in one pass."""
+    """A cut as made; `key` groups crosscuts that can be made in one pass, `step` says when it is made (`steps`)."""
 
     sheet: str
     piece: str
@@ -30,18 +31,28 @@ class SawnCut(msgspec.Struct, gc=False):
     length: float
     about: str
     key: tuple[object, ...] | None
-    stage: int
+    step: int
 
 
 class Bench:
     """Saws pieces of one sheet and names them: sheet id, then sheet id.1, .2 ... in the order they fall."""
 
-    def __init__(self, sheet: str, length: float, width: float, thickness: float, kerf: float, fallen: int = 0) -> None:
+    def __init__(
+        self,
+        sheet: str,
+        length: float,
+        width: float,
+        thickness: float,
+        kerf: float,
+        fallen: int = 0,
+        steps: Steps = STEPS,
+    ) -> None:
         self.sheet = sheet
         self.thickness = thickness
         self.kerf = kerf
         self.whole = whole_sheet(sheet, length, width)
         self.fallen = fallen
+        self.steps = steps
         self._blades: dict[float, Blade] = {}
 
     def blade(self, bevel: float) -> Blade:
@@ -52,6 +63,10 @@ class Bench:
             blade = Blade(bevel, self.kerf / cos(tilt), self.thickness * tan(tilt))
             self._blades[bevel] = blade
         return blade
+
+    def footprint(self, bevel: float) -> float:
+        """What the blade takes along a face at a tilt. [mm]"""
+        return self.blade(bevel).footprint
 
     def has_edge(self, side: Side, at: float, bevel: float, keep: Keep) -> bool:
         """Is a side just what a cut there would give the part it keeps?"""
@@ -72,7 +87,7 @@ class Bench:
         keep: Keep,
         about: str = "",
         key: tuple[object, ...] | None = None,
-        stage: int = 0,
+        step: int = 0,
     ) -> tuple[SawnCut, Piece | None, Piece | None]:
         """Make one cut; returns its record and what is left at the low and at the high side."""
         blade = self.blade(bevel)
@@ -84,4 +99,4 @@ class Bench:
         makes = (low.name if low else None, high.name if high else None)
         lows, highs = (piece.x_low, piece.x_high) if axis == "y" else (piece.y_low, piece.y_high)
         length = highs[0][0] - lows[0][0]
-        return SawnCut(self.sheet, piece.name, axis, at, bevel, keep, makes, length, about, key, stage), low, high
+        return SawnCut(self.sheet, piece.name, axis, at, bevel, keep, makes, length, about, key, step), low, high

@@ -12,12 +12,10 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from core.sawing.bench import Bench
-from core.sawing.blocks import AXES, Block, bounds, groups_along, merge_run, outer_bevel
+from core.sawing.blocks import AXES, Block, Footprint, bounds, groups_along, merge_run, outer_bevel
 from core.sawing.piece import TOUCH, Axis, Keep, Piece, Side
+from core.sawing.steps import CROSSCUT, PART, RIP, SQUARE_UP
 
-TRIM, PART, RIP, CROSSCUT, SQUARE_UP, STRIP, STICK = range(7)  # stages
-
-WIDE = 4.0  # footprints: edges further apart than this are not the two sides of one V
 KEPT: tuple[Keep, Keep, Keep, Keep] = ("high", "low", "high", "low")  # the side a cut along that edge keeps
 COLUMN = (0, 2, 1, 3)  # where a side (0 low_x, 1 high_x, 2 low_y, 3 high_y) stands in a box
 
@@ -31,7 +29,8 @@ class NotSeparableError(Exception):
 class Choice(msgspec.Struct, gc=False):
     """A cut that could be made next.
 
-    rank: stage, then its place along the sheet (both cuts of a V share the seam's place), then 1 for a V's second cut.
+    rank: its step, then the place of its band for a crosscut between panels, then 1 for the last cut of an end, then
+        its place along the sheet, in the direction in which the guide's support stays widest.
     parting: groups before this one come out of the low side, the others out of the high side; None for a cut along
         an outer edge, which leaves every block on the kept side.
     """
@@ -58,10 +57,10 @@ class Job(msgspec.Struct, gc=False):
 
     piece: Piece
     blocks: Sequence[Block]
-    stage: int
+    step: int
     inside: bool = False  # panels of a net are being cut apart
     run: str = ""
-    seam: tuple[int, float] | None = None  # side and place of the V whose second cut is due
+    band: float = 0.0  # lower edge of the run's band
     row: Row | None = None  # the groups this job is a stretch of: from `first` up to `last`
     first: int = 0
     last: int = 0
@@ -76,7 +75,7 @@ def next_choice(bench: Bench, job: Job) -> Choice | None:
             job.blocks, job.row = job.row.groups[job.first], None
         blocks = job.blocks
         if len(blocks) > 1:
-            merged = merge_run(blocks)
+            merged = merge_run(blocks, bench.footprint)
             if merged is None:
                 job.row = row_of(bench, job, blocks)
                 job.first, job.last = 0, len(job.row.groups)
@@ -93,7 +92,7 @@ def next_choice(bench: Bench, job: Job) -> Choice | None:
             return choice
         job.blocks = block.inner
         if len(block.inner) > 1 and any(any(b.bevels) for b in block.inner):
-            job.inside, job.run = True, block.name
+            job.inside, job.run, job.band = True, block.name, block.box[1]
 
 
 def _best(choices: Iterable[Choice | None]) -> Choice | None:
@@ -147,8 +146,8 @@ def _outer(bench: Bench, job: Job, block: Block) -> Choice | None:
     for side in (3, 2, 1, 0):
         at = block.box[COLUMN[side]]
         if not bench.has_edge(side_of(job.piece, side), at, 0.0, KEPT[side]):
-            rank = (max(job.stage, PART), at, 0)
-            return Choice(rank, "x" if side < 2 else "y", at, 0.0, KEPT[side], block.name)
+            axis: Axis = "x" if side < 2 else "y"
+            return _choice(bench, job, PART, axis, at, 0.0, KEPT[side], block)
     return None
 
 
@@ -170,10 +169,36 @@ def _edge(bench: Bench, job: Job, blocks: Sequence[Block], side: int, row_axis: 
         return None  # what lies beside the group is parted off with its first member, in a larger piece
     axis: Axis = "x" if side < 2 else "y"
     stage = SQUARE_UP if not bevel else (RIP if axis == "y" else CROSSCUT)
-    second = bool(bevel) and job.seam is not None and job.seam[0] == side
-    place = job.seam[1] if second and job.seam is not None else at
-    about = next(b.name for b in blocks if abs(b.box[column] - at) <= TOUCH)
-    return Choice((max(job.stage, stage), place, int(second)), axis, at, bevel, keep, about)
+    about = next(b for b in blocks if abs(b.box[column] - at) <= TOUCH)
+    return _choice(bench, job, stage, axis, at, bevel, keep, about)
+
+
+def _choice(
+    bench: Bench,
+    job: Job,
+    stage: int,
+    axis: Axis,
+    at: float,
+    bevel: float,
+    keep: Keep,
+    about: Block,
+    parting: int | None = None,
+) -> Choice:
+    """A cut with its rank.
+
+    While the guide lies on its first side, the cut next to its widest support comes last but for the datum: each cut
+    leaves what the next one's guide lies on. After the flip a rip waits for the panel that packs out the guide, and
+    the ends of a band wait for its body.
+    """
+    side = bench.steps.guide(bevel, keep)
+    step = bench.steps.step(job.step, stage, (axis, side))
+    if not bevel:
+        return Choice((step, job.band if axis == "x" else 0.0, 0, at), axis, at, bevel, keep, about.name, parting)
+    flipped = step % 2
+    upwards = (side == "high") != (flipped and axis == "y")
+    last = bool(flipped and axis == "x" and about.end)
+    place = round(at if upwards else -at, 6)
+    return Choice((step, job.band if axis == "x" else 0.0, last, place), axis, at, bevel, keep, about.name, parting)
 
 
 def row_of(bench: Bench, job: Job, blocks: Sequence[Block]) -> Row:
@@ -181,7 +206,7 @@ def row_of(bench: Bench, job: Job, blocks: Sequence[Block]) -> Row:
     for axis in AXES:
         groups = groups_along(blocks, axis, bench.kerf)
         if axis == "x" and not job.inside and len(groups) > 1:
-            joined = _join_runs(groups)
+            joined = _join_runs(groups, bench.footprint)
             groups = joined if len(joined) > 1 else groups
         if len(groups) > 1:
             boxes = [bounds(g) for g in groups]
@@ -190,11 +215,11 @@ def row_of(bench: Bench, job: Job, blocks: Sequence[Block]) -> Row:
     raise NotSeparableError(f"no straight cut parts {', '.join(b.name for b in blocks)} on {bench.sheet}")
 
 
-def _join_runs(groups: list[list[Block]]) -> list[list[Block]]:
+def _join_runs(groups: list[list[Block]], footprint: Footprint) -> list[list[Block]]:
     """Neighbouring nets of one run stay together, to be ripped together."""
     joined: list[list[Block]] = []
     for group in groups:
-        if joined and merge_run([*joined[-1], *group]) is not None:
+        if joined and merge_run([*joined[-1], *group], footprint) is not None:
             joined[-1].extend(group)
         else:
             joined.append(group)
@@ -212,11 +237,9 @@ def _parting(
     bevel = max(low_bevel, high_bevel)
     gap = start - end
     if bevel and gap >= bench.blade(bevel).footprint - TOUCH:
-        stage = max(job.stage, RIP if axis == "y" else CROSSCUT)
-        apart = gap > WIDE * bench.blade(bevel).footprint  # two edges with waste between, not one V
-        longer = end - boxes[i - 1][column] > boxes[i][column + 2] - start
-        if (axis == "x" and low_bevel and (apart or longer)) or not high_bevel:
-            return Choice((stage, end, 0), axis, end, low_bevel, "low", low[0].name, i)
-        return Choice((stage, start, 0), axis, start, high_bevel, "high", high[0].name, i)
-    stage = max(job.stage, SQUARE_UP if job.inside else PART)
-    return Choice((stage, end, 0), axis, end, 0.0, "low", low[0].name, i)
+        stage = RIP if axis == "y" else CROSSCUT
+        keep: Keep = bench.steps.first[axis] if low_bevel and high_bevel else ("low" if low_bevel else "high")
+        if keep == "low":
+            return _choice(bench, job, stage, axis, end, low_bevel, "low", low[-1], i)
+        return _choice(bench, job, stage, axis, start, high_bevel, "high", high[0], i)
+    return _choice(bench, job, SQUARE_UP if job.inside else PART, axis, end, 0.0, "low", low[0], i)

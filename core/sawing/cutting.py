@@ -1,7 +1,8 @@
 """Cutting up a piece: from rectangles with bevelled edges to the straight cuts that free them, in order.
 
-All pieces that wait for a cut are kept in a queue ordered by stage, so that square partings come before bevelled rips,
-rips before crosscuts, and crosscuts that can be made in one pass stand together.
+All pieces that wait for a cut are kept in a queue ordered by step (`steps`), so that square partings come before
+bevelled rips, rips before crosscuts, all cuts of one tilt and one side of the guide before the next, and crosscuts that
+can be made in one pass stand together.
 """
 
 from __future__ import annotations
@@ -13,9 +14,10 @@ import msgspec
 
 from core.sawing.bench import Bench, SawnCut
 from core.sawing.blocks import Block
-from core.sawing.choosing import PART, Choice, Job, next_choice
+from core.sawing.choosing import Choice, Job, Rank, next_choice
 from core.sawing.passes import in_passes
 from core.sawing.piece import Piece
+from core.sawing.steps import PART, TURNS
 
 
 class CutUp(msgspec.Struct, gc=False):
@@ -26,17 +28,17 @@ class CutUp(msgspec.Struct, gc=False):
     rest: list[Piece]
 
 
-def cut_up(bench: Bench, piece: Piece, blocks: Sequence[Block], first_stage: int = PART) -> CutUp:
+def cut_up(bench: Bench, piece: Piece, blocks: Sequence[Block], first_step: int = PART * TURNS) -> CutUp:
     """Free all blocks from a piece.
 
     blocks: rectangles at least a kerf apart (a seam's loss where both edges are bevelled), parted by straight
         edge-to-edge cuts. Raises NotSeparableError where they are not.
-    first_stage: no cut is counted to an earlier stage than this.
+    first_step: no cut is made at an earlier step than this.
     """
     done = CutUp([], {}, [])
-    queue: list[tuple[tuple[float, ...], float, bool, int, Job, Choice]] = []
+    queue: list[tuple[Rank, int, Job, Choice]] = []
     ticket = 0
-    fresh = [Job(piece, blocks, first_stage)]
+    fresh = [Job(piece, blocks, first_step)]
     while True:
         for job in fresh:
             choice = next_choice(bench, job)
@@ -44,37 +46,32 @@ def cut_up(bench: Bench, piece: Piece, blocks: Sequence[Block], first_stage: int
                 done.pieces[job.blocks[0].name] = job.piece
             else:
                 ticket += 1
-                heappush(queue, (choice.rank, choice.at, choice.keep == "low", ticket, job, choice))
+                heappush(queue, (choice.rank, ticket, job, choice))
         if not queue:
             done.cuts = in_passes(done.cuts)
             return done
-        job, choice = heappop(queue)[4:]
+        job, choice = heappop(queue)[2:]
         fresh = _make(bench, job, choice, done)
 
 
 def _make(bench: Bench, job: Job, choice: Choice, done: CutUp) -> list[Job]:
     """Make the cut; returns the jobs it leaves."""
-    stage = int(choice.rank[0])
+    step = int(choice.rank[0])
     key = None
     if choice.axis == "x" and job.inside:
-        key = (job.run, stage, round(choice.at, 6), choice.bevel, choice.keep)
-    cut, low, high = bench.saw(job.piece, choice.axis, choice.at, choice.bevel, choice.keep, choice.about, key, stage)
+        key = (job.run, step, round(choice.at, 6), choice.bevel, choice.keep)
+    cut, low, high = bench.saw(job.piece, choice.axis, choice.at, choice.bevel, choice.keep, choice.about, key, step)
     done.cuts.append(cut)
     if choice.parting is None:
         kept, other = (low, high) if choice.keep == "low" else (high, low)
         if other is not None:
             done.rest.append(other)
         assert kept is not None
-        job.piece, job.stage, job.seam = kept, stage, None
+        job.piece, job.step = kept, step
         return [job]
     assert low is not None
     assert high is not None
-    facing = (1, 0) if choice.axis == "x" else (3, 2)
-    jobs = []
-    for piece, first, last, side in (
-        (low, job.first, choice.parting, facing[0]),
-        (high, choice.parting, job.last, facing[1]),
-    ):
-        seam = (side, choice.rank[1]) if choice.bevel else None
-        jobs.append(Job(piece, job.blocks, stage, job.inside, job.run, seam, job.row, first, last))
-    return jobs
+    return [
+        Job(piece, job.blocks, step, job.inside, job.run, job.band, job.row, first, last)
+        for piece, first, last in ((low, job.first, choice.parting), (high, choice.parting, job.last))
+    ]

@@ -1,6 +1,6 @@
 """Passes: crosscuts at one line through strips that lie side by side are made in one go.
 
-The cuts of one sheet come in an order that can be sawn. Within a stage they may change places as long as every piece
+The cuts of one sheet come in an order that can be sawn. Within a step they may change places as long as every piece
 is there before it is cut; here they are put so that cuts of one key stand together wherever that is possible.
 """
 
@@ -15,11 +15,11 @@ Key = tuple[object, ...]
 
 
 def in_passes(cuts: Iterable[SawnCut]) -> list[SawnCut]:
-    """The cuts stage by stage, those of one key together where their pieces allow."""
+    """The cuts step by step, those of one key together where their pieces allow."""
     ordered: list[SawnCut] = []
-    for _, stage in groupby(cuts, key=lambda c: c.stage):
-        some = list(stage)
-        keys = [c.key for c in some if c.key is not None]
+    for _, step in groupby(cuts, key=lambda c: c.step):
+        some = list(step)
+        keys = [key for key, _ in groupby(c.key for c in some) if key is not None]
         ordered += _together(some) if len(set(keys)) < len(keys) else some
     return ordered
 
