@@ -136,7 +136,7 @@ class AreaMove(Grip):
         trim = self._stock.trim
         self._numbers = (
             Number("x", "from trued end", LENGTH, self._box[0] - trim, (1.0, 0.0), 1.0),
-            Number("y", "from trued edge", LENGTH, self._box[1] - trim, (0.0, 1.0), 1.0),
+            Number("y", "from lower edge", LENGTH, self._box[1] - trim, (0.0, 1.0), 1.0),
         )
 
     @property
@@ -260,7 +260,7 @@ def _corner(project: Project, place: Place, number: int, out: float) -> Handle:
     way = (corner[0] - (reach[0] + reach[2]) / 2.0, corner[1] - (reach[1] + reach[3]) / 2.0)
     far = hypot(*way) or 1.0
     x = Number("x", "from trued end", LENGTH, corner[0] - trim, (1.0, 0.0))
-    y = Number("y", "from trued edge", LENGTH, corner[1] - trim, (0.0, 1.0))
+    y = Number("y", "from lower edge", LENGTH, corner[1] - trim, (0.0, 1.0))
     return CornerHandle(
         f"corner {number}",
         f"Shape of the {area.kind} on sheet {stock.id}",

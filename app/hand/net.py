@@ -70,7 +70,7 @@ class NetGrip(Grip):
         trim, limits = self._stock.trim, RANGES[Shelf]["at"]
         self._numbers = (
             Number("x", "from trued end", LENGTH, self._net.x - trim, (1.0, 0.0), 1.0, limits),
-            Number("y", "from trued edge", LENGTH, self._net.y - trim, (0.0, 1.0), 1.0, limits),
+            Number("y", "from lower edge", LENGTH, self._net.y - trim, (0.0, 1.0), 1.0, limits),
         )
 
     @property

@@ -19,7 +19,9 @@ TRUE: Final = RESOLUTION / 25.4  # device pixels in a mm
 LINE: Final = 13.0  # points
 BOX_LINES: Final = 8  # of trouble on the first page; the rest stands in the list of findings
 
-DATUM: Final = "Every number runs from the trued edge or the trued end, on the show face, to a toe or a back edge. "
+DATUM: Final = (
+    "Every number runs from the trued edge (upper) or the trued end (left), on the show face, to a toe or a back edge. "
+)
 CLOSE: Final = {
     "in": "+ and − after a number: a 64th more or less.",
     "mm": "Numbers are to 0.1 mm.",

@@ -72,7 +72,7 @@ class AreaSection(BoundSection):
         self.add("Keeps out", of, tip)
         self.listen(lambda _fresh: of.show_value(self._value().of))
         self._length("x", "From trued end", "Its left end, from the trimmed end of the sheet.", self._corner(0))
-        self._length("y", "From trued edge", "Its lower edge, from the trimmed edge of the sheet.", self._corner(1))
+        self._length("y", "From lower edge", "Its lower edge, from the trimmed one of the sheet.", self._corner(1))
         self._length("along", "Along", "How far it reaches along the grain.", self._side(0))
         self._length("across", "Across", "How far it reaches across the grain.", self._side(1))
         self.buttons(("remove", "Remove", self._remove, "The whole sheet may be used there (Delete)."))

@@ -5,8 +5,9 @@ from __future__ import annotations
 from core.drawing.measure import clean
 from core.drawing.names import piece_names
 from core.drawing.tables import Column, Table
+from core.drawing.toes import upper_edge
 from core.lengths import Unit, show_angle, show_length
-from core.plan.model import Cut, Plan
+from core.plan.model import Cut, Plan, StockSheet
 
 COLUMNS = (
     Column("Cut", "right"),
@@ -21,8 +22,8 @@ COLUMNS = (
     Column("Done", "tick"),
 )
 NOTES = (
-    "Rips are measured from the trued edge, crosscuts from the trued end, always to the toe on the show face. The "
-    "first rip and the first crosscut of a sheet make that edge and end.",
+    "Rips are measured from the trued edge (the upper one), crosscuts from the trued end (the left one), always to the "
+    "toe on the show face. The first rip and the first crosscut of a sheet make that edge and end.",
     "Near: the side towards the datum ends at the line; far: the side away from it. The blade takes its kerf from "
     "the other side.",
     "Cuts of the same pass are made in one go, the strips laid back toe to toe.",
@@ -32,22 +33,22 @@ NOTES = (
 def cut_order_table(plan: Plan) -> Table:
     """One row for each cut, in the plan's order."""
     unit = Unit(plan.project.units)
-    trims = {sheet.id: sheet.source.trim for sheet in plan.sheets}
+    sheets = {sheet.id: sheet for sheet in plan.sheets}
     names = piece_names(plan)
-    rows = tuple(_row(cut, trims.get(cut.sheet, 0.0), names, unit) for cut in plan.cuts)
+    rows = tuple(_row(cut, sheets[cut.sheet], names, unit) for cut in plan.cuts)
     return Table("cut order", "Cut order", COLUMNS, rows, tuple(cut.about for cut in plan.cuts), NOTES)
 
 
-def _row(cut: Cut, trim: float, names: dict[str, str], unit: Unit) -> tuple[str, ...]:
+def _row(cut: Cut, sheet: StockSheet, names: dict[str, str], unit: Unit) -> tuple[str, ...]:
     made = [f"{clean(piece)} {_use(names.get(piece))}".strip() for piece in cut.makes if piece]
     return (
         str(cut.n),
         clean(cut.sheet),
         clean(cut.piece),
         cut.kind,
-        show_length(cut.at - trim, unit),
+        show_length(upper_edge(sheet) - cut.at if cut.kind == "rip" else cut.at - sheet.source.trim, unit),
         show_angle(cut.bevel) if cut.bevel else "square",
-        "near" if cut.keep == "low" else "far",
+        "near" if (cut.keep == "high") == (cut.kind == "rip") else "far",
         ", ".join(made),
         str(cut.pass_),
         "",

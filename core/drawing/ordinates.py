@@ -33,7 +33,11 @@ def reach(ordinates: Ordinates) -> float:
 def flat_ordinates(ordinates: Ordinates, point: float) -> tuple[list[Line], list[Words]]:
     """Leaders and numbers at one scale. point: mm of the drawing for a point of the surface."""
     places = [place for place, _ in ordinates.marks]
-    ends = spread(places, LINE * ordinates.size * point)
+    pitch = LINE * ordinates.size * point
+    if ordinates.axis == "x":
+        ends = spread(places, pitch)
+    else:  # measured from the upper edge, past which they must not run
+        ends = [-end for end in reversed(spread([-place for place in reversed(places)], pitch))]
     out = point if ordinates.side == "high" else -point
     upright = ordinates.axis == "x"
 

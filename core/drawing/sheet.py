@@ -31,7 +31,7 @@ REMEMBERED: Final = 64  # shelves
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
 WORDS_OVER: Final = 16.0  # height of the words that say what is too wide
 ARROW: Final = 46.0  # length of the grain arrow [points]
-FACE_MARK: Final = (((-5.0, 10.0), (0.0, 1.0), (5.0, 10.0)),)  # its point on the trued edge
+FACE_MARK: Final = (((-5.0, -10.0), (0.0, -1.0), (5.0, -10.0)),)  # its point on the trued edge
 END_MARK: Final = (((10.0, -5.0), (1.0, 0.0), (10.0, 5.0)),)
 
 
@@ -174,16 +174,16 @@ def _shell(
 
 
 def _datum(sheet: StockSheet) -> Iterator[Item]:
-    """The trimmed area, and the edge and the end that all numbers run from."""
+    """The trimmed area, and the edge (the upper one) and the end (the left one) that all numbers run from."""
     trim = sheet.source.trim
     x1, y1 = sheet.length - trim, sheet.width - trim
     if trim > 0.0:
         yield Area("trim", rectangle((trim, trim, x1, y1)), sheet.id)
-    yield Line("datum", ((x1, trim), (trim, trim), (trim, y1)), sheet.id)
-    yield Sign("datum", (trim + 0.96 * (x1 - trim), trim), FACE_MARK)
-    yield Sign("datum", (trim, trim + 0.96 * (y1 - trim)), END_MARK)
-    for line, words in enumerate(("from trued end", "and trued edge")):
-        yield Text("note", (0.0, 0.0), words, 9.0, "right", shift=(-12.0, -17.0 - 11.0 * line))
+    yield Line("datum", ((x1, y1), (trim, y1), (trim, trim)), sheet.id)
+    yield Sign("datum", (trim + 0.96 * (x1 - trim), y1), FACE_MARK)
+    yield Sign("datum", (trim, trim + 0.04 * (y1 - trim)), END_MARK)
+    for line, words in enumerate(("and upper trued edge", "from trued end")):
+        yield Text("note", (0.0, sheet.width), words, 9.0, "right", shift=(-12.0, 17.0 + 11.0 * line))
 
 
 def _beyond(ordinates: tuple[Ordinates, ...], axis: str) -> float:

@@ -1,4 +1,7 @@
-"""The ordinates of a sheet: every panel's show-face edges from the trued edge and the trued end."""
+"""The ordinates of a sheet: every panel's show-face edges from the trued edge and the trued end.
+
+The trued edge is the upper one, where the tops' backs lie; the trued end is the left one.
+"""
 
 from __future__ import annotations
 
@@ -24,7 +27,7 @@ def sheet_ordinates(sheet: StockSheet, panels: Iterable[Panel], unit: Unit) -> t
     of panels in the upper half stand above, those of panels in the right half at the right, unless the low side
     has the place already.
     """
-    trim = sheet.source.trim
+    end, edge = sheet.source.trim, upper_edge(sheet)
     boxes = [show_box(panel) for panel in panels]
     xs = [(x, y0 + y1 > sheet.width) for x0, y0, x1, y1 in boxes for x in (x0, x1)]
     ys = [(y, x0 + x1 > sheet.length) for x0, y0, x1, y1 in boxes for y in (y0, y1)]
@@ -32,17 +35,17 @@ def sheet_ordinates(sheet: StockSheet, panels: Iterable[Panel], unit: Unit) -> t
         xs = [(x, False) for x, _ in xs]
     if len(_distinct([y for y, _ in ys], ())) <= MANY_Y:
         ys = [(y, False) for y, _ in ys]
-    axes: tuple[tuple[Axis, float, list[tuple[float, bool]]], ...] = (
-        ("x", sheet.width, xs),
-        ("y", sheet.length, ys),
+    axes: tuple[tuple[Axis, float, float, list[tuple[float, bool]]], ...] = (
+        ("x", sheet.width, end, xs),
+        ("y", sheet.length, edge, ys),
     )
     found: list[Ordinates] = []
-    for axis, far, places in axes:
-        low = _distinct([trim, *(place for place, beyond in places if not beyond)], ())
+    for axis, far, datum, places in axes:
+        low = _distinct([datum, *(place for place, beyond in places if not beyond)], ())
         high = _distinct([place for place, beyond in places if beyond], low)
-        found.append(Ordinates("dimension", axis, 0.0, "low", _marks(low, trim, unit)))
+        found.append(Ordinates("dimension", axis, 0.0, "low", _marks(low, datum, unit)))
         if high:
-            found.append(Ordinates("dimension", axis, far, "high", _marks(high, trim, unit)))
+            found.append(Ordinates("dimension", axis, far, "high", _marks(high, datum, unit)))
     return tuple(found)
 
 
@@ -57,5 +60,10 @@ def _distinct(places: Iterable[float], known: Iterable[float]) -> list[float]:
     return kept
 
 
-def _marks(places: Iterable[float], trim: float, unit: Unit) -> tuple[tuple[float, str], ...]:
-    return tuple((place, show_length(max(0.0, place - trim), unit)) for place in places)
+def upper_edge(sheet: StockSheet) -> float:
+    """Where the trued edge of a sheet lies, from which rips are measured. [mm]"""
+    return sheet.width - sheet.source.trim
+
+
+def _marks(places: Iterable[float], datum: float, unit: Unit) -> tuple[tuple[float, str], ...]:
+    return tuple((place, show_length(abs(place - datum), unit)) for place in places)

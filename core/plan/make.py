@@ -19,7 +19,7 @@ from core.layout.proven.model import Proof
 from core.layout.strips import Stick, allot
 from core.plan.fixes import with_fixes, without_fixes
 from core.plan.model import Finding, Frame, Plan
-from core.plan.order import flips_for_bevels
+from core.plan.order import better_guides
 from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, placed_nets, stock_sheets, supplies_of
 from core.plan.shapes import Shape, net_block, panels_of, seams_of, shape_of
 from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
@@ -83,8 +83,9 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     guides = guides_of(project.saw)
     sheets, homeless = _cut(project, shapes, layout, sticks, guides)
     used = [s for s in sheets if s.pieces]
-    if flips_for_bevels(used):
-        sheets, homeless = _cut(project, shapes, layout, sticks, msgspec.structs.replace(guides, rip="low"))
+    better = better_guides(used, guides)
+    if better != guides:
+        sheets, homeless = _cut(project, shapes, layout, sticks, better)
         used = [s for s in sheets if s.pieces]
     done_frames = frames_cut(frames, used)
     panels = []

@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
+import msgspec
+
 from core.plan.sheets import SheetCut
 from core.sawing.bench import SawnCut
-from core.sawing.steps import RIP, TURNS
+from core.sawing.steps import OTHER, RIP, SQUARE_UP, STRIP, TURNS, Guides
 
 Numbered = tuple[int, SawnCut]  # number of the sheet, and a cut on it
 
@@ -43,14 +45,24 @@ def _flips(cuts: Iterable[Numbered]) -> int:
     return sum(a.axis == b.axis and a.keep != b.keep for (_, a), (_, b) in pairwise(cuts))
 
 
-def flips_for_bevels(sheets: Sequence[SheetCut]) -> bool:
-    """Is the guide flipped between the last square cut and the first bevel, with no crosscut between them?
+def better_guides(sheets: Sequence[SheetCut], guides: Guides) -> Guides:
+    """Guides that begin on another side, where that saves a flip before the first bevel or after the last.
 
-    Then bevels had better be ripped from the other side first (`Guides.rip`).
+    guides: with which the sheets were cut, each on its usual first side. No order flips the guide less often while
+    bevels are made: both sides of a V are cut, one from either side.
     """
     ordered = in_order(sheets)
     first = next((i for i, (_, cut) in enumerate(ordered) if cut.step >= RIP * TURNS), 0)
-    if not first:
-        return False
-    (_, before), (_, bevel) = ordered[first - 1], ordered[first]
-    return bevel.bevel > 0.0 and before.axis == bevel.axis == "y" and before.keep == "low"
+    rip, crosscut = guides.rip, guides.crosscut
+    if first:
+        (_, before), (_, bevel) = ordered[first - 1], ordered[first]
+        if bevel.bevel and before.axis == bevel.axis == "y" and before.keep != rip:
+            rip = before.keep
+    kept = {
+        cut.keep
+        for _, cut in ordered[first:]
+        if SQUARE_UP * TURNS <= cut.step < STRIP * TURNS and cut.axis == "x" and not cut.shared
+    }
+    if len(kept) == 1:
+        crosscut = OTHER[kept.pop()]
+    return msgspec.structs.replace(guides, rip=rip, crosscut=crosscut)

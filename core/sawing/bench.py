@@ -19,7 +19,12 @@ class Blade(msgspec.Struct, frozen=True):
 
 
 class SawnCut(msgspec.Struct, gc=False):
-    """A cut as made; `key` groups crosscuts that can be made in one pass, `step` says when it is made (`steps`)."""
+    """A cut as made.
+
+    key: the same for crosscuts that can be made in one pass; None for a cut by itself.
+    step: when it is made (see `steps`).
+    shared: it could as well be said to keep the other side, from a kerf further on.
+    """
 
     sheet: str
     piece: str
@@ -32,6 +37,7 @@ class SawnCut(msgspec.Struct, gc=False):
     about: str
     key: tuple[object, ...] | None
     step: int
+    shared: bool = False
 
 
 class Bench:

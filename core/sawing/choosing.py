@@ -33,6 +33,7 @@ class Choice(msgspec.Struct, gc=False):
         its place along the sheet, in the direction in which the guide's support stays widest.
     parting: groups before this one come out of the low side, the others out of the high side; None for a cut along
         an outer edge, which leaves every block on the kept side.
+    shared: a square cut with a panel at either side, so that it can count as keeping either.
     """
 
     rank: Rank
@@ -42,6 +43,7 @@ class Choice(msgspec.Struct, gc=False):
     keep: Keep
     about: str
     parting: int | None = None
+    shared: bool = False
 
 
 class Row(msgspec.Struct, gc=False):
@@ -242,4 +244,12 @@ def _parting(
         if keep == "low":
             return _choice(bench, job, stage, axis, end, low_bevel, "low", low[-1], i)
         return _choice(bench, job, stage, axis, start, high_bevel, "high", high[0], i)
-    return _choice(bench, job, SQUARE_UP if job.inside else PART, axis, end, 0.0, "low", low[0], i)
+    if not job.inside:
+        return _choice(bench, job, PART, axis, end, 0.0, "low", low[0], i)
+    shared = abs(gap - bench.kerf) <= TOUCH
+    if shared and axis == "x" and bench.steps.shared == "high":
+        choice = _choice(bench, job, SQUARE_UP, axis, start, 0.0, "high", high[0], i)
+    else:
+        choice = _choice(bench, job, SQUARE_UP, axis, end, 0.0, "low", low[0], i)
+    choice.shared = shared
+    return choice

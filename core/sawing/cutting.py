@@ -61,6 +61,7 @@ def _make(bench: Bench, job: Job, choice: Choice, done: CutUp) -> list[Job]:
     if choice.axis == "x" and job.inside:
         key = (job.run, step, round(choice.at, 6), choice.bevel, choice.keep)
     cut, low, high = bench.saw(job.piece, choice.axis, choice.at, choice.bevel, choice.keep, choice.about, key, step)
+    cut.shared = choice.shared
     done.cuts.append(cut)
     if choice.parting is None:
         kept, other = (low, high) if choice.keep == "low" else (high, low)

@@ -5,7 +5,7 @@
     PART       square, round nets and between them          rips, then crosscuts, each with the guide low, then high
     RIP        bevels along the grain                       the guide on the first side, then flipped
     CROSSCUT   bevels across the grain                      the guide on the first side, then flipped
-    SQUARE_UP  what is square between panels                crosscuts, rips
+    SQUARE_UP  what is square between panels                crosscuts, the guide first where it lies; rips
     STRIP      rests into strips for the frame              first the edges that bevels left, then the strips
     STICK      strips into sticks                           first the ends that bevels left, then the sticks
 
@@ -61,8 +61,9 @@ class Steps:
             PART: low_first,
             RIP: rips + crosscuts,
             CROSSCUT: crosscuts + rips,
-            SQUARE_UP: low_first[2:] + low_first[:2],
+            SQUARE_UP: (("x", OTHER[across]), ("x", across), ("y", "low"), ("y", "high")),
         }
+        self.shared: Keep = OTHER[across]  # the side a square crosscut between two panels counts as keeping
         self._turns = {stage: {lie: turn for turn, lie in enumerate(cycle)} for stage, cycle in cycles.items()}
         # the side of a V that is cut first, as the side a cut there keeps
         self.first: dict[Axis, Keep] = {"y": self.guide(1.0, rip), "x": self.guide(1.0, across)}

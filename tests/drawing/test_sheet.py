@@ -47,28 +47,34 @@ def test_every_panel_has_its_show_face() -> None:
 
 
 def test_ordinates_of_the_golden_example() -> None:
-    """Hand calculation: g = 1/8 / cos 45 + 1/32 = 0.2080; along 0, D, D+g, D+g+L, D+2g+L, 2D+2g+L; across alike."""
+    """Hand calculation: g = 1/8 / cos 45 + 1/32 = 0.2080; along 0, D, D+g, D+g+L, D+2g+L, 2D+2g+L; across alike.
+
+    Numbers along run from the left trued end, those across from the upper trued edge of the 48 in wide sheet.
+    """
     drawing = draw_sheet(plan_of("golden"), "A1")
     trim = 0.25
     along = [place / INCH - trim for place, _ in ordinates(drawing, "x")]
     across = [place / INCH - trim for place, _ in ordinates(drawing, "y")]
     assert along == pytest.approx([0, 10, 10.208, 70.208, 70.416, 80.416], abs=4e-4)
-    assert across == pytest.approx([0, 10, 10.208, 12.708, 12.916, 22.916], abs=4e-4)
+    assert across == pytest.approx([0, 10, 10.208, 12.708, 12.916, 22.916, 47.5], abs=4e-4)
     assert [text for _, text in ordinates(drawing, "x")][:3] == ['0"', '10"', '10-7/32" −']
+    assert [text for _, text in ordinates(drawing, "y")][:2] == ['47-1/2"', '37-1/2"']
+    assert ordinates(drawing, "y")[-1][1] == '0"'
 
 
 @pytest.mark.parametrize("units", ["in", "mm"])
 def test_every_toe_stands_among_the_ordinates(units: str) -> None:
     plan = make_plan(hallway(units=units))
     drawing = draw_sheet(plan, "A1")
-    trim = plan.sheets[0].source.trim
-    for axis, at, size in (("x", "x", 0), ("y", "y", 1)):
+    sheet = plan.sheets[0]
+    trim = sheet.source.trim
+    for axis, at, size, datum in (("x", "x", 0, trim), ("y", "y", 1, sheet.width - trim)):
         marks = ordinates(drawing, axis)
         for panel in plan.panels:
             for place in (getattr(panel, at), getattr(panel, at) + panel.show[size]):
                 nearest = min(marks, key=lambda mark: abs(mark[0] - place))
                 assert nearest[0] == pytest.approx(place, abs=0.02)
-                assert nearest[1] == show_length(nearest[0] - trim, Unit(units))
+                assert nearest[1] == show_length(abs(nearest[0] - datum), Unit(units))
 
 
 def test_ordinates_are_spread_with_doglegs() -> None:
