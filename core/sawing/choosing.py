@@ -30,7 +30,8 @@ class Choice(msgspec.Struct, gc=False):
     """A cut that could be made next.
 
     rank: its step, then the place of its band for a crosscut between panels, then 1 for the last cut of an end, then
-        its place along the sheet, in the direction in which the guide's support stays widest.
+        its place along the sheet, in the direction in which the guide's support stays widest; of cuts at one line
+        the one that follows another in its V leads, since the pass is set by it.
     parting: groups before this one come out of the low side, the others out of the high side; None for a cut along
         an outer edge, which leaves every block on the kept side.
     shared: a square cut with a panel at either side, so that it can count as keeping either.
@@ -63,6 +64,7 @@ class Job(msgspec.Struct, gc=False):
     inside: bool = False  # panels of a net are being cut apart
     run: str = ""
     band: float = 0.0  # lower edge of the run's band
+    arris: bool = False  # one of its sides is what a V's first cut left
     row: Row | None = None  # the groups this job is a stretch of: from `first` up to `last`
     first: int = 0
     last: int = 0
@@ -200,7 +202,9 @@ def _choice(
     upwards = (side == "high") != (flipped and axis == "y")
     last = bool(flipped and axis == "x" and about.end)
     place = round(at if upwards else -at, 6)
-    return Choice((step, job.band if axis == "x" else 0.0, last, place), axis, at, bevel, keep, about.name, parting)
+    return Choice(
+        (step, job.band if axis == "x" else 0.0, last, place, not job.arris), axis, at, bevel, keep, about.name, parting
+    )
 
 
 def row_of(bench: Bench, job: Job, blocks: Sequence[Block]) -> Row:

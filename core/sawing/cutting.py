@@ -68,11 +68,23 @@ def _make(bench: Bench, job: Job, choice: Choice, done: CutUp) -> list[Job]:
         if other is not None:
             done.rest.append(other)
         assert kept is not None
-        job.piece, job.step = kept, step
+        job.piece, job.step, job.arris = kept, step, False
         return [job]
     assert low is not None
     assert high is not None
+    halves = ((low, "low", job.first, choice.parting), (high, "high", choice.parting, job.last))
     return [
-        Job(piece, job.blocks, step, job.inside, job.run, job.band, job.row, first, last)
-        for piece, first, last in ((low, job.first, choice.parting), (high, choice.parting, job.last))
+        Job(
+            piece,
+            job.blocks,
+            step,
+            inside=job.inside,
+            run=job.run,
+            band=job.band,
+            arris=choice.bevel > 0.0 and side != choice.keep,
+            row=job.row,
+            first=first,
+            last=last,
+        )
+        for piece, side, first, last in halves
     ]
