@@ -29,9 +29,9 @@ class NotSeparableError(Exception):
 class Choice(msgspec.Struct, gc=False):
     """A cut that could be made next.
 
-    rank: its step, then the place of its band for a crosscut between panels, then 1 for the last cut of an end, then
-        its place along the sheet, in the direction in which the guide's support stays widest; of cuts at one line
-        the one that follows another in its V leads, since the pass is set by it.
+    rank: its step, then the place of its band for a crosscut between panels, then 1 for the last cut of an end that is
+        bevelled at both sides, then its place along the sheet, in the direction in which the guide's support stays
+        widest; of cuts at one line the one that follows another in its V leads, since the pass is set by it.
     parting: groups before this one come out of the low side, the others out of the high side; None for a cut along
         an outer edge, which leaves every block on the kept side.
     shared: a square cut with a panel at either side, so that it can count as keeping either.
@@ -190,21 +190,19 @@ def _choice(
 ) -> Choice:
     """A cut with its rank.
 
-    While the guide lies on its first side, the cut next to its widest support comes last but for the datum: each cut
-    leaves what the next one's guide lies on. After the flip a rip waits for the panel that packs out the guide, and
-    the ends of a band wait for its body.
+    Each cut leaves whole what the next one's guide lies on, or a table saw's fence bears on. After the flip a rip waits
+    for the panel that packs out the guide, and an end bevelled at both sides waits for the body of its band.
     """
     side = bench.steps.guide(bevel, keep)
     step = bench.steps.step(job.step, stage, (axis, side))
+    band = job.band if axis == "x" else 0.0
     if not bevel:
-        return Choice((step, job.band if axis == "x" else 0.0, 0, at), axis, at, bevel, keep, about.name, parting)
+        return Choice((step, band, 0, at, 0), axis, at, bevel, keep, about.name, parting)
     flipped = step % 2
     upwards = (side == "high") != (flipped and axis == "y")
-    last = bool(flipped and axis == "x" and about.end)
+    last = flipped and axis == "x" and about.end and about.bevels[0] and about.bevels[1]
     place = round(at if upwards else -at, 6)
-    return Choice(
-        (step, job.band if axis == "x" else 0.0, last, place, not job.arris), axis, at, bevel, keep, about.name, parting
-    )
+    return Choice((step, band, bool(last), place, not job.arris), axis, at, bevel, keep, about.name, parting)
 
 
 def row_of(bench: Bench, job: Job, blocks: Sequence[Block]) -> Row:
