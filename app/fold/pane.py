@@ -184,7 +184,8 @@ class FoldPane(QWidget):
             return
         if self.stage is not None and self.hover != store.selected:
             paint_outline(painter, self.stage.outline(self.hover), palette)
-        paint_reading(painter, reading(store.plan, self.hover, store.unit), self.pointer, room, palette)
+        words = self._note() or reading(store.plan, self.hover, store.unit)
+        paint_reading(painter, words, self.pointer, room, palette)
 
     def _is_in_hand(self) -> bool:
         """Is a size in the hand, whose card then stands beside the pointer?"""
@@ -192,6 +193,10 @@ class FoldPane(QWidget):
 
     def _hint(self) -> str:
         """What is said of the hand beside the legend."""
+        return ""
+
+    def _note(self) -> str:
+        """What is said at the pointer instead of the reading."""
         return ""
 
     def _paint_hand(self, painter: QPainter) -> None:

@@ -74,6 +74,9 @@ class FoldPicture(FoldPane):
     def _hint(self) -> str:
         return self.sizes.words
 
+    def _note(self) -> str:
+        return self.sizes.note
+
     def _paint_hand(self, painter: QPainter) -> None:
         self.sizes.paint(painter)
 

@@ -52,6 +52,7 @@ FACES: Final = {
         Face("height below", "height", "bottom", (0.0, -1.0, 0.0), (0.0, 1.0, 0.0)),
     )
 }
+SIDES: Final = np.array([*(face.way for face in FACES.values()), (0.0, 0.0, -1.0)])  # of the box; the back is open
 
 
 class Seen(NamedTuple):
@@ -93,26 +94,18 @@ class _Box:
     def __init__(self, one: Standing, fold: float, eye: Points) -> None:
         wanted = one.shelf
         self._half = np.array((wanted.length, wanted.height, wanted.depth)) / 2.0
-        self._middle = np.array(one.shell) + self._half * (1.0, 1.0, -1.0)
         self._shell = np.array(one.shell)
+        self._middle = self._shell + self._half * (1.0, 1.0, -1.0)
         self._eye = eye
-        self._net = one.net
-        self._turns, self._shifts = fold_matrices(one.net, fold, one.outside_gap)
+        self._panels = one.net.panels
         self._rows = {panel.role: row for row, panel in enumerate(one.net.panels)}
-        self._facing = {role: self._faces_eye(role) for role in self._rows}
-
-    def _on_panel(self, role: str, share: float = 0.5) -> Points:
-        """The middle of a panel's show face, or another share of the way along it. [mm]"""
-        x0, y0, x1, y1 = self._net.panels[self._rows[role]].box
-        flat = np.array((x0 + share * (x1 - x0), (y0 + y1) / 2.0, 0.0))
-        row = self._rows[role]
-        result: Points = self._turns[row] @ flat + self._shifts[row] + self._shell
-        return result
-
-    def _faces_eye(self, role: str) -> float:
-        """Cosine of the angle between a panel's show face and the way to the eye."""
-        away = self._eye - self._on_panel(role)
-        return float(self._turns[self._rows[role]][:, 2] @ away) / max(float(np.linalg.norm(away)), 1.0)
+        self._turns, self._shifts = fold_matrices(one.net, fold, one.outside_gap)
+        boxes = np.array([panel.box for panel in one.net.panels])
+        flat = np.zeros((len(boxes), 3))
+        flat[:, :2] = (boxes[:, :2] + boxes[:, 2:]) / 2.0
+        self._middles = np.einsum("nij,nj->ni", self._turns, flat) + self._shifts + self._shell
+        self._panels_face = _cosines(self._turns[:, :, 2], eye - self._middles)
+        self._sides_face = _cosines(SIDES, eye - self._middle - SIDES * self._half)
 
     def nearest(self) -> tuple[str, str, str]:
         """Of each two opposite faces the one to pull: the one that is seen; the right end and the top where none is."""
@@ -123,16 +116,28 @@ class _Box:
         return side, "front", upper
 
     def place(self, face: Face, share: float = 0.5) -> Points:
-        """Where a face is taken hold of: in its middle, or where that is not seen on an edge that is. [mm]"""
-        if self._facing.get(face.role, 0.0) >= FACING:
-            return self._on_panel(face.role, share)
-        ways = {role: np.array(other.way) for role, other in FACES.items()}
-        others = (role for role in self._rows if abs(ways[role] @ np.array(face.way)) < 0.5)
-        seen = max(others, key=lambda role: self._facing[role])
-        edge: Points = self._middle + (ways[face.role] + ways[seen]) * self._half
-        if face.role in ("front", "top", "bottom"):
-            edge[0] += (2.0 * share - 1.0) * self._half[0] * (0.0 if seen in ("left", "right") else 1.0)
-        return edge
+        """Where a face is taken hold of: in its middle, or where that is not seen on an edge that is. [mm]
+
+        share: of the way along the shelf, for the faces that run along it.
+        """
+        row = self._rows.get(face.role)
+        if row is not None and self._panels_face[row] >= FACING:
+            x0, _, x1, _ = self._panels[row].box
+            aside = (share - 0.5) * (x1 - x0) if face.way[0] == 0.0 else 0.0
+            on_it: Points = self._middles[row] + aside * self._turns[row][:, 0]
+            return on_it
+        beside = np.where(np.abs(SIDES @ face.way) > 0.5, -2.0, self._sides_face)
+        edge = np.array(face.way) + SIDES[np.argmax(beside)]
+        if edge[0] == 0.0:
+            edge[0] = 2.0 * share - 1.0
+        on_edge: Points = self._middle + edge * self._half
+        return on_edge
+
+
+def _cosines(ways: Points, away: Points) -> Points:
+    """Cosines between ways of length 1 (N, 3) and others (N, 3)."""
+    result: Points = (ways * away).sum(axis=1) / np.maximum(np.sqrt((away * away).sum(axis=1)), 1.0)
+    return result
 
 
 def _spread(box: _Box, faces: Sequence[Face], seen: Seen) -> list[Points]:

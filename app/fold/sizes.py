@@ -11,7 +11,7 @@ from app.fold.overlay import paint_way
 from app.fold.pose import Pose
 from app.hand.grip import Handle
 from app.hand.hand import Hand
-from app.hand.reach import NONE, name_of
+from app.hand.reach import NONE, TARGET, name_of
 from core.plan.model import Plan
 
 if TYPE_CHECKING:
@@ -59,6 +59,19 @@ class Sizes(QObject):
     def words(self) -> str:
         """Why a shelf that is pointed at or selected has no handles, '' where it has some."""
         return TOO_FLAT if self._picture.pose.fold < LEAST_FOLD and self._shelves() else ""
+
+    @property
+    def note(self) -> str:
+        """Why the handle under the pointer is faint, '' where there is no such."""
+        if self._picture.store.held is not None:
+            return ""
+        for handle in self._handles():
+            away = self.hand.reach.square(handle) - self._picture.pointer
+            if handle.is_still and max(abs(away.x()), abs(away.y())) <= TARGET:
+                number = handle.number
+                value = number.show(number.value, self._picture.store.unit)
+                return f"{number.words.capitalize()} {value}: turn the shelf to pull it, or press {handle.letter}"
+        return ""
 
     def paint(self, painter: QPainter) -> None:
         """Over the picture."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from math import cos, radians
 
 import numpy as np
@@ -12,7 +13,7 @@ from msgspec.structs import replace
 
 from app.fold.camera import Camera
 from app.fold.eye import Eye
-from app.fold.pose import HOME_TILT, HOME_TURN, SIDES, Pose
+from app.fold.pose import HOME_TILT, HOME_TURN, SIDES, Pose, Side
 from app.fold.pulling import FACES, Seen, eye_shift, nearest_points, size_handles
 from app.hand.grip import Handle
 from core.document.model import EndsFrom, Shelf
@@ -140,6 +141,14 @@ def test_square_to_a_face_its_size_is_only_typed(side: str, still: str) -> None:
 )
 def test_the_face_that_is_seen_is_pulled(turn: float, tilt: float, keys: set[str]) -> None:
     assert handles(PLAN, seen_from(turn, tilt)).keys() == keys
+
+
+@pytest.mark.parametrize("side", SIDES, ids=lambda side: side.name)
+def test_from_every_side_the_handles_lie_apart(side: Side) -> None:
+    places = [handle.at for handle in handles(PLAN, seen_from(side.turn, side.tilt)).values()]
+    assert len(places) == 3
+    for first, second in combinations(places, 2):
+        assert np.hypot(first[0] - second[0], first[1] - second[1]) >= 24.0
 
 
 def test_where_the_line_vanishes_the_size_does_not_turn_round() -> None:

@@ -269,6 +269,10 @@ def test_a_handle_whose_line_points_at_the_viewer_is_not_pulled(window: Window, 
     look(window, front.turn, front.tilt)
     project = window.store.project
     assert mouse.handle("depth").is_still
+    mouse.hover(mouse.square("length"))
+    assert not window.fold.picture.sizes.note
+    mouse.hover(mouse.square("depth"))
+    assert 'Depth 8"' in window.fold.picture.sizes.note
     mouse.drag(mouse.square("depth"), 12.0, 8.0)
     assert window.store.project is project
     look(window, front.turn, front.tilt)
