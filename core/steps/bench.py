@@ -10,7 +10,7 @@ from typing import Final
 import msgspec
 
 from core.plan.model import Cut, Plan, Side
-from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
+from core.sawing.piece import Axis, Box, Piece, saw_piece, whole_sheet
 
 TRIM: Final = "trim"  # what a cut is about that trues a sheet's edge
 
@@ -37,6 +37,7 @@ class Lying(msgspec.Struct, gc=False):
     sheet: str
     thickness: float
     sides: tuple[float, float]
+    show: Box  # its show face
 
 
 def pass_cuts(plan: Plan) -> list[tuple[Cut, ...]]:
@@ -68,7 +69,7 @@ def passes_of(plan: Plan, groups: list[tuple[Cut, ...]]) -> Iterator[tuple[Pass,
 def _lying(piece: Piece, sheet: str, thickness: float) -> Lying:
     x0, y0, x1, y1 = piece.clear_box()
     a, b = x1 - x0, y1 - y0
-    return Lying(piece, sheet, thickness, (a, b) if a >= b else (b, a))
+    return Lying(piece, sheet, thickness, (a, b) if a >= b else (b, a), piece.show_box())
 
 
 def _datums(plan: Plan) -> dict[tuple[str, Axis], Datum]:

@@ -33,6 +33,8 @@ class Contents(msgspec.Struct, gc=False):
     wholes: dict[str, int]  # panels of each shelf
     rank: dict[str, int]  # of each frame part, in the plan's order
     seams: dict[tuple[str, str], str]  # letter by panel id and edge
+    names: dict[str, str]  # of parts, remembered
+    words: dict[str, str]  # for pieces, remembered
 
 
 def contents_of(plan: Plan) -> Contents:
@@ -58,6 +60,8 @@ def contents_of(plan: Plan) -> Contents:
         wholes=wholes,
         rank={p.id: i for i, p in enumerate(p for f in plan.frames for p in f.parts)},
         seams=_seam_letters(plan),
+        names={},
+        words={},
     )
 
 
@@ -78,6 +82,12 @@ def piece_words(contents: Contents, piece: str) -> str:
 
     Frame parts that come out of a panel's strip later are not named with it.
     """
+    if piece not in contents.words:
+        contents.words[piece] = _piece_words(contents, piece)
+    return contents.words[piece]
+
+
+def _piece_words(contents: Contents, piece: str) -> str:
     parts = contents.parts.get(piece, ())
     if not parts:
         return "offcut" if piece in contents.offcuts else "waste"
@@ -118,12 +128,13 @@ def the(words: str) -> str:
 
 def names_of(contents: Contents, parts: Iterable[str]) -> list[str]:
     """Parts by the names that stand on them: 'A top', or 'top' where there is one shelf."""
-    found = []
-    for part in parts:
-        shelf, _, role = part.partition("/")
-        mark = contents.letters.get(shelf, "")
-        found.append(clean(f"{mark} {role}".strip()))
-    return found
+    return [contents.names.get(part) or _name(contents, part) for part in parts]
+
+
+def _name(contents: Contents, part: str) -> str:
+    shelf, _, role = part.partition("/")
+    name = contents.names[part] = clean(f"{contents.letters.get(shelf, '')} {role}".strip())
+    return name
 
 
 def _panel_words(contents: Contents, panels: Sequence[str]) -> str:

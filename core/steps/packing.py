@@ -80,14 +80,14 @@ def _neighbour(work: Pass, cut: Section, bench: dict[str, Lying], lack: float, l
     along: Axis = "x" if work.axis == "y" else "y"
     edge = _edge(work, cut)
     low, high = place_on(work.before[0], along, "low", False), place_on(work.before[0], along, "high", False)
+    sheet, last = work.cuts[0].sheet, 2 if work.axis == "x" else 3
+    near = last - 2 if side == "high" else last
     for lying in bench.values():
-        if lying.sheet != work.cuts[0].sheet or carries(*lying.sides, lack, length - BESIDE) != "all":
+        if lying.sheet != sheet or not 0.0 <= (lying.show[near] - edge) * SIGN[side] <= BESIDE:
             continue
-        gap = (place_on(lying.piece, work.axis, _facing(side), False) - edge) * SIGN[side]
-        if not 0.0 <= gap <= BESIDE or _clear(lying.piece, work.axis) < lack:
+        if carries(*lying.sides, lack, length - BESIDE) != "all" or _clear(lying.piece, work.axis) < lack:
             continue
-        ends = place_on(lying.piece, along, "low", False), place_on(lying.piece, along, "high", False)
-        if min(high, ends[1]) - max(low, ends[0]) >= length - BESIDE:
+        if min(high, lying.show[5 - last]) - max(low, lying.show[3 - last]) >= length - BESIDE:
             return lying.piece
     return None
 
