@@ -8,17 +8,22 @@ from core.drawing.tables import Column, Table
 from core.drawing.toes import upper_edge
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Cut, Plan, StockSheet
+from core.steps.model import Step
+from core.steps.steps import steps_of
+from core.steps.words import short_setting
 
 COLUMNS = (
     Column("Cut", "right"),
-    Column("Sheet"),
     Column("Piece"),
     Column("Kind"),
     Column("From datum", "right"),
     Column("Tilt", "right"),
     Column("Keep"),
+    Column("Guide"),
+    Column("Set by"),
     Column("Makes"),
     Column("Pass", "right"),
+    Column("Set-up", "right"),
     Column("Done", "tick"),
 )
 NOTES = (
@@ -26,7 +31,9 @@ NOTES = (
     "toe on the show face. The first rip and the first crosscut of a sheet make that edge and end.",
     "Near: the side towards the datum ends at the line; far: the side away from it. The blade takes its kerf from "
     "the other side.",
-    "Cuts of the same pass are made in one go, the strips laid back toe to toe.",
+    "Guide: the side the guide rail, the fence or the sled's stop is on. A fence is read at table level.",
+    "Cuts of the same pass are made in one go, the strips laid back toe to toe. Within a set-up neither tilt nor guide "
+    "changes.",
 )
 
 
@@ -35,22 +42,25 @@ def cut_order_table(plan: Plan) -> Table:
     unit = Unit(plan.project.units)
     sheets = {sheet.id: sheet for sheet in plan.sheets}
     names = piece_names(plan)
-    rows = tuple(_row(cut, sheets[cut.sheet], names, unit) for cut in plan.cuts)
+    steps = {n: (step, short_setting(plan, step)) for step in steps_of(plan) for n in step.cuts}
+    rows = tuple(_row(cut, sheets[cut.sheet], names, unit, *steps[cut.n]) for cut in plan.cuts)
     return Table("cut order", "Cut order", COLUMNS, rows, tuple(cut.about for cut in plan.cuts), NOTES)
 
 
-def _row(cut: Cut, sheet: StockSheet, names: dict[str, str], unit: Unit) -> tuple[str, ...]:
+def _row(cut: Cut, sheet: StockSheet, names: dict[str, str], unit: Unit, step: Step, setting: str) -> tuple[str, ...]:
     made = [f"{clean(piece)} {_use(names.get(piece))}".strip() for piece in cut.makes if piece]
     return (
         str(cut.n),
-        clean(cut.sheet),
         clean(cut.piece),
         cut.kind,
         show_length(upper_edge(sheet) - cut.at if cut.kind == "rip" else cut.at - sheet.source.trim, unit),
         show_angle(cut.bevel) if cut.bevel else "square",
-        "near" if (cut.keep == "high") == (cut.kind == "rip") else "far",
+        "near" if cut.keep == step.datum else "far",
+        "near" if step.guide == step.datum else "far",
+        setting,
         ", ".join(made),
         str(cut.pass_),
+        str(step.setup),
         "",
     )
 

@@ -190,7 +190,7 @@ def _cuts(told: Stretch) -> str:
 def _about(project: Project, told: Stretch) -> str:
     """A cut that trues a sheet is about the first shelf, like everything said of the saw."""
     shelves = [shelf.id for shelf in project.shelves]
-    return told.about if told.about.partition("/")[0] in shelves else shelves[0]
+    return told.about if {told.about, told.about.rpartition("/")[0]} & set(shelves) else shelves[0]
 
 
 def _short(project: Project, told: Stretch) -> list[Finding]:

@@ -94,7 +94,7 @@ def _piece_words(contents: Contents, piece: str) -> str:
     panels = [p for p in parts if p in contents.panels]
     if not panels:
         return _frame_words(contents, parts, piece in contents.sawn)
-    shelves = dict.fromkeys(p.partition("/")[0] for p in panels)
+    shelves = dict.fromkeys(p.rpartition("/")[0] for p in panels)
     return _panel_words(contents, panels) if len(shelves) == 1 else _nets_words(contents, panels)
 
 
@@ -132,35 +132,35 @@ def names_of(contents: Contents, parts: Iterable[str]) -> list[str]:
 
 
 def _name(contents: Contents, part: str) -> str:
-    shelf, _, role = part.partition("/")
+    shelf, _, role = part.rpartition("/")
     name = contents.names[part] = clean(f"{contents.letters.get(shelf, '')} {role}".strip())
     return name
 
 
 def _panel_words(contents: Contents, panels: Sequence[str]) -> str:
     """Panels of one shelf still in one piece; ends go with the strip they are cut from."""
-    shelf = panels[0].partition("/")[0]
+    shelf = panels[0].rpartition("/")[0]
     if len(panels) == contents.wholes[shelf] and len(panels) > 1:
         return f"the whole net of {contents.letters[shelf]}" if contents.letters[shelf] else "the whole net"
     alone = _without_ends(contents, panels)
-    words = " + ".join([*names_of(contents, alone[:1]), *(p.partition("/")[2] for p in alone[1:])])
+    words = " + ".join([*names_of(contents, alone[:1]), *(p.rpartition("/")[2] for p in alone[1:])])
     return words + ", one piece" if len(alone) > 1 else words + _end(contents, alone[0])
 
 
 def _without_ends(contents: Contents, panels: Sequence[str]) -> list[str]:
     """The panels in their order, without ends whose strip is there too."""
     alone = [p for p in panels if contents.strips.get(p) not in panels]
-    return sorted(alone, key=lambda p: ORDER.index(role) if (role := p.partition("/")[2]) in ORDER else len(ORDER))
+    return sorted(alone, key=lambda p: ORDER.index(role) if (role := p.rpartition("/")[2]) in ORDER else len(ORDER))
 
 
 def _nets_words(contents: Contents, panels: Sequence[str]) -> str:
     """Panels of several shelves in one piece: whole nets, or strips of a run that are ripped together."""
-    shelves = sorted({p.partition("/")[0] for p in panels}, key=list(contents.letters).index)
+    shelves = sorted({p.rpartition("/")[0] for p in panels}, key=list(contents.letters).index)
     marks = [contents.letters[shelf] for shelf in shelves]
     whose = listed(marks) if len(marks) <= MANY else f"{len(marks)} shelves"
     if len(panels) == sum(contents.wholes[shelf] for shelf in shelves):
         return f"nets of {whose}, one piece"
-    roles = list(dict.fromkeys(p.partition("/")[2] for p in _without_ends(contents, panels)))
+    roles = list(dict.fromkeys(p.rpartition("/")[2] for p in _without_ends(contents, panels)))
     return f"{' + '.join(roles)} of {whose}, one piece"
 
 

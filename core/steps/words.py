@@ -12,7 +12,7 @@ import msgspec
 
 from core.document.model import Project
 from core.drawing.measure import clean
-from core.drawing.names import part_name, shelf_letters
+from core.drawing.names import shelf_letters
 from core.findings.words import length, thickness
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan, Side
@@ -74,11 +74,11 @@ def step_title(plan: Plan, step: Step) -> str:
 
 
 def _name(plan: Plan, about: str) -> str:
-    shelf, _, part = about.partition("/")
-    letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {shelf: ""}
-    if not part:
-        return f"the net {letters.get(shelf, '')}".strip()
-    return part_name(about, letters) + (" end" if part in ENDS else "")
+    letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {}
+    if any(shelf.id == about for shelf in plan.project.shelves):
+        return f"the net {letters.get(about, '')}".strip()
+    shelf, _, part = about.rpartition("/")
+    return clean(f"{letters.get(shelf, '')} {part}{' end' if part in ENDS else ''}".strip())
 
 
 def side_word(step: Step, side: Side) -> str:
@@ -106,14 +106,15 @@ def from_words(step: Step) -> str:
     }[by.means]
 
 
-def set_words(plan: Plan, step: Step) -> str:
-    """The setting in one phrase, for a table: '10\\" from the trued edge', 'fence at 9-9/32\\"'."""
+def short_setting(plan: Plan, step: Step) -> str:
+    """The setting as a table has room for: '10" to datum', '2-1/2" toe to toe', '1/32" off arris', 'fence 9-9/32"'."""
     by, project = step.set_by, plan.project
     if by.reading is not None:
-        return f"fence at {length(project, by.reading)}"
+        return f"fence {length(project, by.reading)}"
     if by.means == "arris":
-        return f"{fine(project, by.toe)} off the arris" if by.toe > ON else from_words(step)
-    return f"{length(project, by.toe)} {from_words(step)}"
+        return f"{fine(project, by.toe)} off arris" if by.toe > ON else "on arris"
+    to = {"raw edge": "to raw edge", "square edge": "to square edge", "other toe": "toe to toe"}
+    return f"{length(project, by.toe)} {to.get(by.means, 'to datum')}"
 
 
 def fine(project: Project, mm: float) -> str:

@@ -56,7 +56,8 @@ def test_the_cut_order_has_each_cut_once_from_the_datum() -> None:
     table = cut_order_table(plan)
     assert [row[0] for row in table.rows] == [str(cut.n) for cut in plan.cuts]
     assert all(len(row) == len(table.columns) for row in table.rows)
-    assert table.rows[0][4] == '0"'  # the first cut makes the trued edge
+    datum = [column.heading for column in table.columns].index("From datum")
+    assert table.rows[0][datum] == '0"'  # the first cut makes the trued edge
 
 
 @pytest.mark.parametrize("size", [(1078.0, 340.0), (300.0, 200.0), (1900.0, 1000.0)])
