@@ -48,12 +48,13 @@ def _along_arris(piece: Piece, axis: Axis, cut: Section) -> bool:
     return near and abs(outermost(piece, axis, other) - place_on(piece, axis, other, False)) > TOUCH
 
 
-def measured_from(work: Pass, cut: Section) -> tuple[Means, Side, float]:
+def measured_from(work: Pass, cut: Section, stop: bool = False) -> tuple[Means, Side, float]:
     """What the toe is measured from, on which side of the cut that lies, and how far. [mm]
 
     A part with a toe already is made toe to toe. Else the second cut of a V is set on the new arris; else it is
     measured from the trued edge or end, or a square edge, rather on the part that is kept: then the kerf drops out.
     A bevel is measured from the trued edge or end on either side while the piece has it.
+    stop: on a sled, whose stop never bears on what falls off: there the wood would bind between stop and blade.
     """
     edges, keep, other = edges_of(work), cut.keep, OTHER[cut.keep]
 
@@ -62,6 +63,8 @@ def measured_from(work: Pass, cut: Section) -> tuple[Means, Side, float]:
 
     if edges[keep] == "toe" and cut.bevel:
         return "other toe", keep, far(keep)
+    if stop and edges[keep] in ("datum", "square"):
+        return _MEANS[edges[keep], work.axis], keep, far(keep)
     gap = gap_to_arris(work.before[0], work.axis, cut)
     if cut.bevel and -TOUCH <= gap <= cut.footprint + TOUCH:
         return "arris", other, max(0.0, gap)
@@ -88,7 +91,7 @@ def _guide_edge(cut: Section) -> float:
 
 def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
     """How the cut is set. of: what lies on each side of it, in words."""
-    means, side, toe = measured_from(work, cut)
+    means, side, toe = measured_from(work, cut, saw.kind == "table" and work.axis == "x")
     edge = stick = reading = seen = None
     bears: Bearing | None = None
     device: Device = "mark"

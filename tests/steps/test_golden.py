@@ -137,6 +137,14 @@ def test_a_square_cut_reads_its_width_and_crosscuts_go_on_a_sled(table: list[Ste
             assert step.set_by.reading == pytest.approx(step.width)
 
 
+def test_the_sleds_stop_bears_on_the_part_that_is_kept(table: list[Step]) -> None:
+    """Common practice: a stop for the ends, on a sled; wood between stop and blade that falls off would bind."""
+    cross = [s for s in table if s.kind == "crosscut" and s.bevel]
+    assert cross
+    assert all(s.set_by.side == s.keep == s.guide for s in cross)
+    assert {round(s.set_by.toe / INCH, 3) for s in cross if len(s.cuts) == 1} == {10.0}
+
+
 def test_the_metric_example() -> None:
     """Ordinates 250, 253.35, 313.35, 316.69, 566.69 across and 250, 253.35, 2053.35, 2056.69 along."""
     steps = [s for s in steps_of(make_plan(golden_metric())) if s.sheet == "A1"]
