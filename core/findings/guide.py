@@ -18,7 +18,7 @@ from core.plan.model import Cut, Finding, Fix, Severity, Side
 from core.plan.shapes import Shape
 from core.sawing.guide import guide_side
 from core.sawing.piece import TOUCH
-from core.sawing.support import NARROW, RUN, SAME, Carries, carries
+from core.sawing.support import NARROW, RUN, SAME, carries
 
 Box = tuple[
     float, float, float, float, float, float, float, float
@@ -89,7 +89,7 @@ class _Follow:
             name: (0.0, 0.0, 0.0, 0.0, s.length, s.length, s.width, s.width) for name, s in sheets.items()
         }
         self.blades: dict[tuple[str, float, Side], tuple[float, float, bool]] = {}
-        self.packer = ""  # what the guide was packed out with last
+        self.packed: tuple[str, float, float, float] = ("", 0.0, 0.0, 0.0)  # packer, its long and short side, thickness
 
     def guided(self, some: Sequence[Cut], told: Told) -> None:
         """One pass with a guide rail."""
@@ -105,7 +105,7 @@ class _Follow:
         if cut.bevel:
             carried -= saw.guide_offset
         lack = saw.guide_width - max(0.0, carried)
-        if lack > TOUCH and not self._carried(lack, travel, some):
+        if lack > TOUCH and not self._still_packed(lack, travel, cut) and not self._carried(lack, travel, some):
             told.bare.add(max(0.0, carried), cut, carried < told.bare.worst)
 
     def fenced(self, some: Sequence[Cut], told: Told) -> None:
@@ -156,31 +156,31 @@ class _Follow:
                     boxes[high] = (c if c > x0 else x0, d if d > x0i else x0i, y0, y0i, x1, x1i, y1, y1i)
         return first, (a, b, c, d), guide_high
 
+    def _still_packed(self, lack: float, travel: float, cut: Cut) -> bool:
+        """Does what packed the guide out before still lie there, and do for this cut too?"""
+        name, long, short, thick = self.packed
+        return lack <= short and travel <= long and name in self.boxes and thick == self.thick[cut.sheet]
+
     def _carried(self, lack: float, travel: float, some: Sequence[Cut]) -> bool:
         """Is there wood to pack the guide out with: one piece all along, or one at each end? Whole sheets stay put."""
         mine = {name for cut in some for name in cut.makes if name}
-        thick, last = self.thick[some[0].sheet], self.packer
-        if last in self.boxes and last not in mine and self._carries(last, lack, travel, thick) == "all":
-            return True
-        ends = 0
-        for name in self.boxes:
-            if name in mine or not (how := self._carries(name, lack, travel, thick)):
+        thick, ends = self.thick[some[0].sheet], 0
+        for name, (x0, x0i, y0, y0i, x1, x1i, y1, y1i) in self.boxes.items():
+            wide, high = min(x1, x1i) - max(x0, x0i), min(y1, y1i) - max(y0, y0i)
+            long, short = (wide, high) if wide >= high else (high, wide)
+            how = carries(long, short, lack, travel)
+            if not how or name in mine or name in self.thick or abs(self._thick(name) - thick) > SAME:
                 continue
-            ends += 1
             if how == "all":
-                self.packer = name
-            if how == "all" or ends == 2:
+                self.packed = (name, long, short, thick)
+                return True
+            ends += 1
+            if ends == 2:
                 return True
         return False
 
-    def _carries(self, name: str, lack: float, travel: float, thick: float) -> Carries:
-        x0, x0i, y0, y0i, x1, x1i, y1, y1i = self.boxes[name]
-        wide, high = min(x1, x1i) - max(x0, x0i), min(y1, y1i) - max(y0, y0i)
-        how = carries(wide, high, lack, travel) if wide >= high else carries(high, wide, lack, travel)
-        if not how or name in self.thick:
-            return ""
-        other = self.thick[name.rpartition(".")[0]]
-        return how if abs(other - thick) <= SAME else ""
+    def _thick(self, piece: str) -> float:
+        return self.thick[piece.rpartition(".")[0]]
 
 
 def _cuts(told: Stretch) -> str:

@@ -30,6 +30,7 @@ class Seen(NamedTuple):
     kept_plane: Line
     other_plane: Line
     sheet: tuple[float, float]  # length, width
+    lying: dict[str, Piece]  # what else lies on the bench while its pass is made
 
 
 def seen_cuts(plan: Plan) -> list[list[Seen]]:
@@ -38,11 +39,13 @@ def seen_cuts(plan: Plan) -> list[list[Seen]]:
     pieces = {s.id: whole_sheet(s.id, s.length, s.width) for s in plan.sheets}
     passes = []
     for cuts in pass_cuts(plan):
-        passes.append([_see(cut, pieces, sheets[cut.sheet], plan.project.saw.kerf) for cut in cuts])
+        sawn = {cut.piece for cut in cuts}
+        lying = {name: piece for name, piece in pieces.items() if name not in sawn}
+        passes.append([_see(cut, pieces, lying, sheets[cut.sheet], plan.project.saw.kerf) for cut in cuts])
     return passes
 
 
-def _see(cut: Cut, pieces: dict[str, Piece], sheet: StockSheet, kerf: float) -> Seen:
+def _see(cut: Cut, pieces: dict[str, Piece], lying: dict[str, Piece], sheet: StockSheet, kerf: float) -> Seen:
     axis: Axis = "y" if cut.kind == "rip" else "x"
     tilt = radians(cut.bevel)
     before = pieces.pop(cut.piece)
@@ -57,7 +60,7 @@ def _see(cut: Cut, pieces: dict[str, Piece], sheet: StockSheet, kerf: float) -> 
     assert two is not None
     planes = (one.high(axis)[0], two.low(axis)[0])
     kept, other = planes if cut.keep == "low" else planes[::-1]
-    return Seen(cut, axis, before, low, high, kept, other, (sheet.length, sheet.width))
+    return Seen(cut, axis, before, low, high, kept, other, (sheet.length, sheet.width), lying)
 
 
 def lean_of(seen: Seen) -> str | None:

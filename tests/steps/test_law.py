@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from core.document.model import Project, Saw, Shelf
 from core.plan.make import make_plan
 from core.plan.model import Plan
-from core.steps.model import Step
+from core.steps.model import Packer, Step
 from core.steps.steps import steps_of
 from core.steps.words import step_words
 from tests.conftest import examples
@@ -81,6 +81,8 @@ def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
         assert (step.packer is not None or "narrow" in step.dangers) == (saw.guide_width - step.width > 1e-6)
         if by.stick is not None and step.packer is None:
             assert step.width >= saw.guide_width - 1e-6
+    if step.packer is not None:
+        check_packer(step, step.packer, seen)
     if by.reading is not None:
         bears = [edge_at(seen, step.guide, face) for face in (0, 1)]
         bearing = max(bears) if step.guide == "high" else min(bears)
@@ -91,6 +93,17 @@ def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
         if by.bears != "square":
             assert (by.bears == "toe up") == (bearing == bears[up])
         assert ("trapped" in step.dangers) == (bool(step.bevel) and step.foot != step.guide)
+
+
+def check_packer(step: Step, packer: Packer, seen: Seen) -> None:
+    """What packs the guide out lies there, is wide enough, and carries it all along or at both ends."""
+    assert packer.width > 0
+    assert len(set(packer.pieces)) == len(packer.pieces) in (1, 2)
+    for name in packer.pieces:
+        x0, y0, x1, y1 = seen.lying[name].clear_box()
+        sides = sorted((x1 - x0, y1 - y0))
+        least = step.length - 12.0 if len(packer.pieces) == 1 else 150.0  # near enough; common practice
+        assert any(a >= packer.width and b >= least for a, b in (sides, sides[::-1]))
 
 
 def check_setting(step: Step, seen: Seen) -> None:
