@@ -19,7 +19,7 @@ from core.layout.proven.model import Proof
 from core.layout.strips import Stick, allot
 from core.plan.fixes import with_fixes, without_fixes
 from core.plan.model import Finding, Frame, Plan
-from core.plan.order import better_guides
+from core.plan.order import better_guides, in_order
 from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, placed_nets, stock_sheets, supplies_of
 from core.plan.shapes import Shape, net_block, panels_of, seams_of, shape_of
 from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
@@ -82,11 +82,12 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     ]
     guides = guides_of(project.saw)
     sheets, homeless = _cut(project, shapes, layout, sticks, guides)
-    used = [s for s in sheets if s.pieces]
-    better = better_guides(used, guides)
+    ordered = in_order([s for s in sheets if s.pieces])
+    better = better_guides(ordered, guides)
     if better != guides:
         sheets, homeless = _cut(project, shapes, layout, sticks, better)
-        used = [s for s in sheets if s.pieces]
+        ordered = in_order([s for s in sheets if s.pieces])
+    used = [s for s in sheets if s.pieces]
     done_frames = frames_cut(frames, used)
     panels = []
     for shape in shapes:
@@ -97,7 +98,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     findings += saw_findings(project, shapes)
     findings += room_findings(project, shapes, layout, homeless)
     findings += area_findings(project, shapes, layout)
-    cuts = cut_list(used)
+    cuts = cut_list(ordered)
     findings += guide_findings(project, shapes, [(s.name, s.stock) for s in used], cuts)
     offcuts, leftovers = offcuts_of(used)
     return Plan(

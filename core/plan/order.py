@@ -45,13 +45,13 @@ def _flips(cuts: Iterable[Numbered]) -> int:
     return sum(a.axis == b.axis and a.keep != b.keep for (_, a), (_, b) in pairwise(cuts))
 
 
-def better_guides(sheets: Sequence[SheetCut], guides: Guides) -> Guides:
+def better_guides(ordered: Sequence[Numbered], guides: Guides) -> Guides:
     """Guides that begin on another side, where that saves a flip before the first bevel or after the last.
 
+    ordered: all cuts, as `in_order` gives them.
     guides: with which the sheets were cut, each on its usual first side. No order flips the guide less often while
     bevels are made: both sides of a V are cut, one from either side.
     """
-    ordered = in_order(sheets)
     first = next((i for i, (_, cut) in enumerate(ordered) if cut.step >= RIP * TURNS), 0)
     rip, crosscut = guides.rip, guides.crosscut
     if first:

@@ -20,7 +20,7 @@ from core.plan.model import (
     StockSheet,
     Supply,
 )
-from core.plan.order import in_order
+from core.plan.order import Numbered
 from core.plan.shapes import Shape
 from core.plan.sheets import REMEMBERED, SheetCut
 
@@ -28,9 +28,8 @@ from core.plan.sheets import REMEMBERED, SheetCut
 KEEP_WIDTH, KEEP_LENGTH = 50.0, 150.0
 
 
-def cut_list(sheets: Sequence[SheetCut]) -> tuple[Cut, ...]:
+def cut_list(ordered: Iterable[Numbered]) -> tuple[Cut, ...]:
     """All cuts, numbered in the order they are made; crosscuts made in one go share a pass."""
-    ordered = in_order(sheets)
     cuts, run, key = [], 0, None
     for n, (number, sawn) in enumerate(ordered, 1):
         this = None if sawn.key is None else (number, *sawn.key)

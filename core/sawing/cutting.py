@@ -15,7 +15,6 @@ import msgspec
 from core.sawing.bench import Bench, SawnCut
 from core.sawing.blocks import Block
 from core.sawing.choosing import Choice, Job, Rank, next_choice
-from core.sawing.passes import in_passes
 from core.sawing.piece import Piece
 from core.sawing.steps import PART, TURNS
 
@@ -48,7 +47,6 @@ def cut_up(bench: Bench, piece: Piece, blocks: Sequence[Block], first_step: int 
                 ticket += 1
                 heappush(queue, (choice.rank, ticket, job, choice))
         if not queue:
-            done.cuts = in_passes(done.cuts)
             return done
         job, choice = heappop(queue)[2:]
         fresh = _make(bench, job, choice, done)

@@ -74,12 +74,15 @@ class Steps:
 
     def step(self, now: int, stage: int, lie: Lie) -> int:
         """The first step from `now` on at which the guide lies so, in that stage or a later one `now` is in."""
-        if now >= (stage + 1) * TURNS:
-            stage = now // TURNS
         start = stage * TURNS
-        turn = max(0, now - start)
+        if now <= start:
+            return start + self._turns[stage][lie]
+        if now >= start + TURNS:
+            stage = now // TURNS
+            start = stage * TURNS
+        turn = now - start
         cycle = self._turns[stage]
-        return start + turn + (cycle[lie] - turn) % len(cycle)
+        return now + (cycle[lie] - turn) % len(cycle)
 
 
 STEPS = Steps(Guides())

@@ -1,7 +1,5 @@
 """The order of cuts is one a careful maker would choose: as few tilts and flips as any, and nothing cut too early."""
 
-from itertools import pairwise
-
 import msgspec
 import pytest
 from hypothesis import assume, given, settings
@@ -45,9 +43,11 @@ def test_a_pass_is_one_line_of_one_setup_and_is_not_made_twice(project: Project)
         side = guide_side(project.saw, cut.bevel, cut.keep)
         passes.setdefault(cut.pass_, set()).add((cut.sheet, cut.kind, cut.at, cut.bevel, cut.keep, side, setup))
     assert all(len(lines) == 1 for lines in passes.values())
-    for first, second in pairwise(cut for cut in plan.cuts if cut.bevel and cut.kind == "crosscut"):
-        if _line(first) == _line(second) and _band(plan, first) == _band(plan, second):
-            assert first.pass_ == second.pass_
+    lines: dict[object, set[int]] = {}
+    for cut in plan.cuts:
+        if cut.bevel and cut.kind == "crosscut":
+            lines.setdefault((_line(cut), _band(plan, cut)), set()).add(cut.pass_)
+    assert all(len(numbers) == 1 for numbers in lines.values())
 
 
 def _line(cut: Cut) -> tuple[object, ...]:
@@ -136,3 +136,13 @@ def test_nets_with_no_room_for_a_bevel_between_them_are_parted_before_any_bevel(
     plan = make_plan(Project((SHEET,), shelves))
     assert len({net.y for net in plan.nets}) == 1
     assert tilt_changes(plan.cuts) == 2
+
+
+def test_bevels_begin_on_the_side_where_the_guide_lies_already() -> None:
+    """A net as long as the trimmed sheet wants no crosscut after the rip along its upper edge, which is guided low."""
+    plan = make_plan(Project((SHEET,), (Shelf("s", 2430.0, 200.0, 80.0, left="open", right="open"),), saw=GUIDED))
+    first = next(n for n, cut in enumerate(plan.cuts) if cut.bevel)
+    before, bevel = plan.cuts[first - 1 : first + 1]
+    assert before.kind == bevel.kind == "rip"
+    assert guide_side(GUIDED, bevel.bevel, bevel.keep) == before.keep
+    assert (tilt_changes(plan.cuts), flips(plan.cuts, GUIDED)) == least(plan)
