@@ -182,8 +182,6 @@ def _datum(sheet: StockSheet) -> Iterator[Item]:
     yield Line("datum", ((x1, y1), (trim, y1), (trim, trim)), sheet.id)
     yield Sign("datum", (trim + 0.96 * (x1 - trim), y1), FACE_MARK)
     yield Sign("datum", (trim, trim + 0.04 * (y1 - trim)), END_MARK)
-    for line, words in enumerate(("and upper trued edge", "from trued end")):
-        yield Text("note", (0.0, sheet.width), words, 9.0, "right", shift=(-12.0, 17.0 + 11.0 * line))
 
 
 def _beyond(ordinates: tuple[Ordinates, ...], axis: str) -> float:
@@ -192,10 +190,12 @@ def _beyond(ordinates: tuple[Ordinates, ...], axis: str) -> float:
 
 
 def _notes(sheet: StockSheet, ordinates: tuple[Ordinates, ...], box: Box, overruns: list[Overrun]) -> Iterator[Item]:
-    """The row over the drawing: which face is up, which way the grain runs."""
+    """The row over the drawing: what numbers run from, which face is up, which way the grain runs."""
     at = (0.0, box[3])
     too_wide = any(o.over_y > 0.0 for o in overruns)
     rise = NOTE_GAP + _beyond(ordinates, "x") + (WORDS_OVER if too_wide else 0.0)
+    for line, words in enumerate(("and upper trued edge", "from trued end")):
+        yield Text("note", at, words, 9.0, "right", shift=(-12.0, rise + 7.0 + 11.0 * line))
     words = "show face up"
     yield Text("note", at, words, 9.0, shift=(0.0, rise))
     start = text_width(words, 9.0) + 22.0
