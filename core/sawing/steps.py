@@ -30,7 +30,7 @@ OTHER: Mapping[Keep, Keep] = {"low": "high", "high": "low"}
 Lie = tuple[Axis, Keep]  # how the guide lies: 'y' along a rip, 'x' along a crosscut, and on which side of it
 
 
-class Guides(msgspec.Struct, frozen=True):
+class Guides(msgspec.Struct, frozen=True, gc=False):
     """What of a saw, and of all sheets of a job, the order of cuts depends on.
 
     kept: does the guide of a bevel cut lie on the part that is kept?
