@@ -16,7 +16,7 @@ from core.layout.proven.model import Proof
 from core.plan.least import LeastLayout, is_better
 from core.plan.make import make_plan
 from core.plan.model import Plan
-from core.plan.shapes import shape_of
+from core.plan.shapes import apart_shape, shape_of
 
 # A plan that takes longer than this would be felt in every keystroke and every step of a drag. [ms]
 QUICK_MS: Final = 12.0
@@ -41,7 +41,7 @@ class Planner(QObject):
         self._timer.timeout.connect(self._make)
         self._from: Layout | None = None  # what the layout is held to
         self._shop: tuple[object, object, object] = (None, None, None)
-        self._sized: dict[int, tuple[Shelf, NetSize]] = {}
+        self._sized: dict[int, tuple[Shelf, int, list[NetSize]]] = {}
         self.plan: Plan = make_plan(project)
 
     @property
@@ -131,7 +131,7 @@ class Planner(QObject):
     def _plan(self) -> Plan:
         if self._from is None:
             return make_plan(self._project)
-        count = len(self._project.shelves)
+        count = sum(1 + len(shelf.apart) for shelf in self._project.shelves)
         known = {spot.index for spot in self._from.spots} | {misfit.index for misfit in self._from.misfits}
         if known != set(range(count)):  # a shelf has come or gone: from here on the new ones are held
             plan = make_plan(self._project)
@@ -145,7 +145,13 @@ class Planner(QObject):
         shop = (project.sheets, project.saw, project.glue_line)
         if any(new is not old for new, old in zip(shop, self._shop, strict=True)):
             self._shop, self._sized = shop, {}
+        beyond = len(project.shelves)
         for at, shelf in enumerate(project.shelves):
-            if at not in self._sized or self._sized[at][0] is not shelf:
-                self._sized[at] = shelf, shape_of(project, at).size
-        return [self._sized[at][1] for at in range(len(project.shelves))]
+            known = self._sized.get(at)
+            if known is None or known[0] is not shelf or known[1] != beyond:
+                net = shape_of(project, at)
+                apart = [apart_shape(net, role, beyond + n).size for n, role in enumerate(shelf.apart)]
+                self._sized[at] = shelf, beyond, [net.size, *apart]
+            beyond += len(shelf.apart)
+        found = [self._sized[at][2] for at in range(len(project.shelves))]
+        return [*(sizes[0] for sizes in found), *(size for sizes in found for size in sizes[1:])]

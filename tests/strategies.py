@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
 from core.document import FrameWish, KeepClear, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
-from core.document.model import Use
+from core.document.model import Apart, End, EndsFrom, Use
 
 INCH_32 = 25.4 / 32
 
@@ -112,7 +112,21 @@ def shelves(draw: DrawFn, name: str, saw: Saw, stock: Sheet) -> Shelf:
         sheet=draw(one_of(None, None, stock.id)),
         at=draw(pins(stock, net)) if once_in(draw, 8) else None,
         mount=draw(mounts()) if draw(one_of(True, False)) else None,
+        apart=draw(cut_apart(left, right, ends_from)) if once_in(draw, 4) else (),
     )
+
+
+@st.composite
+def cut_apart(draw: DrawFn, left: End, right: End, ends_from: EndsFrom) -> tuple[Apart, ...]:
+    """Panels that such a shelf may have cut apart from its net, in any order."""
+    ends: list[Apart] = ["left"] if left == "mitred" else []
+    if right == "mitred":
+        ends.append("right")
+    chosen: list[Apart] = [end for end in ends if draw(one_of(True, False))]
+    for strip in ("top", "bottom"):
+        if (strip != ends_from or set(chosen) == set(ends)) and draw(one_of(True, False)):
+            chosen.append(strip)
+    return tuple(draw(st.permutations(chosen)))
 
 
 @st.composite

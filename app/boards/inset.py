@@ -56,7 +56,8 @@ def seam_title(plan: Plan, seam: Seam) -> str:
 
 def seam_caption(seam: Seam, unit: Unit) -> str:
     """What is lost and what stays open, in a line."""
-    said = [f"lost {show_thickness(seam.show_loss, unit)}" if seam.show_loss is not None else "the grain turns here"]
+    turned = "the figure is broken here" if seam.broken else "the grain turns here"
+    said = [f"lost {show_thickness(seam.show_loss, unit)}" if seam.show_loss is not None else turned]
     if seam.outside_gap > 0.0:
         said.append(f"open outside {show_thickness(seam.outside_gap, unit)}")
     elif seam.inside_gap > 0.0:

@@ -158,12 +158,16 @@ class SheetBoard(Board):
         if (area := self.areas.grip(about)) is not None:
             return area
         parts = {part.id for part in self.store.plan.parts_on(self._sheet)}
-        return None if about in parts else self._net(about.partition("/")[0])
+        return None if about in parts else self._net(about)
 
     def _steady(self) -> Grip | None:
-        return self.areas.grip(self.store.selected) or self._net(self.store.selected.partition("/")[0])
+        return self.areas.grip(self.store.selected) or self._net(self.store.selected)
 
-    def _net(self, shelf: str) -> Grip | None:
+    def _net(self, about: str) -> Grip | None:
+        """Of the net that what is meant lies in; a panel cut apart lies in none, it gives way."""
+        shelf, _, role = about.partition("/")
+        if any((net.shelf, net.panel) == (shelf, role) for net in self.store.plan.nets):
+            return None
         if any(net.shelf == shelf for net in lying_on(self.store.plan, self._sheet)):
             return NetGrip(self.store.plan, self._sheet, shelf)
         return None

@@ -70,12 +70,16 @@ def paint_sentence(painter: QPainter, words: str, room: QRectF, palette: Palette
     painter.drawText(room.adjusted(16.0, 4.0, -16.0, 0.0), int(flags), words)
 
 
-def paint_legend(painter: QPainter, room: QRectF, palette: Palette, hint: str = "") -> None:
-    """What the two kinds of seam lines mean; at the right a hint, where there is room for it."""
+def paint_legend(painter: QPainter, room: QRectF, palette: Palette, hint: str = "", is_broken: bool = False) -> None:
+    """What the two kinds of seam lines mean; at the right a hint, where there is room for it.
+
+    is_broken: some figure is broken because a panel is cut apart.
+    """
+    turned = "the grain turns, or is cut apart" if is_broken else "the grain turns"
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setFont(font(SMALL))
     x, y = room.left() + 16.0, room.bottom() - 12.0
-    for style, words in ((Qt.PenStyle.SolidLine, "the grain runs on"), (Qt.PenStyle.DashLine, "the grain turns")):
+    for style, words in ((Qt.PenStyle.SolidLine, "the grain runs on"), (Qt.PenStyle.DashLine, turned)):
         painter.setPen(QPen(QColor(palette.ink), 1.2, style))
         painter.drawLine(QPointF(x, y), QPointF(x + 24.0, y))
         painter.setPen(QColor(palette.soft))

@@ -178,7 +178,8 @@ class FoldPane(QWidget):
     def _paint_words(self, painter: QPainter, room: QRectF) -> None:
         palette, store = self.theme.palette, self.store
         if store.shelf is not None:
-            paint_legend(painter, room, palette, self._hint())
+            is_broken = any(seam.broken for seam in store.plan.seams)
+            paint_legend(painter, room, palette, self._hint(), is_broken)
         paint_sentence(painter, self.sentence, room, palette)
         if not self.hover or self._is_in_hand():
             return

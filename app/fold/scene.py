@@ -104,7 +104,7 @@ class _Pile:
 class _Shell(NamedTuple):
     """One shell's rows, final, and the box that holds it."""
 
-    solids: dict[Group, Rows]
+    solids: dict[tuple[Group, int], Rows]  # by group and home
     lines: dict[Style, Rows]
     low: Corner
     high: Corner
@@ -115,10 +115,12 @@ def build_scene(shelves: tuple[Standing, ...], fold: float, selected: str = "") 
     pile = _Pile()
     boxes: list[tuple[Corner, Corner]] = []
     for one in shelves:
-        shell = _shell(one, fold)
-        for group, rows in shell.solids.items():
-            is_over = one.is_over and group == "show"
-            pile.solids.setdefault(("shell", group, _picture(one, group, one.thickness), is_over), []).append(rows)
+        shell, homes = _shell(one, fold), one.homes
+        for (group, number), rows in shell.solids.items():
+            home = homes[number]
+            is_over = home.is_over and group == "show"
+            picture = _picture(home.sheet, group, one.thickness)
+            pile.solids.setdefault(("shell", group, picture, is_over), []).append(rows)
         for style, lines in shell.lines.items():
             pile.lines.setdefault(style, []).append(lines)
         if one.frame is not None:
@@ -127,21 +129,22 @@ def build_scene(shelves: tuple[Standing, ...], fold: float, selected: str = "") 
         boxes.append(_with_home(one, shell))
     batches = pile.batches()
     strokes = pile.strokes(batches[-1].start + batches[-1].length if batches else 0)
-    sheets = {one.sheet.id: one.sheet for one in shelves}
+    sheets = {home.sheet.id: home.sheet for one in shelves for home in one.homes}
     return Scene(pile.rows(), batches, strokes, _corners(boxes), sheets, any(one.frame for one in shelves))
 
 
 def _shell(one: Standing, fold: float) -> _Shell:
-    span = (one.sheet.length, one.sheet.width)
-    return _shell_at(one.net, one.thickness, one.origin, span, fold, one.outside_gap, one.shell)
+    homes = tuple((home.origin, (home.sheet.length, home.sheet.width)) for home in one.homes)
+    return _shell_at(one.net, one.thickness, homes, fold, one.outside_gap, one.shell)
+
+
+Homes = tuple[tuple[tuple[float, float], Span], ...]  # origin and sheet of the net, then of each panel cut apart
 
 
 @lru_cache(maxsize=128)
-def _shell_at(
-    net: Net, thickness: float, origin: tuple[float, float], span: Span, fold: float, gap: float, offset: Offset
-) -> _Shell:
+def _shell_at(net: Net, thickness: float, homes: Homes, fold: float, gap: float, offset: Offset) -> _Shell:
     """Kept, since under a dragging hand most shelves stay as they are."""
-    flat = _on_sheet(net, thickness, origin, span)
+    flat = _on_sheet(net, thickness, homes)
     matrices = fold_matrices(net, fold, gap)
     places = matrices.moved(flat.rows[:, :3], flat.owner) + offset
     rows = np.empty(flat.rows.shape, np.float32)
@@ -151,35 +154,57 @@ def _shell_at(
     drawn = net_lines(net, fold == 1.0 and gap == 0.0)
     lines = rows_of(matrices.moved(drawn.ends, drawn.owner) + offset).astype(np.float32)
     return _Shell(
-        {group: rows[flat.runs[group]] for group in GROUPS},
+        _by_home(net, flat, rows),
         {style: lines[6 * drawn.runs[style].start : 6 * drawn.runs[style].stop] for style in DRAWN},
         _corner(places.min(axis=0)),
         _corner(places.max(axis=0)),
     )
 
 
+def _by_home(net: Net, flat: Solids, rows: Rows) -> dict[tuple[Group, int], Rows]:
+    """The rows by group and by home: 0 for the net, then one for each panel cut apart."""
+    if not net.apart:
+        return {(group, 0): rows[flat.runs[group]] for group in GROUPS}
+    homes = _home_of(net)[flat.owner]
+    runs = ((group, number, flat.runs[group]) for group in GROUPS for number in range(1 + len(net.apart)))
+    return {(group, number): rows[run][homes[run] == number] for group, number, run in runs}
+
+
+def _home_of(net: Net) -> NDArray[np.intp]:
+    """The number of each panel's home."""
+    return np.array([1 + net.apart.index(p.role) if p.role in net.apart else 0 for p in net.panels], np.intp)
+
+
 @lru_cache(maxsize=64)
-def _on_sheet(net: Net, thickness: float, origin: tuple[float, float], span: Span) -> Solids:
+def _on_sheet(net: Net, thickness: float, homes: Homes) -> Solids:
     """A net's solids with texture coordinates."""
     flat = net_solids(net, thickness)
-    return flat._replace(rows=_textured(flat, thickness, origin, span))
+    if not net.apart:
+        return flat._replace(rows=_textured(flat, thickness, *homes[0]))
+    faces = slice(0, flat.runs["inside"].stop)
+    number = _home_of(net)[flat.owner[faces]]
+    origins, spans = (np.array(values)[number] for values in zip(*homes, strict=True))
+    return flat._replace(rows=_textured(flat, thickness, origins, spans))
 
 
-def _textured(solids: Solids, thickness: float, origin: tuple[float, float], span: Span) -> Floats:
-    """A copy of the rows with texture coordinates for the picture coordinates."""
+def _textured(solids: Solids, thickness: float, origin: tuple[float, float] | Floats, span: Span | Floats) -> Floats:
+    """A copy of the rows with texture coordinates for the picture coordinates.
+
+    origin, span: for all, or (N, 2) with one for each row of a face. [mm]
+    """
     rows = solids.rows.copy()
     faces = slice(0, solids.runs["inside"].stop)
     edges = slice(solids.runs["long"].start, None)
-    rows[faces, 6] = (rows[faces, 6] + origin[0]) / span[0]
-    rows[faces, 7] = 1.0 - (rows[faces, 7] + origin[1]) / span[1]
+    rows[faces, 6:] = (rows[faces, 6:] + origin) / span
+    rows[faces, 7] = 1.0 - rows[faces, 7]
     rows[edges, 6:] /= (EDGE_SPAN, thickness)
     return rows
 
 
-def _picture(one: Standing, group: Group, thickness: float) -> str | EdgeKey:
+def _picture(sheet: StockSheet, group: Group, thickness: float) -> str | EdgeKey:
     if group in ("show", "inside"):
-        return one.sheet.id
-    return EdgeKey(thickness, one.sheet.source.veneer, group == "cross")
+        return sheet.id
+    return EdgeKey(thickness, sheet.source.veneer, group == "cross")
 
 
 # The frame
@@ -188,7 +213,7 @@ def _picture(one: Standing, group: Group, thickness: float) -> str | EdgeKey:
 def _add_frame(one: Standing, frame: Frame, pile: _Pile) -> None:
     solids, lines = _frame_at(frame, one.shelf, one.thickness, (one.sheet.length, one.sheet.width), one.home)
     for group, rows in solids.items():
-        pile.solids.setdefault(("frame", group, _picture(one, group, frame.thickness), False), []).append(rows)
+        pile.solids.setdefault(("frame", group, _picture(one.sheet, group, frame.thickness), False), []).append(rows)
     pile.lines.setdefault("stick", []).append(lines)
 
 

@@ -12,10 +12,19 @@ from app.fold.pose import Pose
 from core.document.model import Shelf
 from core.drawing.names import find_sheet, shelf_thickness
 from core.geometry.net import Net
+from core.geometry.parts import part_origin
 from core.plan.model import Frame, Plan, StockSheet
 
 CLEAR = 40.0  # how far before its frame a shell stands that is off it [mm]
 Offset = tuple[float, float, float]
+
+
+class Home(NamedTuple):
+    """Where a net without its panels that are cut apart comes from, or one of these."""
+
+    sheet: StockSheet
+    origin: tuple[float, float]  # of the whole net's axes, as this part of it lies on its sheet [mm]
+    is_over: bool  # it does not fit its sheet
 
 
 class Standing(NamedTuple):
@@ -25,12 +34,18 @@ class Standing(NamedTuple):
     net: Net
     thickness: float  # [mm]
     sheet: StockSheet
-    origin: tuple[float, float]  # lower left corner of the net on the sheet [mm]
+    origin: tuple[float, float]  # of the net's axes on the sheet [mm]
     is_over: bool  # it does not fit its sheet
     outside_gap: float  # of its seams, closed [mm]
     home: Offset  # of shelf space in the world [mm]
     off: float  # how far the shell is off its frame [mm]
     frame: Frame | None  # where it is to be seen
+    apart: tuple[Home, ...] = ()  # of panels cut apart from the net
+
+    @property
+    def homes(self) -> tuple[Home, ...]:
+        """Of the net, then of each panel cut apart, in the order of `Net.apart`."""
+        return (Home(self.sheet, self.origin, self.is_over), *self.apart)
 
     @property
     def shell(self) -> Offset:
@@ -47,7 +62,8 @@ def standing(plan: Plan, pose: Pose, shelf_id: str) -> tuple[Standing, ...]:
 
 
 def _one(plan: Plan, pose: Pose, shelf: Shelf, net: Net) -> Standing:
-    sheet, origin, is_over = _place(plan, shelf)
+    sheet, origin, is_over = _place(plan, shelf, net, None)
+    apart = tuple(Home(*_place(plan, shelf, net, role)) for role in net.apart)
     gap = next((seam.outside_gap for seam in plan.seams if seam.shelf == shelf.id), 0.0)
     frame = next((f for f in plan.frames if f.shelf == shelf.id and f.parts), None)
     off = pose.slip * (frame.depth + CLEAR) if frame is not None and pose.frame else 0.0
@@ -55,16 +71,20 @@ def _one(plan: Plan, pose: Pose, shelf: Shelf, net: Net) -> Standing:
     if pose.wall and shelf.mount is not None:
         home = (shelf.mount.x, shelf.mount.top - shelf.height, shelf.depth + shelf.scribe)
     thickness = sheet.thickness if not is_over else shelf_thickness(plan, shelf.id)
-    return Standing(shelf, net, thickness, sheet, origin, is_over, gap, home, off, frame if pose.frame else None)
+    return Standing(shelf, net, thickness, sheet, origin, is_over, gap, home, off, frame if pose.frame else None, apart)
 
 
-def _place(plan: Plan, shelf: Shelf) -> tuple[StockSheet, tuple[float, float], bool]:
-    """The sheet a shelf comes from and where its net lies; where it would lie, if it finds no room."""
-    for net in plan.nets:
-        if net.shelf == shelf.id:
-            return find_sheet(plan, net.sheet), (net.x, net.y), False
+def _place(plan: Plan, shelf: Shelf, net: Net, role: str | None) -> tuple[StockSheet, tuple[float, float], bool]:
+    """The sheet a part of a shelf comes from, and where the net's axes then are; where it would lie without room.
+
+    role: of the panel cut apart, None for the net without these.
+    """
+    dx, dy = part_origin(net, role if role is not None else net.panels[0].role)
+    for placed in plan.nets:
+        if (placed.shelf, placed.panel) == (shelf.id, role):
+            return find_sheet(plan, placed.sheet), (placed.x - dx, placed.y - dy), False
     for over in plan.overruns:
-        if over.shelf == shelf.id and over.sheet:
-            return find_sheet(plan, over.sheet), (over.x, over.y), True
+        if (over.shelf, over.panel) == (shelf.id, role) and over.sheet:
+            return find_sheet(plan, over.sheet), (over.x - dx, over.y - dy), True
     named = next((s for s in plan.project.sheets if s.id == shelf.sheet), plan.project.sheets[0])
-    return find_sheet(plan, named.id), (named.trim, named.trim), True
+    return find_sheet(plan, named.id), (named.trim - dx, named.trim - dy), True

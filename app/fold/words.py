@@ -16,7 +16,7 @@ def reading(plan: Plan, about: str, unit: Unit) -> str:
             first, second = (panel.partition("/")[2] for panel in seam.between)
             name = f"Seam {seam.letter}–{seam.letter}, {first} to {second}"
             if seam.show_loss is None:
-                return f"{name}: the grain turns"
+                return f"{name}: {'the figure is broken, one is cut apart' if seam.broken else 'the grain turns'}"
             return f"{name}: the grain wraps, {show_thickness(seam.show_loss, unit)} is lost"
     letters = shelf_letters(plan)
     for panel in plan.panels:
@@ -32,11 +32,15 @@ def reading(plan: Plan, about: str, unit: Unit) -> str:
 def _figure(plan: Plan, panel: str) -> str:
     """Where a panel's figure runs on: 'wraps to front, turns at left and right'."""
     said = []
-    for figure, words in (("wraps", "wraps to"), ("turns", "turns at")):
+    for figure, broken, words in (
+        ("wraps", False, "wraps to"),
+        ("turns", False, "turns at"),
+        ("turns", True, "is broken at"),
+    ):
         others = [
             other.partition("/")[2]
             for seam in plan.seams
-            if seam.figure == figure and panel in seam.between
+            if (seam.figure, seam.broken) == (figure, broken) and panel in seam.between
             for other in seam.between
             if other != panel
         ]

@@ -11,10 +11,11 @@ from app.hand.grid import REACH, Aim, step_size
 from app.hand.grip import Edit, Grip, Handle, Number, Point, Values
 from app.hand.shelf import Along, Size, index_of, size_handle, with_shelf
 from app.rule.reading import LENGTH
-from core.document.model import End, EndsFrom, Project, Sheet, Shelf
+from core.document.model import Apart, End, EndsFrom, Project, Sheet, Shelf
 from core.document.ranges import RANGES
 from core.drawing.names import find_sheet, letter
 from core.geometry.net import EDGES, EdgeName, Net
+from core.geometry.parts import main_part
 from core.geometry.shell import shell_net
 from core.layout.clear import intrusion
 from core.layout.model import Rect, trimmed
@@ -38,13 +39,14 @@ class Lying(NamedTuple):
 
 
 def lying_on(plan: Plan, sheet: str) -> tuple[Lying, ...]:
-    """The nets that are shown on a sheet, the ones without room last."""
-    found = [Lying(n.shelf, n.x, n.y, n.length, n.width, True) for n in plan.nets if n.sheet == sheet]
+    """The nets that are shown on a sheet, the ones without room last; panels cut apart give way to them."""
+    nets = (net for net in plan.nets if net.sheet == sheet and net.panel is None)
+    found = [Lying(n.shelf, n.x, n.y, n.length, n.width, True) for n in nets]
     stock = next((s.stock for s in plan.sheets if s.id == sheet), sheet)
     found += [
         Lying(o.shelf, o.x, o.y, o.length, o.width, False)
         for o in plan.overruns
-        if o.sheet in (sheet, stock) and all(o.shelf != n.shelf for n in found)
+        if o.panel is None and o.sheet in (sheet, stock) and all(o.shelf != n.shelf for n in found)
     ]
     return tuple(found)
 
@@ -64,7 +66,7 @@ class NetGrip(Grip):
         self._project = plan.project
         self._others = tuple(net for net in nets.values() if net.shelf != shelf and net.placed)
         self._stock, self._forbidden = _stock_of(plan, sheet)
-        self._form, self._areas = plan.shapes[index_of(plan.project, shelf)], find_sheet(plan, sheet).areas
+        self._form, self._areas = main_part(plan.shapes[index_of(plan.project, shelf)]), find_sheet(plan, sheet).areas
         self.about = shelf
         self.label = f"Place on the sheet of {shelf}"
         trim, limits = self._stock.trim, RANGES[Shelf]["at"]
@@ -188,7 +190,7 @@ class Edge(NamedTuple):
 def edges_of(net: Net, ends_from: str) -> tuple[Edge, ...]:
     """The edges of a net that are pulled, whatever strip its ends are cut from."""
     roles = {panel.role for panel in net.panels}
-    free = next(role for role in BODY if role != ends_from)
+    free = next((role for role in BODY if role != ends_from and role in roles), "front")
     outer: Size = "depth" if ends_from == "front" else "height"
     edges = [
         Edge("length", "length", free, "high_x"),
@@ -208,7 +210,7 @@ def net_handles(plan: Plan, sheet: str, shelf: str, only: str = "") -> tuple[Han
     at = index_of(plan.project, shelf)
     if lying is None or at < 0:
         return ()
-    net, wanted = plan.shapes[at], plan.project.shelves[at]
+    net, wanted = main_part(plan.shapes[at]), plan.project.shelves[at]
     edges = (edge for edge in edges_of(net, wanted.ends_from) if only in ("", edge.key))
     return tuple(_handle(plan.project, wanted, net, lying, edge) for edge in edges)
 
@@ -219,7 +221,7 @@ def _handle(project: Project, shelf: Shelf, net: Net, lying: Lying, edge: Edge) 
     middle = (x0 + edge.share * (x1 - x0), y0 + edge.share * (y1 - y0))
     place = _coordinate(net, edge)
     at = (lying.x + (place if sideways else middle[0]), lying.y + (middle[1] if sideways else place))
-    gain = _gain(shelf.left, shelf.right, shelf.ends_from, edge)
+    gain = _gain(shelf.left, shelf.right, shelf.ends_from, shelf.apart, edge)
     axis = (1.0, 0.0) if sideways else (0.0, 1.0)
     if gain:
         return size_handle(project, shelf.id, edge.size, at, axis, 1.0 / gain, key=edge.key)
@@ -234,11 +236,12 @@ def _coordinate(net: Net, edge: Edge) -> float:
 
 
 @lru_cache(maxsize=256)
-def _gain(left: End, right: End, ends_from: EndsFrom, edge: Edge) -> float:
+def _gain(left: End, right: End, ends_from: EndsFrom, apart: tuple[Apart, ...], edge: Edge) -> float:
     """How far an edge moves on the sheet for a millimetre of its size, while the net's corner stays."""
-    one = Shelf("", 1000.0, 200.0, 60.0, left=left, right=right, ends_from=ends_from)
+    one = Shelf("", 1000.0, 200.0, 60.0, left=left, right=right, ends_from=ends_from, apart=apart)
     larger = msgspec.structs.replace(one, **{edge.size: getattr(one, edge.size) + 1.0})
-    return round(_coordinate(shell_net(larger, 45.0, 1.0), edge) - _coordinate(shell_net(one, 45.0, 1.0), edge), 9)
+    after, before = (main_part(shell_net(shelf, 45.0, 1.0)) for shelf in (larger, one))
+    return round(_coordinate(after, edge) - _coordinate(before, edge), 9)
 
 
 def _pin_follows(shelf: Shelf, sideways: bool) -> Along:

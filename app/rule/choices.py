@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygon, QWheelEvent
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
 from app.theme import Theme
+
+
+def segment(name: str, word: str, at: int, count: int, parent: QWidget) -> QPushButton:
+    """One of `count` words side by side that can be on or off."""
+    button = QPushButton(word, parent)
+    button.setObjectName(name)
+    button.setProperty("look", "segment")
+    button.setProperty("place", "first" if at == 0 else "last" if at == count - 1 else "middle")
+    button.setCheckable(True)
+    button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+    return button
 
 
 class Segments(QWidget):
@@ -28,12 +39,7 @@ class Segments(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
         for at, (key, word) in enumerate(options):
-            button = QPushButton(word, self)
-            button.setObjectName(f"{name}_{key}")
-            button.setProperty("look", "segment")
-            button.setProperty("place", "first" if at == 0 else "last" if at == len(options) - 1 else "middle")
-            button.setCheckable(True)
-            button.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+            button = segment(f"{name}_{key}", word, at, len(options), self)
             button.clicked.connect(self._pick(key))
             self._group.addButton(button)
             self._buttons[key] = button
@@ -55,6 +61,41 @@ class Segments(QWidget):
         if not button.isChecked():
             button.setChecked(True)
         self.setFocusProxy(button)
+
+
+class Toggles(QWidget):
+    """Words side by side, each by itself on or off. `switched` carries the key of what was switched by hand."""
+
+    switched = Signal(str)
+
+    def __init__(self, name: str, options: Sequence[tuple[str, str]], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self._buttons: dict[str, QPushButton] = {}
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        for at, (key, word) in enumerate(options):
+            button = segment(f"{name}_{key}", word, at, len(options), self)
+            button.clicked.connect(self._switch(key))
+            self._buttons[key] = button
+            row.addWidget(button)
+        self.setFocusProxy(next(iter(self._buttons.values())))
+
+    def _switch(self, key: str) -> Callable[[], None]:
+        return lambda: self.switched.emit(key)
+
+    def set_name(self, words: str) -> None:
+        """Name it for screen readers."""
+        self.setAccessibleName(words)
+        for button in self._buttons.values():
+            button.setAccessibleName(f"{words}: {button.text()}")
+
+    def show_values(self, on: Collection[str], possible: Collection[str]) -> None:
+        """Show what the document says, and what can be switched at all."""
+        for key, button in self._buttons.items():
+            button.setChecked(key in on)
+            button.setEnabled(key in possible or key in on)
 
 
 class Choice(QComboBox):

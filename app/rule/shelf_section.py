@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from app.rule import edits
+from app.rule.apart_rows import add_apart
 from app.rule.choices import Choice
 from app.rule.fields import NameField
 from app.rule.margin_row import MarginRow
@@ -50,6 +51,7 @@ class ShelfSection(BoundSection):
             (("front", "front"), ("top", "top"), ("bottom", "bottom")),
             "The strip that runs on round the ends. From the top or bottom the net is much shorter.",
         )
+        add_apart(self, self._shelf)
         self.number("scribe", "Scribe", LENGTH, "Extra wood at every back edge, to be fitted to the wall.")
         self._stock = Choice("shelf_sheet", theme)
         self._stock.setAccessibleName("Sheet")

@@ -8,6 +8,7 @@ from typing import Generic, TypeVar
 import msgspec
 
 from app.store import Store
+from core.document.apart import still_apart
 from core.document.check import field_error
 from core.document.errors import ProjectError
 from core.document.model import FrameWish, Project, Saw, Sheet, Shelf
@@ -75,7 +76,7 @@ class ShelfSubject(Subject[Shelf]):
 
     def put(self, project: Project, value: Shelf) -> Project:
         at = self.store.shelf_index
-        shelves = (*project.shelves[:at], value, *project.shelves[at + 1 :])
+        shelves = (*project.shelves[:at], still_apart(value), *project.shelves[at + 1 :])
         return msgspec.structs.replace(project, shelves=shelves)
 
     def label(self, what: str) -> str:

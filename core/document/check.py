@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
+from core.document.apart import apart_complaint
 from core.document.areas import check_areas
 from core.document.errors import KeyPath, ProjectError, quoted, words
 from core.document.model import Project, Sheet, Shelf, Studs, Wall
@@ -30,6 +31,7 @@ def check_project(project: Project) -> None:
     _check_ids(project.sheets, "sheets")
     _check_ids(project.shelves, "shelves")
     _check_references(project)
+    _check_apart(project.shelves)
     _check_studs(project.wall)
     check_areas(project.sheets)
 
@@ -127,6 +129,12 @@ def _check_references(project: Project) -> None:
             some = ", ".join(quoted(sheet.id) for sheet in project.sheets[:5])
             why = f"there is no sheet {quoted(shelf.sheet)}; the sheets are {some}"
             raise ProjectError(words(("shelves", n, "sheet")), why + (", …" if len(known) > 5 else ""))
+
+
+def _check_apart(shelves: Sequence[Shelf]) -> None:
+    for n, shelf in enumerate(shelves):
+        if shelf.apart and (complaint := apart_complaint(shelf)):
+            raise ProjectError(words(("shelves", n, "apart")), complaint)
 
 
 def _check_studs(wall: Wall) -> None:

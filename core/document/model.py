@@ -6,7 +6,7 @@ Field names are the file's keys; defaults are the file's defaults. Ranges are ch
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Final, Literal
 
 import msgspec
 
@@ -15,10 +15,13 @@ SawKind = Literal["guided", "table"]
 Lean = Literal["under", "away"]
 End = Literal["mitred", "open"]
 EndsFrom = Literal["front", "top", "bottom"]
+Apart = Literal["top", "bottom", "left", "right"]
 Use = Literal["any", "shell", "frame"]
 Face = Literal["up", "down"]
 Flaw = Literal["leaf joint", "sapwood", "patch", "bruise"]
 KeptOut = Literal["net", "faces", "front"]
+
+APART: Final[tuple[Apart, ...]] = ("top", "bottom", "left", "right")
 
 FORMAT = "grainfold project"
 VERSION = 1
@@ -96,6 +99,7 @@ class Shelf(Value, frozen=True):
     sheet: str | None = None  # id of the stock it must come from
     at: tuple[float, float] | None = None  # pins the net's lower left corner [sheet mm]
     mount: Mount | None = None
+    apart: tuple[Apart, ...] = ()  # panels cut as pieces of their own, wherever there is room; their figure is broken
 
     @property
     def mitred_ends(self) -> int:

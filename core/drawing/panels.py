@@ -7,7 +7,7 @@ from typing import Final
 
 from core.drawing.model import Area, Box, Item, Line, Point, Text
 from core.drawing.names import part_name, size_text
-from core.drawing.triangle import START, body_span, makers_triangle, show_box
+from core.drawing.triangle import START, body_span, makers_triangle, show_box, strips_together
 from core.geometry.net import EDGES, EdgeName, Joint, Net, NetPanel
 from core.lengths import Unit
 from core.plan.model import Panel, Seam
@@ -68,7 +68,7 @@ def panel_marks(
 ) -> Iterator[Item]:
     """The maker's triangle, names with sizes, and seam letters; where room is short the first ones stay."""
     yield from makers_triangle(panels, net)
-    rooms = {role: _name_room(role, panels) for role in panels}
+    rooms = {role: _name_room(role, panels, net) for role in panels}
     for role, panel in panels.items():
         name = part_name(panel.id, letters)
         at = _middle(rooms[role])
@@ -87,17 +87,18 @@ def _middle(box: Box) -> Point:
     return ((box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0)
 
 
-def _name_room(role: str, panels: dict[str, Panel]) -> Box:
+def _name_room(role: str, panels: dict[str, Panel], net: Net) -> Box:
     """Where a panel's name may stand: clear of the maker's triangle and of most seam letters."""
     x0, y0, x1, y1 = show_box(panels[role])
     if role in ("left", "right"):
         strip = 0.3 * min(x1 - x0, y1 - y0)
         return (x0, y0, x1 - strip, y1) if role == "left" else (x0 + strip, y0, x1, y1)
-    if {"top", "bottom"} <= panels.keys():
-        rise = show_box(panels["top"])[3] - show_box(panels["bottom"])[1]
+    strips = strips_together(panels, net)
+    if panels[role] in strips:
+        rise = show_box(strips[0])[3] - show_box(strips[-1])[1]
         _, right = body_span((x0, y0, x1, y1), rise)
         return (right, y0, x0 + LETTERS_FROM * (x1 - x0), y1)
-    return (x0, y0, x1, y1)
+    return (x0, y0, x0 + LETTERS_FROM * (x1 - x0), y1)
 
 
 def _seam_letters(panels: dict[str, Panel], joint: Joint, seam: Seam) -> Iterator[Item]:

@@ -23,6 +23,7 @@ from core.drawing.overrun import overrun_box, overrun_items
 from core.drawing.panels import NO_SIZE, panel_faces, panel_marks, rectangle
 from core.drawing.toes import sheet_ordinates
 from core.geometry.net import Net
+from core.geometry.parts import part_of
 from core.lengths import Unit, show_thickness
 from core.plan.model import Overrun, Panel, Plan, Seam, StockSheet
 from core.steps.marks import net_ticks, tick_lines
@@ -59,7 +60,8 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
     box = (0.0, 0.0, sheet.length, sheet.width)
     if overruns:
         worst = max(overruns, key=lambda o: max(o.over_x, o.over_y))
-        shape = shapes_by_shelf(plan).get(worst.shelf)
+        tree = shapes_by_shelf(plan).get(worst.shelf)
+        shape = part_of(tree, worst.panel) if tree is not None else None
         items += overrun_items(worst, shape, sheet, letters, unit, (_beyond(ordinates, "y"), _beyond(ordinates, "x")))
         box = overrun_box(worst, sheet)
     items += _notes(sheet, ordinates, box, overruns)

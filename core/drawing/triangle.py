@@ -45,25 +45,34 @@ def makers_triangle(panels: dict[str, Panel], net: Net) -> list[Line]:
     panels: the shelf's panels by role, all placed on one sheet.
     """
     lines: list[Line] = []
-    if {"top", "front", "bottom"} <= panels.keys():
-        lines += _body(panels)
+    if strips := strips_together(panels, net):
+        lines += _body(strips)
     for panel in net.panels:
-        if panel.parent in ("front", "top", "bottom") and panel.role in ("left", "right"):
+        is_end = panel.role in ("left", "right") and panel.role not in net.apart
+        if is_end and panel.parent is not None and {panel.role, panel.parent} <= panels.keys():
             lines += _end(panels[panel.role], panels[panel.parent], panel.role == "left")
     return lines
 
 
-def _body(panels: dict[str, Panel]) -> list[Line]:
-    top, bottom = show_box(panels["top"]), show_box(panels["bottom"])
+def strips_together(panels: dict[str, Panel], net: Net) -> list[Panel]:
+    """The strips the large triangle lies over, from the top down: those cut in one with the front."""
+    if "front" not in panels:
+        return []
+    return [panels[role] for role in ("top", "front", "bottom") if role in panels and role not in net.apart]
+
+
+def _body(strips: list[Panel]) -> list[Line]:
+    """The large triangle over the strips of the net, from the top down; those cut apart have none."""
+    top, bottom = show_box(strips[0]), show_box(strips[-1])
     tip = top[1] + TIP * (top[3] - top[1])
     foot = bottom[3] - TIP * (bottom[3] - bottom[1])
     left, right = body_span(top, tip - foot)
     corners: tuple[Point, Point, Point] = ((left, foot), ((left + right) / 2.0, tip), (right, foot))
-    lines = [Line("mark", (corners[0], corners[2]), panels["bottom"].id)]
-    for role in ("top", "front", "bottom"):
-        _, low, _, high = show_box(panels[role])
+    lines = [Line("mark", (corners[0], corners[2]), strips[-1].id)]
+    for strip in strips:
+        _, low, _, high = show_box(strip)
         for start in (corners[0], corners[2]):
-            lines.append(Line("mark", _between_levels(start, corners[1], low, high), panels[role].id))
+            lines.append(Line("mark", _between_levels(start, corners[1], low, high), strip.id))
     return lines
 
 

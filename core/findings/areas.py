@@ -7,9 +7,9 @@ from typing import Final
 
 from core.document.model import KeptOut, Project, Sheet
 from core.findings.slid import slid
-from core.findings.words import need
+from core.findings.words import need, spoken
 from core.layout.clear import areas_on, intrusion
-from core.layout.model import Layout
+from core.layout.model import Layout, pin_of
 from core.plan.model import Finding, Fix
 from core.plan.shapes import Shape
 
@@ -27,18 +27,19 @@ def area_findings(project: Project, shapes: Sequence[Shape], layout: Layout) -> 
         areas = areas_on(layout.stocks, spot.sheet)
         hit = intrusion(shapes[spot.index].net, (spot.x, spot.y), areas) if areas else None
         if hit is not None:
-            stock, shelf = layout.stocks[spot.sheet], shapes[spot.index].shelf
-            where = f"{shelf.id} is pinned" if shelf.at is not None else f"{shelf.id} lies"
+            stock, shape = layout.stocks[spot.sheet], shapes[spot.index]
+            name = spoken(shape)
+            where = f"{name} is pinned" if pin_of(project, spot.index) is not None else f"{name} lies"
             far = need(project, hit.by)
             text = f"{where} {far} into the {hit.area.kind} of sheet {stock.id}: {RULES[hit.area.of]}."
             fixes = tuple(_ways(project, shapes, spot.index, stock))
-            found.append(Finding("error", "in-area", shelf.id, text, fixes, hit.by))
+            found.append(Finding("error", "in-area", shape.name, text, fixes, hit.by))
     return found
 
 
 def _ways(project: Project, shapes: Sequence[Shape], index: int, stock: Sheet) -> list[Fix]:
     """Slide it, or let it lie elsewhere; each is tried before it is offered."""
-    if project.shelves[index].at is None:
+    if pin_of(project, index) is None:
         return []
     fix = slid(project, shapes, index, stock)
     free = Fix("Let it lie where there is room", {f"/shelves/{index}/at": None})

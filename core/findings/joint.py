@@ -9,6 +9,7 @@ import msgspec
 
 from core.document.model import Mount, Project, Shelf
 from core.document.shape import plain
+from core.findings.apart import without_ends
 from core.findings.words import length
 from core.frame.studs import stud_lines
 from core.plan.model import Fix, Pointers
@@ -37,6 +38,7 @@ def _joined(project: Project, index: int, shelf: Shelf, mount: Mount, stud: floa
         id=_free_id(project, shelf.id),
         length=shelf.length - left,
         left="open",
+        apart=tuple(role for role in shelf.apart if role != "left"),
         at=None,
         mount=Mount(stud, mount.top),
     )
@@ -44,6 +46,7 @@ def _joined(project: Project, index: int, shelf: Shelf, mount: Mount, stud: floa
         f"/shelves/{index}/length": left,
         f"/shelves/{index}/right": "open",
         f"/shelves/{index}/at": None,
+        **without_ends(index, shelf, ("right",)),
         "/shelves/-": plain(rest),
     }
     sizes = f"{length(project, left)} and {length(project, rest.length)}"

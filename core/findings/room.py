@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from core.document.model import Project, Sheet
-from core.findings.words import length, need, thickness
+from core.findings.words import length, need, spoken, thickness
 from core.layout.model import FIT, LEAST_SAWN, Layout, Misfit, trimmed
 from core.layout.rooms import fits
 from core.layout.strips import Stick
@@ -16,8 +16,8 @@ from core.plan.shapes import Shape
 def room_findings(
     project: Project, shapes: Sequence[Shape], layout: Layout, homeless: Iterable[Stick]
 ) -> list[Finding]:
-    """An error for every shelf and every frame part that found no room."""
-    found = [_shelf_finding(project, shapes, misfit) for misfit in layout.misfits]
+    """An error for every shelf, every panel cut apart and every frame part that found no room."""
+    found = [_shelf_finding(project, shapes, misfit) for misfit in layout.misfits if misfit.reason != "main"]
     found += [_part_finding(project, stick) for stick in homeless]
     return found
 
@@ -45,7 +45,7 @@ def _takes(stock: Sheet, stick: Stick) -> bool:
 
 def _shelf_finding(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> Finding:
     shape = shapes[misfit.index]
-    name, over = shape.shelf.id, max(misfit.over_x, misfit.over_y)
+    name, over = spoken(shape), max(misfit.over_x, misfit.over_y)
     if misfit.reason == "no-sheet":
         text = f"No sheet is left for {name}: every sheet it may come from is used up or kept for frames."
     elif misfit.reason == "thick" and _least_size(shape) < LEAST_SAWN:
@@ -64,7 +64,7 @@ def _shelf_finding(project: Project, shapes: Sequence[Shape], misfit: Misfit) ->
         text = f"{name} is pinned where no straight cut from edge to edge parts it from the others."
     else:
         text = _too_large(project, misfit, name)
-    return Finding("error", "no-room", name, text, (), over)
+    return Finding("error", "no-room", shape.name, text, (), over)
 
 
 def _least_size(shape: Shape) -> float:

@@ -2,47 +2,28 @@
 
 `ways_out` only proposes: `core.plan.fixes` plans each with the change made and offers those that help. The order is
 common practice: slide or unpin; open an end that meets a wall; ends from another strip; the next size that fits; a
-larger sheet; one more sheet; two shelves with a joint on a stud; and what spoils the look comes last.
+larger sheet; one more sheet; a strip cut apart at the seam that is not seen; ends from offcuts; two shelves with a
+joint on a stud; and what spoils the look more comes last.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import msgspec
-
 from core.document.model import Project, Shelf
+from core.findings.apart import ends_apart, strip_apart, ways_for_panel
 from core.findings.joint import two_shelves
 from core.findings.larger_sheet import larger_sheets
 from core.findings.room import one_more
 from core.findings.slid import slid
+from core.findings.way import Way, seen_from_above
 from core.findings.words import limit
 from core.layout.allowed import named
-from core.layout.largest import Dimension
 from core.layout.model import FIT, Misfit
 from core.plan.model import Pointers
 from core.plan.shapes import Shape
 
-EYE = 1550.0  # mm: height of the eyes of somebody who stands, common practice
 NEAR_WALL = 25.0  # mm: an end this near to a side wall is not seen
-
-
-class Way(msgspec.Struct, frozen=True):
-    """A change that may give the shelf its room.
-
-    text, set: the change by itself, as a fix has it; no pointers where it is nothing but a size.
-    size: what is cut down to the largest that then fits where the change by itself is not enough; None: nothing is.
-    sized: the words for both, with the size in place of {}.
-    together: all shelves get the size, not only this one.
-    once: of the ways with this name only the first that helps is offered.
-    """
-
-    text: str
-    set: Pointers
-    size: Dimension | None = None
-    sized: str = ""
-    together: bool = False
-    once: str = ""
 
 
 def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: int = 0) -> Iterator[Way]:
@@ -52,6 +33,11 @@ def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: 
     before: how many other misfits come first and would take a sheet more.
     """
     shape = shapes[misfit.index]
+    if shape.role is not None:
+        yield from ways_for_panel(shape, misfit)
+        yield from (Way(fix.text, fix.set) for fix in larger_sheets(project, misfit))
+        yield from _other_sheets(project, shape, before)
+        return
     long = misfit.over_x > FIT
     yield from _loosened(project, shapes, misfit)
     yield from _ends_at_wall(project, shape)
@@ -62,7 +48,10 @@ def ways_out(project: Project, shapes: Sequence[Shape], misfit: Misfit, before: 
     yield from _sizes(project, shape, misfit)
     yield from (Way(fix.text, fix.set) for fix in larger_sheets(project, misfit))
     yield from _other_sheets(project, shape, before)
+    if misfit.over_y > FIT:
+        yield from strip_apart(project, shape)
     if long:
+        yield from ends_apart(project, shape)
         yield from (Way(fix.text, fix.set, once="joint") for fix in two_shelves(project, shape))
     yield from strips[1:]
     if long and shape.shelf.mount is not None:
@@ -96,7 +85,7 @@ def _ends_at_wall(project: Project, shape: Shape) -> Iterator[Way]:
     if mount is None:
         return
     meets = {"left": mount.x <= NEAR_WALL, "right": mount.x + shelf.length >= project.wall.width - NEAR_WALL}
-    met = [side for side, near in meets.items() if near and getattr(shelf, side) == "mitred"]
+    met = [side for side, near in meets.items() if near and side in _in_net(shelf)]
     gain = limit(project, _gain(shape))
     for side in met:
         text = f"Leave the {side} end, at the wall, open: {gain} shorter"
@@ -108,11 +97,16 @@ def _ends_at_wall(project: Project, shape: Shape) -> Iterator[Way]:
 def _ends(project: Project, shape: Shape) -> Iterator[Way]:
     """Leave ends open that may be seen. Where nobody knows the wall, one end stands for the other."""
     shelf = shape.shelf
-    mitred = [side for side in ("left", "right") if getattr(shelf, side) == "mitred"]
+    mitred = _in_net(shelf)
     for side in mitred if shelf.mount is not None else mitred[:1]:
         yield _opened(shape, (side,), f"Leave the {side} end open: {limit(project, _gain(shape))} shorter")
     if len(mitred) == 2:
         yield _opened(shape, mitred, f"Leave both ends open: {limit(project, 2 * _gain(shape))} shorter")
+
+
+def _in_net(shelf: Shelf) -> list[str]:
+    """The mitred ends that are not cut apart: without them the net is shorter."""
+    return [side for side in ("left", "right") if getattr(shelf, side) == "mitred" and side not in shelf.apart]
 
 
 def _opened(shape: Shape, sides: Sequence[str], text: str) -> Way:
@@ -123,11 +117,11 @@ def _opened(shape: Shape, sides: Sequence[str], text: str) -> Way:
 
 def _strips(project: Project, shape: Shape) -> list[Way]:
     """Ends cut from the top or bottom strip; first the one that is seen, since its seams with the ends then wrap."""
-    shelf, n = shape.shelf, shape.shelf.mitred_ends
+    shelf, n = shape.shelf, len(_in_net(shape.shelf))
     if shelf.ends_from != "front" or not n or shelf.height >= shelf.depth + shelf.scribe:
         return []
     gain = limit(project, n * (shelf.depth + shelf.scribe - shelf.height))
-    strips = ("top", "bottom") if _seen_from_above(shelf) else ("bottom", "top")
+    strips = ("top", "bottom") if seen_from_above(shelf) else ("bottom", "top")
     return [
         Way(
             f"Ends from the {strip}: {gain} shorter",
@@ -137,11 +131,6 @@ def _strips(project: Project, shape: Shape) -> list[Way]:
         )
         for strip in strips
     ]
-
-
-def _seen_from_above(shelf: Shelf) -> bool:
-    """Is the top what one sees? So it is until told where the shelf hangs."""
-    return shelf.mount is None or shelf.mount.top <= EYE
 
 
 def _sizes(project: Project, shape: Shape, misfit: Misfit) -> Iterator[Way]:
@@ -167,4 +156,4 @@ def _other_sheets(project: Project, shape: Shape, before: int) -> Iterator[Way]:
         elif stock.use == "frame" and shelf.sheet in (None, stock.id):
             yield Way(f"Use sheet {stock.id} for shells too", {f"/sheets/{number}/use": "any"})
     if shelf.sheet is not None:
-        yield Way("From any sheet", {f"/shelves/{shape.index}/sheet": None})
+        yield Way("From any sheet", {f"/shelves/{shape.shelf_index}/sheet": None})

@@ -6,6 +6,12 @@ from math import ceil
 
 from core.document.model import Project
 from core.lengths import Unit, show_length, show_thickness, snap_down, snap_up
+from core.plan.shapes import Shape
+
+
+def spoken(shape: Shape) -> str:
+    """What a shelf, or a panel that is cut apart from it, is called in a sentence."""
+    return shape.name.replace("/", ", ")
 
 
 def length(project: Project, mm: float) -> str:

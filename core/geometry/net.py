@@ -69,6 +69,7 @@ class Net(msgspec.Struct, frozen=True, gc=False):
     length: float
     width: float
     loss: float  # figure lost at each wrapping seam: the gap between hinged panels [mm]
+    apart: tuple[str, ...] = ()  # roles cut as pieces of their own, see `core.geometry.parts`; here they lie in place
 
     def panel(self, role: str) -> NetPanel:
         """The panel of that role; KeyError where there is none."""

@@ -21,7 +21,7 @@ ROLES = ("top", "front", "bottom", "left", "right")
 
 @lru_cache(maxsize=1024)
 def shell_net(shelf: Shelf, bevel: float, loss: float) -> Net:
-    """The net of one shelf.
+    """The net of one shelf, panels that are cut apart in their places: only their seams do not wrap.
 
     bevel: tilt of every mitred edge. [deg]
     loss: figure lost at each wrapping seam, the gap between neighbours on the sheet. [mm]
@@ -48,7 +48,8 @@ def shell_net(shelf: Shelf, bevel: float, loss: float) -> Net:
         if wanted:
             at = 0.0 if role == "left" else x + shelf.length + loss
             panels.append(_end(role, shelf.ends_from, (at, y, reach - loss, width), bevel))
-    return Net(shelf.id, tuple(panels), _joints(shelf, depth), length, 2 * depth + height + 2 * loss, loss)
+    across = 2 * depth + height + 2 * loss
+    return Net(shelf.id, tuple(panels), _joints(shelf, depth), length, across, loss, shelf.apart)
 
 
 def _end(role: str, strip: str, box: tuple[float, float, float, float], bevel: float) -> NetPanel:
@@ -72,8 +73,8 @@ _END_EDGES: dict[str, dict[str, EdgeName | None]] = {
 
 def _joints(shelf: Shelf, depth: float) -> tuple[Joint, ...]:
     joints = [
-        Joint(("top", "front"), ("low_y", "high_y"), shelf.length, True),
-        Joint(("front", "bottom"), ("low_y", "high_y"), shelf.length, True),
+        Joint(("top", "front"), ("low_y", "high_y"), shelf.length, "top" not in shelf.apart),
+        Joint(("front", "bottom"), ("low_y", "high_y"), shelf.length, "bottom" not in shelf.apart),
     ]
     for role, state in (("left", shelf.left), ("right", shelf.right)):
         if state != "mitred":
@@ -85,5 +86,5 @@ def _joints(shelf: Shelf, depth: float) -> tuple[Joint, ...]:
             own = other == shelf.ends_from
             edge = inner if own else (_END_EDGES[shelf.ends_from][other] or outer)
             length = shelf.height if other == "front" else depth
-            joints.append(Joint((other, role), (body_edge, edge), length, own))
+            joints.append(Joint((other, role), (body_edge, edge), length, own and role not in shelf.apart))
     return tuple(joints)

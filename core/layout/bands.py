@@ -14,7 +14,7 @@ import msgspec
 from core.document.model import Project, Sheet
 from core.layout.allowed import allows, named
 from core.layout.clear import Areas, Axis, Point, areas_on, clear, first_clear
-from core.layout.model import FIT, Layout, Misfit, NetSize, Reason, Rect, Spot, trimmed
+from core.layout.model import FIT, Layout, Misfit, NetSize, Reason, Rect, Spot, pin_of, trimmed
 from core.layout.rooms import beside, fits, split
 from core.sawing.blocks import Block, separable
 
@@ -36,7 +36,7 @@ class _Filling:
         self.fresh = project.sheets if fresh is None else fresh
         self.kerf = project.saw.kerf
         self.stocks: list[Sheet] = []
-        self.rooms: list[list[tuple[Rect, tuple[float, float] | None]]] = []
+        self.rooms: list[list[tuple[Rect, tuple[float, ...] | None]]] = []
         self.opened: dict[str, int] = {}
         self.spots: list[Spot] = []
         self.misfits: list[Misfit] = []
@@ -46,7 +46,14 @@ class _Filling:
 
     def allows(self, net: NetSize, stock: Sheet) -> bool:
         """May the net come from that stock?"""
-        return allows(self.project.shelves[net.index], net, stock)
+        if net.main is not None and not self._as_thick(net.main, stock):
+            return False
+        return allows(self.project.shelves[net.shelf], net, stock)
+
+    def _as_thick(self, main: int, stock: Sheet) -> bool:
+        """Is the stock as thick as what the net of that shelf is cut from, as far as that is known?"""
+        homes = (self.stocks[spot.sheet] for spot in self.spots if spot.index == main)
+        return all(abs(home.thickness - stock.thickness) <= FIT for home in homes)
 
     def allowed(self, net: NetSize) -> list[Sheet]:
         """The stock a net may come from, in the project's order."""
@@ -72,6 +79,9 @@ class _Filling:
 
     def place(self, net: NetSize) -> None:
         """Put a net into the snuggest room of the earliest sheet, or a fresh sheet, or among the misfits."""
+        if net.main is not None and any(misfit.index == net.main for misfit in self.misfits):
+            self.misfits.append(without_main(net.index))
+            return
         for i, stock in enumerate(self.stocks):
             if self.allows(net, stock) and self._settle(net, i):
                 return
@@ -165,7 +175,7 @@ class _Filling:
 
     def without_sheet(self, net: NetSize) -> Misfit:
         """A net for which no sheet is left, or whose every sheet is too thick for it."""
-        shelf = self.project.shelves[net.index]
+        shelf = self.project.shelves[net.shelf]
         stock = next(iter(self.allowed(net)), None)
         reason: Reason = "no-sheet"
         if stock is None and any(named(shelf, s) for s in self.project.sheets):
@@ -210,19 +220,43 @@ def fill(
     """
     filling = _Filling(project, stocks, first)
     loose = {net.index for net in _place_pins(filling, nets)}
-    for net in ordered:
+    for net in _nets_first(ordered):
         if net.index in loose:
             filling.place(net)
     return Filled(_score(filling, nets), _done(filling), [[room for room, _ in rooms] for rooms in filling.rooms])
 
 
+def _nets_first(nets: Sequence[NetSize]) -> Sequence[NetSize]:
+    """The same order, but panels cut apart last: they take the room that nets leave, as thick as their own."""
+    apart = [net for net in nets if net.main is not None]
+    return [*(net for net in nets if net.main is None), *apart] if apart else nets
+
+
+def without_main(index: int) -> Misfit:
+    """A panel cut apart whose net found no room: without that it is not cut."""
+    return Misfit(index, "main", None, None, 0.0, 0.0, 0.0, 0.0)
+
+
+def matched(nets: Sequence[NetSize], stocks: Sequence[Sheet], spots: Sequence[Spot]) -> list[Spot]:
+    """Spots without those of panels cut apart whose net lies nowhere, or in wood of another thickness."""
+    thick = {spot.index: stocks[spot.sheet].thickness for spot in spots}
+
+    def is_matched(spot: Spot) -> bool:
+        main = nets[spot.index].main
+        return main is None or abs(thick.get(main, float("inf")) - thick[spot.index]) <= FIT
+
+    return [spot for spot in spots if is_matched(spot)]
+
+
 def resume(project: Project, nets: Sequence[NetSize], stocks: Sequence[Sheet], spots: Sequence[Spot]) -> Layout:
     """A layout begun elsewhere, the nets it lacks laid down in what it leaves.
 
-    Nets of `spots` that lie on an area they must keep out of are laid down anew.
+    Nets of `spots` that lie on an area they must keep out of are laid down anew, and so are panels cut apart that lie
+    in wood of another thickness than their net.
     """
     filling = _Filling(project)
     spots = [spot for spot in spots if _is_clear(nets[spot.index], spot, areas_on(stocks, spot.sheet))]
+    spots = matched(nets, stocks, spots)
     for stock in stocks:
         number = filling.open_sheet(stock)
         assert number is not None
@@ -231,7 +265,7 @@ def resume(project: Project, nets: Sequence[NetSize], stocks: Sequence[Sheet], s
         filling.rooms[number] = [(room, None) for room in beside(trimmed(stock), rects, filling.kerf)]
     filling.spots.extend(spots)
     there = {spot.index for spot in spots}
-    for net in nets:
+    for net in _nets_first(nets):
         if net.index not in there:
             filling.place(net)
     return _done(filling)
@@ -261,8 +295,8 @@ def _place_pins(filling: _Filling, nets: Sequence[NetSize]) -> list[NetSize]:
     """Place the pinned nets; returns the others. A pin that cannot hold becomes a misfit."""
     loose, taken = [], dict[str, list[tuple[int, Rect]]]()
     for net in nets:
-        shelf = filling.project.shelves[net.index]
-        if shelf.at is None:
+        pin = pin_of(filling.project, net.index)
+        if pin is None:
             loose.append(net)
             continue
         stocks = filling.allowed(net)
@@ -270,7 +304,7 @@ def _place_pins(filling: _Filling, nets: Sequence[NetSize]) -> list[NetSize]:
         if stock is None or stock.quantity < 1:
             filling.misfits.append(filling.without_sheet(net))
             continue
-        x, y = shelf.at
+        x, y = pin
         rect = (x, y, x + net.length, y + net.width)
         misfit = _pin_trouble(filling, net, stock, rect, taken.get(stock.id, []))
         if misfit is None:

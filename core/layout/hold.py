@@ -10,9 +10,9 @@ from collections.abc import Sequence
 
 from core.document.model import Project, Sheet
 from core.layout.allowed import allows
-from core.layout.bands import lay_out
+from core.layout.bands import lay_out, matched, without_main
 from core.layout.clear import Areas, areas_on, clear
-from core.layout.model import FIT, Layout, Misfit, NetSize, Rect, Spot, trimmed
+from core.layout.model import FIT, Layout, Misfit, NetSize, Rect, Spot, pin_of, trimmed
 from core.layout.slide import Neighbour, slide
 from core.sawing.blocks import Block, separable
 
@@ -27,9 +27,14 @@ def hold(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout:
     if held is not None and not held.misfits:
         return held
     fresh = lay_out(project, nets)[0]
-    if held is None or len(fresh.misfits) < len(held.misfits):
+    if held is None or _lost(project, fresh) < _lost(project, held):
         return fresh
     return held
+
+
+def _lost(project: Project, layout: Layout) -> tuple[int, int]:
+    """How many nets, and how many of these and panels cut apart, lack room."""
+    return sum(misfit.index < len(project.shelves) for misfit in layout.misfits), layout.lacking
 
 
 def _held(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout | None:
@@ -58,8 +63,25 @@ def _held(project: Project, nets: Sequence[NetSize], before: Layout) -> Layout |
         ]
     if any(not _allowed(project, nets, s, stocks) for s in spots):
         return None
+    if len(nets) > len(project.shelves):
+        spots, lost = _with_their_nets(nets, stocks, spots, misfits)
+        if lost is None:
+            return None
+        misfits += lost
     spots.sort(key=lambda s: s.index)
     return Layout(stocks, tuple(spots), tuple(sorted(misfits, key=lambda m: m.index)))
+
+
+def _with_their_nets(
+    nets: Sequence[NetSize], stocks: Sequence[Sheet], spots: list[Spot], misfits: Sequence[Misfit]
+) -> tuple[list[Spot], list[Misfit] | None]:
+    """Spots without the panels cut apart whose net has lost its room, and these; None where wood no longer matches."""
+    kept = matched(nets, stocks, spots)
+    lost = {spot.index for spot in spots} - {spot.index for spot in kept}
+    homeless = {misfit.index for misfit in misfits}
+    if any(nets[index].main not in homeless for index in lost):
+        return kept, None
+    return kept, [without_main(index) for index in sorted(lost)]
 
 
 def _aside(
@@ -71,7 +93,7 @@ def _aside(
     """
     found = dict(inside)
     for net in nets:
-        if net.index not in found or net.form is None or project.shelves[net.index].at is not None:
+        if net.index not in found or net.form is None or pin_of(project, net.index) is not None:
             continue
         place = found[net.index][:2]
         if clear(net.form, place, areas):
@@ -97,10 +119,10 @@ def _same_stocks(project: Project, before: Layout) -> tuple[Sheet, ...] | None:
 
 
 def _allowed(project: Project, nets: Sequence[NetSize], spot: Spot, stocks: Sequence[Sheet]) -> bool:
-    shelf = project.shelves[spot.index]
-    if shelf.at is not None and (abs(shelf.at[0] - spot.x) > FIT or abs(shelf.at[1] - spot.y) > FIT):
+    net, pin = next(n for n in nets if n.index == spot.index), pin_of(project, spot.index)
+    if pin is not None and (abs(pin[0] - spot.x) > FIT or abs(pin[1] - spot.y) > FIT):
         return False
-    return allows(shelf, next(n for n in nets if n.index == spot.index), stocks[spot.sheet])
+    return allows(project.shelves[net.shelf], net, stocks[spot.sheet])
 
 
 def _over(stock: Sheet, rect: Rect) -> tuple[float, float]:
@@ -119,7 +141,7 @@ def _close_up(
     size = {n.index: n for n in nets}
     places = dict(places)
     for i in places:
-        pin = project.shelves[i].at
+        pin = pin_of(project, i)
         if pin is not None:
             places[i] = pin
     rows: dict[float, list[int]] = {}
@@ -136,7 +158,7 @@ def _close_up(
             below = [r for r in done if r[0] < x1 + kerf - FIT and x0 < r[2] + kerf - FIT]
             lift = max([lift, *(r[3] + kerf for r in below if r[3] + kerf > lift + FIT)])
         for i in members:
-            at_y = places[i][1] if project.shelves[i].at is not None else max(lift, places[i][1])
+            at_y = places[i][1] if pin_of(project, i) is not None else max(lift, places[i][1])
             placed[i] = (xs[i], at_y)
             done.append((xs[i], at_y, xs[i] + size[i].length, at_y + size[i].width))
     return placed
@@ -154,7 +176,7 @@ def _along(
     end = float("-inf")
     for i in members:
         x = places[i][0]
-        if project.shelves[i].at is None and x < end + kerf - FIT:
+        if pin_of(project, i) is None and x < end + kerf - FIT:
             x = end + kerf
         xs[i] = x
         end = x + size[i].length

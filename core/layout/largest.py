@@ -23,7 +23,7 @@ from core.layout.model import Misfit, trimmed
 from core.lengths import Unit, snap_down
 from core.packing.clock import Stop, never
 from core.plan.model import Finding, Plan
-from core.plan.shapes import Shape, section_of, shape_of
+from core.plan.shapes import Shape, apart_shapes, section_of, shape_of
 
 Dimension = Literal["length", "depth", "height"]
 Planning = Callable[[Project], Plan]
@@ -153,15 +153,17 @@ class _Job:
             plan = self._plan(self.at(value))
             wrong = next((f for f in plan.errors if self._counts(f)), None)
             about = wrong.about if wrong else None
-            misfits = (m for m in plan.layout.misfits if self.project.shelves[m.index].id == about)
+            shelves = self.project.shelves
+            misfits = (m for m in plan.layout.misfits if m.index < len(shelves) and shelves[m.index].id == about)
             found = self.verdicts[value] = _Verdict(wrong, next(misfits, None))
         return found
 
     def likely(self, value: float) -> bool:
         """Does a bare layout find room for the nets at a size? [mm]"""
         project, shapes = self._shapes(value)
+        shapes += apart_shapes(shapes)
         misfits = lay_out(project, [shape.size for shape in shapes])[0].misfits
-        names = {self.project.shelves[m.index].id for m in misfits}
+        names = {shapes[m.index].shelf.id for m in misfits}
         return not names or (not names & self.own and names <= {about for _, about in self._excused})
 
     def framed(self, step: int) -> bool:

@@ -8,6 +8,7 @@ from itertools import pairwise
 import msgspec
 
 from core.geometry.net import Net
+from core.geometry.parts import part_of
 from core.layout.clear import Areas, Axis, blocked, clear
 from core.layout.model import FIT, Rect, trimmed
 from core.plan.model import Plan
@@ -26,10 +27,11 @@ class Margin(msgspec.Struct, frozen=True):
     right: float
     down: float
     up: float
+    panel: str | None = None  # role of the panel that is cut apart; None for the net itself
 
 
 def margins(plan: Plan) -> tuple[Margin, ...]:
-    """The margin of every net that lies on a sheet, in the plan's order; see `margin_of`."""
+    """The margin of every net, and panel cut apart, that lies on a sheet, in the plan's order; see `margin_of`."""
     return tuple(_margin(plan, at) for at in range(len(plan.nets)))
 
 
@@ -39,7 +41,8 @@ def margin_of(plan: Plan, shelf: str) -> Margin | None:
     A net stops at the trim, a kerf before another net, at an area it must keep out of, and where straight cuts would
     no longer part the nets. Frame parts are no hindrance: they are cut from what is left, wherever that is.
     """
-    return next((_margin(plan, at) for at, net in enumerate(plan.nets) if net.shelf == shelf), None)
+    nets = ((at, net) for at, net in enumerate(plan.nets) if net.shelf == shelf and net.panel is None)
+    return next((_margin(plan, at) for at, _ in nets), None)
 
 
 def _margin(plan: Plan, at: int) -> Margin:
@@ -51,9 +54,10 @@ def _margin(plan: Plan, at: int) -> Margin:
     rects.remove(mine)
     ways = [_way(mine, rects, trimmed(stock), plan.project.saw.kerf, axis, sign) for axis in (0, 1) for sign in (-1, 1)]
     if home.areas:
-        form = next(shape for shape in plan.shapes if shape.owner == net.shelf)
+        form = part_of(next(shape for shape in plan.shapes if shape.owner == net.shelf), net.panel)
         ways = [min(way, to) for way, to in zip(ways, _to_areas(form, (net.x, net.y), home.areas), strict=True)]
-    return Margin(net.shelf, net.sheet, *ways)
+    left, right, down, up = ways
+    return Margin(net.shelf, net.sheet, left, right, down, up, net.panel)
 
 
 def _to_areas(form: Net, at: tuple[float, float], areas: Areas) -> list[float]:

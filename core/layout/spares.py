@@ -8,7 +8,8 @@ from typing import Literal
 
 import msgspec
 
-from core.geometry.net import NetPanel
+from core.geometry.net import Net, NetPanel
+from core.layout.clear import Areas, first_clear
 from core.layout.model import FIT
 from core.plan.model import Cut, Plan, StockSheet
 
@@ -59,7 +60,7 @@ def spares(plan: Plan, sheet: str | None = None) -> tuple[Spare, ...]:
     An end needs its show face square through, and beside each mitred edge what the second cut of a V takes to clean
     the arris: its toe may be sawn on the piece's own arris, as in the V, with the blade in the air outside. So the
     corner squares beside the strips make ends from the front. Ends and samples come from the shelves' own kinds of
-    sheet, tests from any as thick.
+    sheet, and from beside what faces must keep clear of; tests come from any as thick.
     """
     blanks, stocks = list(_blanks(plan)), {s.id: s for s in plan.sheets}
     shells = [stocks[n.sheet] for n in plan.nets]
@@ -68,11 +69,15 @@ def spares(plan: Plan, sheet: str | None = None) -> tuple[Spare, ...]:
     least = min((TEST[1], *(min(b.length, b.width) for b in blanks))) - FIT
     for home, piece, (x0, y0, x1, y1) in _left_over(plan, stocks, least, sheet):
         stock, length, width = stocks[home], x1 - x0, y1 - y0
+        room = (x0, y0, x1, y1)
         ends = (b for b in blanks if b.stock == stock.stock and b.fits(length, width))
+        if stock.areas:
+            ends = (b for b in ends if _is_clear(room, b.length, b.width, stock.areas))
         shelves = tuple(dict.fromkeys(b.shelf for b in ends))
         use: Use | None = "spare end" if shelves else None
         if use is None and stock.thickness in thicknesses:
-            use = _use(length, width, face=stock.stock in kinds)
+            face = stock.stock in kinds and _has_sample(room, stock.areas)
+            use = _use(length, width, face)
         if use is not None:
             found.append(Spare(home, piece, length, width, x0, y0, use, shelves))
     return tuple(sorted(found, key=lambda s: -s.length * s.width))
@@ -80,7 +85,7 @@ def spares(plan: Plan, sheet: str | None = None) -> tuple[Spare, ...]:
 
 def _blanks(plan: Plan) -> Iterator[_Blank]:
     sheets = {s.id: s.stock for s in plan.sheets}
-    homes = {n.shelf: sheets[n.sheet] for n in plan.nets}
+    homes = {n.shelf: sheets[n.sheet] for n in plan.nets if n.panel is None}
     for net in plan.shapes:
         for panel in net.panels:
             if panel.role in ("left", "right") and net.owner in homes:
@@ -130,6 +135,18 @@ def _clear_box(piece: str, sheet: StockSheet, cuts: dict[str, Cut], kerf: float)
             box[axis] = max(box[axis], *edges)
         piece = cut.piece
     return box[0], box[1], box[2], box[3]
+
+
+def _is_clear(room: Box, length: float, width: float, areas: Areas) -> bool:
+    """Is there so large a face in a room, clear of the areas?"""
+    panel = NetPanel("", 0.0, 0.0, length, width, (0.0, 0.0, 0.0, 0.0))
+    return first_clear(Net("", (panel,), (), length, width, 0.0), areas, room) is not None
+
+
+def _has_sample(room: Box, areas: Areas) -> bool:
+    """Is there a face for a sample, clear of the areas?"""
+    long, short = SAMPLE
+    return not areas or _is_clear(room, long, short, areas) or _is_clear(room, short, long, areas)
 
 
 def _use(length: float, width: float, face: bool) -> Use | None:

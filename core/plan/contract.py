@@ -10,7 +10,7 @@ from typing import Any
 import msgspec
 
 from core.layout.proven.model import Proof
-from core.plan.model import Finding, Frame, Plan
+from core.plan.model import Finding, Frame, PlacedNet, Plan
 from core.steps.steps import steps_of
 from core.steps.words import step_words
 
@@ -48,7 +48,7 @@ def plan_document(plan: Plan) -> dict[str, Any]:
         "version": VERSION,
         "project": plan.project.name,
         "sheets": _records(plan.sheets, _SHEET),
-        "nets": _records(plan.nets, _NET),
+        "nets": [_net(net) for net in plan.nets],
         "panels": _records(plan.panels, _PANEL),
         "seams": _records(plan.seams, _SEAM),
         "frames": [_frame(frame) for frame in plan.frames],
@@ -84,6 +84,11 @@ def _cuts(plan: Plan) -> list[dict[str, Any]]:
         }
         records.append(_record(cut, _CUT) | more)
     return records
+
+
+def _net(net: PlacedNet) -> dict[str, Any]:
+    """A net; a panel cut apart from it has one key more."""
+    return _record(net, _NET) | ({} if net.panel is None else {"panel": net.panel})
 
 
 def _frame(frame: Frame) -> dict[str, Any]:

@@ -31,6 +31,7 @@ class Wanted:
         self._vague: dict[Item, int] = {}
         self._frames: dict[tuple[int, float], list[Stick]] = {}
         self._clear: dict[int, list[tuple[float, float]]] = {}
+        self._thicknesses: dict[int, set[float]] = {}  # of the sheets each net may come from
         for shape in shapes:
             self._add(shape)
         kinds = tuple(_kind(stock, priced) for stock in project.sheets)
@@ -49,14 +50,24 @@ class Wanted:
         size = shape.size
         homes = [n for n, s in enumerate(self.project.sheets) if allows(shape.shelf, size, s)]
         homes = [n for n in homes if self._takes(n, size.length, size.width)]
+        if shape.main is not None:
+            thick = self._thicknesses.get(shape.main, ())
+            if not thick:
+                return  # its net fits no sheet: that counts
+            homes = [n for n in homes if any(abs(self.project.sheets[n].thickness - t) <= FIT for t in thick)]
         if not homes:
             self.hopeless += 1
             return
+        self._thicknesses[shape.index] = {self.project.sheets[n].thickness for n in homes}
         open_to_sticks = tuple(n for n in homes if self.project.sheets[n].use != "shell")
         self._nets.append(Item(size.length, size.width, tuple(homes)))
         self._indices.append(shape.index)
         self._corners.append(Corners(_regions(shape), open_to_sticks))
         self._clear[shape.index] = _clear(shape)
+        if shape.main is None:
+            self._add_frame(shape, homes)
+
+    def _add_frame(self, shape: Shape, homes: Sequence[int]) -> None:
         variants: dict[float, list[Item]] = {}
         for number in homes:
             stock = self.project.sheets[number]
@@ -101,20 +112,34 @@ def _regions(shape: Shape) -> tuple[tuple[float, float], ...]:
     """What is free for frame parts beside the ends, at most: the seams' wood counted as if it could be used."""
     shelf, loss = shape.shelf, shape.section.loss
     depth = shelf.depth + shelf.scribe
+    beside, ends = _beside_ends(shape)
     if shelf.ends_from == "front":
-        return ((depth + loss, depth + loss),) * (2 * shelf.mitred_ends)
-    return ((shelf.height + loss, depth + shelf.height + 2 * loss),) * shelf.mitred_ends
+        return ((depth + loss, depth + loss),) * (len(beside) * ends)
+    across = sum(depth if strip != "front" else shelf.height for strip in beside) + len(beside) * loss
+    return ((shelf.height + loss, across),) * ends
 
 
 def _clear(shape: Shape) -> list[tuple[float, float]]:
     """About what the plan leaves square through beside the ends."""
     shelf, loss, setback = shape.shelf, shape.section.loss, shape.section.setback
     depth = shelf.depth + shelf.scribe
+    beside, ends = _beside_ends(shape)
     if shelf.ends_from == "front":
-        regions = [(depth - loss, depth - setback)] * (2 * shelf.mitred_ends)
+        regions = [(depth - loss, depth - setback)] * (len(beside) * ends)
     else:
-        regions = [(shelf.height - loss, size - setback) for size in (depth, shelf.height)] * shelf.mitred_ends
+        sizes = [depth if strip != "front" else shelf.height for strip in beside]
+        regions = [(shelf.height - loss, size - setback) for size in sizes] * ends
     return [size for size in regions if min(size) > 0]
+
+
+def _beside_ends(shape: Shape) -> tuple[list[str], int]:
+    """The strips of the net that no end is cut from, and how many ends it has."""
+    if shape.role is not None:
+        return [], 0
+    roles = {panel.role for panel in shape.net.panels}
+    strips = ("bottom", "top") if shape.shelf.ends_from == "front" else ("top", "bottom", "front")
+    beside = [strip for strip in strips if strip in roles and strip != shape.shelf.ends_from]
+    return beside, len(roles & {"left", "right"})
 
 
 def _count(counts: dict[Item, int], items: Iterable[Item]) -> None:

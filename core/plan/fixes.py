@@ -7,14 +7,15 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 import msgspec
 
 from core.document.errors import ProjectError
-from core.document.model import Project
+from core.document.model import APART, Project
 from core.document.patch import apply_pointers
-from core.findings.ways_out import Way, ways_out
+from core.findings.way import Way
+from core.findings.ways_out import ways_out
 from core.findings.words import limit, sizes_below
 from core.layout.bands import lay_out
 from core.layout.largest import Dimension, likely
 from core.plan.model import Finding, Fix, Plan, Pointers
-from core.plan.shapes import Shape, shape_of
+from core.plan.shapes import Shape, apart_shapes, shape_of
 
 MOST_FIXES = 12
 LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a way out
@@ -41,6 +42,16 @@ def without_fixes(plan: Plan) -> Plan:
     return msgspec.structs.replace(plan, findings=tuple(msgspec.structs.replace(f, fixes=()) for f in plan.findings))
 
 
+def _shapes(project: Project) -> list[Shape]:
+    shapes = [shape_of(project, i) for i in range(len(project.shelves))]
+    return [*shapes, *apart_shapes(shapes)]
+
+
+def _is_frame_of(shelf: str, about: str) -> bool:
+    """Is this a part of that shelf's frame?"""
+    return about.startswith(f"{shelf}/") and about.rpartition("/")[2] not in APART
+
+
 def _told(findings: Iterable[Finding]) -> set[Told]:
     return {(f.code, f.about) for f in findings}
 
@@ -65,7 +76,7 @@ class _Trial:
                 continue
             if not wrong:
                 good.append(fix)
-            elif all(about.startswith(f"{finding.about}/") for _, about in wrong):
+            elif all(_is_frame_of(finding.about, about) for _, about in wrong):
                 second.append(fix)
             if len(good) == MOST_FIXES:
                 break
@@ -90,11 +101,12 @@ class _Trial:
         if finding.code != "no-room":
             return
         shapes: Sequence[Shape] = ()
-        for before, misfit in enumerate(self.plan.layout.misfits):
-            if self.project.shelves[misfit.index].id == finding.about:
-                shapes = shapes or [shape_of(self.project, i) for i in range(len(self.project.shelves))]
+        for before, misfit in enumerate(m for m in self.plan.layout.misfits if m.reason != "main"):
+            shapes = shapes or _shapes(self.project)
+            shape = shapes[misfit.index]
+            if shape.name == finding.about:
                 for way in ways_out(self.project, shapes, misfit, before):
-                    yield way, misfit.index
+                    yield way, shape.shelf_index
 
     def _led(self, way: Way, index: int, finding: Finding) -> Iterator[tuple[Fix, set[Told]]]:
         """Where a way leads: the change by itself; where that is not enough, with the largest size that then fits."""
@@ -190,5 +202,5 @@ class _Trial:
         index = next((i for i, shelf in enumerate(changed.shelves) if shelf.id == finding.about), None)
         if finding.code != "no-room" or index is None:
             return True
-        layouts = lay_out(changed, [shape_of(changed, i).size for i in range(len(changed.shelves))])
+        layouts = lay_out(changed, [shape.size for shape in _shapes(changed)])
         return any(all(misfit.index != index for misfit in layout.misfits) for layout in layouts)

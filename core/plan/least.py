@@ -52,12 +52,12 @@ def rank(plan: Plan) -> Key:
 
     Shelves without room, frame parts without room, other errors, cost of the sheets, bands, largest offcut [mm²].
     """
-    homeless = sum(f.code == "no-room" and "/" in f.about for f in plan.findings)
-    misfits = len(plan.layout.misfits)
+    homeless = plan.homeless
+    misfits = plan.layout.lacking
     largest = plan.offcuts[0].length * plan.offcuts[0].width if plan.offcuts else 0.0
     cost = _cost(plan, all_priced(plan.project))
     sizes = [shape.size for shape in shapes_of(plan.project)]
-    others = len(plan.errors) - misfits - homeless
+    others = sum(f.code != "no-room" for f in plan.errors)
     return (misfits, homeless, others, round(cost, 6), bands(plan.layout, sizes), -round(largest))
 
 

@@ -21,7 +21,7 @@ from core.plan.fixes import with_fixes, without_fixes
 from core.plan.model import Finding, Frame, Plan
 from core.plan.order import better_guides, in_order
 from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, placed_nets, stock_sheets, supplies_of
-from core.plan.shapes import Shape, net_block, panels_of, seams_of, shape_of
+from core.plan.shapes import Place, Shape, apart_shape, apart_shapes, net_block, panels_of, seams_of, shape_of
 from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
 from core.sawing.steps import Guides, guides_of
 
@@ -45,8 +45,9 @@ def make_plan(project: Project, layout: Layout | None = None, proof: Proof | Non
 
 
 def shapes_of(project: Project) -> list[Shape]:
-    """The shapes of all shelves, each in the first stock it may come from."""
-    return [shape_of(project, i) for i in range(len(project.shelves))]
+    """The shapes of all shelves, each in the first stock it may come from, then those of panels cut apart."""
+    shapes = [shape_of(project, i) for i in range(len(project.shelves))]
+    return [*shapes, *apart_shapes(shapes)]
 
 
 def best_plan(project: Project) -> Plan:
@@ -65,18 +66,18 @@ def best_plan(project: Project) -> Plan:
 
 def _badness(plan: Plan) -> tuple[int, int, int]:
     """Shelves without room, then frame parts without room, then sheets."""
-    homeless = sum(f.code == "no-room" and "/" in f.about for f in plan.findings)
-    return len(plan.layout.misfits), homeless, len(plan.sheets)
+    return plan.layout.lacking, plan.homeless, len(plan.sheets)
 
 
 def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     """The plan with the nets where a layout has them; its fixes are not tried yet."""
     shapes = _settled(project, drafts, layout)
     spots = {spot.index: spot for spot in layout.spots}
-    frames, findings = _frames(project, shapes)
+    whole = shapes[: len(project.shelves)]
+    frames, findings = _frames(project, whole)
     sticks = [
         Stick(part.id, part.length, part.width, part.thickness)
-        for shape, frame in zip(shapes, frames, strict=True)
+        for shape, frame in zip(whole, frames, strict=True)
         if frame is not None and shape.index in spots
         for part in frame.parts
     ]
@@ -89,12 +90,8 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         ordered = in_order([s for s in sheets if s.pieces])
     used = [s for s in sheets if s.pieces]
     done_frames = frames_cut(frames, used)
-    panels = []
-    for shape in shapes:
-        spot = spots.get(shape.index)
-        sheet = sheets[spot.sheet] if spot else None
-        at = (spot.x, spot.y) if spot else None
-        panels += panels_of(shape, sheet.name if sheet else None, at, sheet.pieces if sheet else {})
+    places = _places(shapes, layout, sheets)
+    panels = [panel for shape in whole for panel in panels_of(shape, places[shape.index])]
     findings += saw_findings(project, shapes)
     findings += room_findings(project, shapes, layout, homeless)
     findings += area_findings(project, shapes, layout)
@@ -106,7 +103,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         sheets=stock_sheets(sheets, panels, done_frames),
         nets=placed_nets(shapes, layout, sheets),
         panels=tuple(panels),
-        seams=tuple(seam for shape in shapes for seam in seams_of(shape)),
+        seams=tuple(seam for shape in whole for seam in seams_of(shape)),
         frames=done_frames,
         cuts=cuts,
         offcuts=offcuts,
@@ -115,7 +112,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         supplies=supplies_of(used, done_frames),
         findings=tuple(sorted(findings, key=_severity)),
         overruns=overruns_of(shapes, layout, sheets),
-        shapes=tuple(shape.net for shape in shapes),
+        shapes=tuple(shape.tree for shape in whole),
         layout=layout,
     )
 
@@ -127,11 +124,26 @@ def _severity(finding: Finding) -> int:
 def _settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[Shape]:
     """The shapes in the thickness of the sheet each has found."""
     stocks = {spot.index: layout.stocks[spot.sheet] for spot in layout.spots}
-    shapes = []
+    shapes: list[Shape] = []
     for draft in drafts:
-        stock = stocks.get(draft.index, draft.stock)
-        shapes.append(draft if stock is draft.stock else shape_of(project, draft.index, stock))
+        main = draft.shelf_index
+        stock = stocks.get(main, draft.stock)
+        if stock is draft.stock:
+            shapes.append(draft)
+        elif draft.role is None:
+            shapes.append(shape_of(project, draft.index, stock))
+        else:
+            shapes.append(apart_shape(shapes[main], draft.role, draft.index))
     return shapes
+
+
+def _places(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetCut]) -> dict[int, dict[str | None, Place]]:
+    """Where each part of each shelf lies, by the shelf's index and the part's role; parts without room have none."""
+    places: dict[int, dict[str | None, Place]] = {shape.index: {} for shape in shapes}
+    for spot in layout.spots:
+        shape, sheet = shapes[spot.index], sheets[spot.sheet]
+        places[shape.shelf_index][shape.role] = Place(sheet.name, spot.x, spot.y, sheet.pieces)
+    return places
 
 
 def _cut(

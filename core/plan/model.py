@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import msgspec
 
-from core.document.model import KeepClear, Project, Sheet
+from core.document.model import APART, KeepClear, Project, Sheet
 from core.geometry.net import Net
 from core.layout.model import Layout
 from core.layout.proven.model import Proof
@@ -39,7 +39,7 @@ class StockSheet(Entry, frozen=True):
 
 
 class PlacedNet(Entry, frozen=True):
-    """A shelf's net on a sheet: (x, y) is its lower left corner."""
+    """A shelf's net, or a panel cut apart from it, on a sheet: (x, y) is its lower left corner."""
 
     shelf: str
     sheet: str
@@ -47,6 +47,7 @@ class PlacedNet(Entry, frozen=True):
     y: float
     length: float
     width: float
+    panel: str | None = None  # role of the panel that is cut apart; None for the net itself
 
 
 class Panel(Entry, frozen=True):
@@ -82,6 +83,7 @@ class Seam(Entry, frozen=True):
     glue_band: float
     figure: Figure
     letter: str  # seam letter, the same at both matching edges
+    broken: bool = False  # it turns only because a panel is cut apart: the grain may run on, its figure does not
 
 
 class FramePart(Entry, frozen=True):
@@ -180,7 +182,7 @@ class Supply(Entry, frozen=True):
     basis: str
 
 
-Scalar = float | int | str | bool | list[float] | None
+Scalar = float | int | str | bool | list[float] | list[str] | None
 Pointers = dict[str, Scalar | dict[str, Any]]  # a whole object where one is added: {"/shelves/-": {...}}
 
 
@@ -213,6 +215,7 @@ class Overrun(Entry, frozen=True):
     width: float
     over_x: float  # too long by [mm], 0 where it is not
     over_y: float  # too wide by [mm]
+    panel: str | None = None  # role of the panel that is cut apart; None for the net itself
 
 
 class Plan(Entry, frozen=True):
@@ -231,7 +234,7 @@ class Plan(Entry, frozen=True):
     supplies: tuple[Supply, ...]
     findings: tuple[Finding, ...]
     overruns: tuple[Overrun, ...]
-    shapes: tuple[Net, ...]  # the net tree of each shelf, in the project's order
+    shapes: tuple[Net, ...]  # the whole net tree of each shelf, in the project's order
     layout: Layout  # where the nets lie; give it to make_plan to keep them there
     proof: Proof | None = None  # what is known of the layout; None where nobody looked for a better one
 
@@ -239,6 +242,12 @@ class Plan(Entry, frozen=True):
     def errors(self) -> tuple[Finding, ...]:
         """The findings that must be dealt with before anything is cut."""
         return tuple(f for f in self.findings if f.severity == "error")
+
+    @property
+    def homeless(self) -> int:
+        """How many frame parts found no room."""
+        found = (f.about.partition("/")[2] for f in self.findings if f.code == "no-room")
+        return sum(part not in ("", *APART) for part in found)
 
     def panels_on(self, sheet: str) -> tuple[Panel, ...]:
         """The panels that come from one sheet."""

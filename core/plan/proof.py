@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from core.geometry.net import EDGES, EdgeName
+from core.geometry.parts import part_of
 from core.plan.model import Panel, Plan
 from core.sawing.piece import Piece, Side, volume
 from core.sawing.replay import Replayed, ReplayError, ReplaySheet, replay
@@ -93,12 +94,10 @@ def _check_parts(plan: Plan, done: Replayed) -> None:
 def _check_nets(plan: Plan) -> None:
     """Panels lie as their net says, so that every wrapping seam is one loss wide."""
     where = {p.id: p for p in plan.panels}
-    placed = {n.shelf: n for n in plan.nets}
-    for shape in plan.shapes:
-        net = placed.get(shape.owner)
-        if net is None:
-            continue
-        for p in shape.panels:
+    shapes = {shape.owner: shape for shape in plan.shapes}
+    for net in plan.nets:
+        shape = shapes[net.shelf]
+        for p in part_of(shape, net.panel).panels:
             panel = where[f"{shape.owner}/{p.role}"]
             assert panel.x is not None
             assert panel.y is not None

@@ -125,7 +125,7 @@ def stock_sheets(
 
 
 def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetCut]) -> tuple[PlacedNet, ...]:
-    """Where each net lies."""
+    """Where each net lies, and each panel cut apart."""
     return tuple(
         PlacedNet(
             shapes[s.index].shelf.id,
@@ -134,6 +134,7 @@ def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetC
             s.y,
             shapes[s.index].net.length,
             shapes[s.index].net.width,
+            shapes[s.index].role,
         )
         for s in layout.spots
     )
@@ -143,10 +144,13 @@ def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetC
     """The nets that found no room, where they would come nearest to fitting."""
     found = []
     for m in layout.misfits:
-        net = shapes[m.index].net
+        if m.reason == "main":
+            continue
+        shape, net = shapes[m.index], shapes[m.index].net
         home = sheets[m.sheet] if m.sheet is not None else None
-        name = home.name if home and home.pieces else (m.stock or shapes[m.index].stock).id
-        found.append(Overrun(shapes[m.index].shelf.id, name, m.x, m.y, net.length, net.width, m.over_x, m.over_y))
+        name = home.name if home and home.pieces else (m.stock or shape.stock).id
+        size = (net.length, net.width)
+        found.append(Overrun(shape.shelf.id, name, m.x, m.y, *size, m.over_x, m.over_y, shape.role))
     return tuple(found)
 
 

@@ -1,13 +1,20 @@
-"""Each shelf's net, sections and panels: everything that is known before a sheet is chosen."""
+"""Each shelf's net, sections and panels: everything that is known before a sheet is chosen.
+
+A shelf is laid on sheets in parts: its net, and each panel that is cut apart. Each part is a shape; those of the nets
+come first, in the order of the shelves, then those of panels cut apart.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from math import radians, tan
+from typing import NamedTuple
 
 import msgspec
 
 from core.document.model import Project, Sheet, Shelf
 from core.geometry.net import EDGES, Net, NetPanel, inside_size
+from core.geometry.parts import apart_part, main_part, part_origin
 from core.geometry.seam import SeamSection, seam_section
 from core.geometry.shell import shell_net
 from core.layout.allowed import first_allowed, named
@@ -20,23 +27,48 @@ LETTERS = "ABCDEFGH"
 
 
 class Shape(msgspec.Struct, frozen=True, gc=False):
-    """A shelf, its net, and the stock its thickness comes from."""
+    """A part of a shelf, and the stock its thickness comes from.
 
-    index: int
+    net: what is laid on a sheet: the shelf's net without the panels cut apart, or one of these.
+    tree: the shelf's whole net, what is folded.
+    """
+
+    index: int  # in the layout: of the shelf, or past all shelves for a panel cut apart
     shelf: Shelf
     net: Net
     section: SeamSection
     stock: Sheet
+    tree: Net
+    role: str | None = None  # of the panel cut apart; None for the net
+    main: int | None = None  # of a panel cut apart: the index of its shelf
+
+    @property
+    def shelf_index(self) -> int:
+        """The shelf's place in the project."""
+        return self.index if self.main is None else self.main
 
     @property
     def size(self) -> NetSize:
         """What the layout needs."""
-        return NetSize(self.index, self.net.length, self.net.width, self.band, self._thickest(), self.net)
+        return NetSize(self.index, self.net.length, self.net.width, self.band, self._thickest(), self.net, self.main)
 
     @property
-    def band(self) -> tuple[float, float]:
-        """What nets that share a band have alike: depth and scribe together, and height. [mm]"""
-        return (round(self.shelf.depth + self.shelf.scribe, 6), round(self.shelf.height, 6))
+    def name(self) -> str:
+        """Id of the shelf, or of the panel cut apart."""
+        return self.shelf.id if self.role is None else f"{self.shelf.id}/{self.role}"
+
+    @property
+    def band(self) -> tuple[float, ...]:
+        """What nets that share a band have alike: depth and scribe together, and height [mm]; and which strips.
+
+        Panels cut apart share one where they are as wide and mitred along the same edges.
+        """
+        if self.role is not None:
+            low, high = self.net.panels[0].bevels[2:]
+            return (round(self.net.width, 6), -1.0 - bool(low) - 2.0 * bool(high))
+        band = (round(self.shelf.depth + self.shelf.scribe, 6), round(self.shelf.height, 6))
+        missing = [float(number) for number, strip in ((1, "bottom"), (2, "top")) if strip in self.tree.apart]
+        return (*band, *missing) if missing else band
 
     def _thickest(self) -> float:
         """The thickness at which the bevels of some panel meet at its inside face. [mm]"""
@@ -80,7 +112,23 @@ def shape_of(project: Project, index: int, stock: Sheet | None = None) -> Shape:
 
 def _shape(project: Project, index: int, shelf: Shelf, stock: Sheet) -> Shape:
     section = section_of(project, stock)
-    return Shape(index, shelf, shell_net(shelf, section.bevel, section.loss), section, stock)
+    tree = shell_net(shelf, section.bevel, section.loss)
+    return Shape(index, shelf, main_part(tree), section, stock, tree)
+
+
+def apart_shapes(nets: Sequence[Shape]) -> list[Shape]:
+    """The panels cut apart of all shelves, from the shapes of their nets; numbered on after these."""
+    found: list[Shape] = []
+    for shape in nets:
+        for role in shape.tree.apart:
+            found.append(apart_shape(shape, role, len(nets) + len(found)))
+    return found
+
+
+def apart_shape(main: Shape, role: str, index: int) -> Shape:
+    """A panel cut apart, in the stock its shelf's net comes from or one as thick."""
+    part = apart_part(main.tree, role)
+    return Shape(index, main.shelf, part, main.section, main.stock, main.tree, role, main.index)
 
 
 def setbacks(panel: NetPanel, setback: float) -> tuple[float, float, float, float]:
@@ -107,17 +155,33 @@ def net_block(shape: Shape, x: float, y: float) -> Block:
         for p in shape.net.panels
     )
     run = (round(y, 6), *shape.band)
-    return Block(shape.shelf.id, (x, y, x + shape.net.length, y + shape.net.width), inner=inner, run=run)
+    return Block(shape.name, (x, y, x + shape.net.length, y + shape.net.width), inner=inner, run=run)
 
 
-def panels_of(shape: Shape, sheet: str | None, at: tuple[float, float] | None, pieces: dict[str, Piece]) -> list[Panel]:
-    """The panels of a shelf, placed or not."""
+class Place(NamedTuple):
+    """Where a part of a shelf lies: sheet, lower left corner, and the pieces its sheet gives, by panel."""
+
+    sheet: str
+    x: float
+    y: float
+    pieces: Mapping[str, Piece]
+
+
+def panels_of(shape: Shape, places: Mapping[str | None, Place]) -> list[Panel]:
+    """The panels of a shelf, from the shape of its net.
+
+    places: of its parts, by role, None for the net; without those that found no room.
+    """
     found = []
-    for p in shape.net.panels:
+    apart = shape.tree.apart
+    for p in shape.tree.panels:
         name = f"{shape.shelf.id}/{p.role}"
-        piece = pieces.get(name)
+        place = places.get(p.role if p.role in apart else None)
+        sheet, piece, x, y = None, None, None, None
+        if place is not None:
+            dx, dy = part_origin(shape.tree, p.role)
+            sheet, piece, x, y = place.sheet, place.pieces.get(name), place.x + (p.x - dx), place.y + (p.y - dy)
         inside = inside_size(p, setbacks(p, shape.section.setback))
-        x, y = (at[0] + p.x, at[1] + p.y) if at else (None, None)
         bevels: dict[str, float] = {edge: bevel for edge, bevel in zip(EDGES, p.bevels, strict=True) if bevel}
         found.append(
             Panel(
@@ -141,7 +205,8 @@ def seams_of(shape: Shape) -> list[Seam]:
     """The seams of a shelf, lettered in the order of its net's joints."""
     section, shelf = shape.section, shape.shelf.id
     found = []
-    for letter, joint in zip(LETTERS, shape.net.joints, strict=False):
+    hinges = {frozenset((p.role, p.parent)) for p in shape.tree.panels} if shape.tree.apart else set()
+    for letter, joint in zip(LETTERS, shape.tree.joints, strict=False):
         wraps = joint.wraps
         found.append(
             Seam(
@@ -159,6 +224,7 @@ def seams_of(shape: Shape) -> list[Seam]:
                 glue_band=section.glue_band,
                 figure="wraps" if wraps else "turns",
                 letter=letter,
+                broken=not wraps and frozenset(joint.panels) in hinges,
             )
         )
     return found

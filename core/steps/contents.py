@@ -13,6 +13,7 @@ from core.steps.bench import Pass
 
 ENDS = ("left", "right")
 ORDER = ("top", "front", "bottom", "left", "right")
+ONE = ", one piece"
 MANY = 4  # parts named one by one; more are counted
 
 
@@ -30,7 +31,8 @@ class Contents(msgspec.Struct, gc=False):
     strips: dict[str, str]  # the strip each end lies in: 'ledge/left' -> 'ledge/front'
     panels: frozenset[str]
     letters: dict[str, str]  # of each shelf; '' where there is only one
-    wholes: dict[str, int]  # panels of each shelf
+    wholes: dict[str, int]  # panels of each shelf's net
+    apart: frozenset[str]  # panels that are cut apart from their nets
     rank: dict[str, int]  # of each frame part, in the plan's order
     seams: dict[tuple[str, str], str]  # letter by panel id and edge
     names: dict[str, str]  # of parts, remembered
@@ -45,7 +47,7 @@ def contents_of(plan: Plan) -> Contents:
         parts[cut.piece] = tuple(part for made in reversed(cut.makes) if made for part in parts.get(made, ()))
     strips, wholes = {}, {}
     for net in plan.shapes:
-        wholes[net.owner] = len(net.panels)
+        wholes[net.owner] = len(net.panels) - len(net.apart)
         for panel in net.panels:
             if panel.role in ENDS and panel.parent:
                 strips[f"{net.owner}/{panel.role}"] = f"{net.owner}/{panel.parent}"
@@ -58,6 +60,7 @@ def contents_of(plan: Plan) -> Contents:
         panels=frozenset(p.id for p in plan.panels),
         letters={s: letter(i) if len(shelves) > 1 else "" for i, s in enumerate(shelves)},
         wholes=wholes,
+        apart=frozenset(f"{net.owner}/{role}" for net in plan.shapes for role in net.apart),
         rank={p.id: i for i, p in enumerate(p for f in plan.frames for p in f.parts)},
         seams=_seam_letters(plan),
         names={},
@@ -113,7 +116,7 @@ def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
 def _stub_of(contents: Contents, work: Pass, name: str) -> str:
     """The strip that a piece without parts is the end of."""
     before = next(cut.piece for cut in work.cuts if name in cut.makes)
-    return piece_words(contents, before).removesuffix(", one piece")
+    return piece_words(contents, before).removesuffix(ONE)
 
 
 def listed(words: Sequence[str]) -> str:
@@ -140,11 +143,14 @@ def _name(contents: Contents, part: str) -> str:
 def _panel_words(contents: Contents, panels: Sequence[str]) -> str:
     """Panels of one shelf still in one piece; ends go with the strip they are cut from."""
     shelf = panels[0].rpartition("/")[0]
+    net, apart = _parted(contents, panels)
+    if net and apart:
+        return listed([_panel_words(contents, net).removesuffix(ONE), *names_of(contents, apart)]) + ONE
     if len(panels) == contents.wholes[shelf] and len(panels) > 1:
         return f"the whole net of {contents.letters[shelf]}" if contents.letters[shelf] else "the whole net"
     alone = _without_ends(contents, panels)
     words = " + ".join([*names_of(contents, alone[:1]), *(p.rpartition("/")[2] for p in alone[1:])])
-    return words + ", one piece" if len(alone) > 1 else words + _end(contents, alone[0])
+    return words + ONE if len(alone) > 1 else words + _end(contents, alone[0])
 
 
 def _without_ends(contents: Contents, panels: Sequence[str]) -> list[str]:
@@ -158,10 +164,18 @@ def _nets_words(contents: Contents, panels: Sequence[str]) -> str:
     shelves = sorted({p.rpartition("/")[0] for p in panels}, key=list(contents.letters).index)
     marks = [contents.letters[shelf] for shelf in shelves]
     whose = listed(marks) if len(marks) <= MANY else f"{len(marks)} shelves"
-    if len(panels) == sum(contents.wholes[shelf] for shelf in shelves):
-        return f"nets of {whose}, one piece"
+    net, apart = _parted(contents, panels)
+    if len(net) == sum(contents.wholes[shelf] for shelf in shelves):
+        return listed([f"nets of {whose}", *names_of(contents, apart)]) + ONE
     roles = list(dict.fromkeys(p.rpartition("/")[2] for p in _without_ends(contents, panels)))
-    return f"{' + '.join(roles)} of {whose}, one piece"
+    return f"{' + '.join(roles)} of {whose}{ONE}"
+
+
+def _parted(contents: Contents, panels: Sequence[str]) -> tuple[list[str], list[str]]:
+    """The panels of nets, and those that are cut apart."""
+    if contents.apart.isdisjoint(panels):
+        return list(panels), []
+    return [p for p in panels if p not in contents.apart], [p for p in panels if p in contents.apart]
 
 
 def _end(contents: Contents, part: str) -> str:

@@ -194,6 +194,17 @@ WRONG_VALUES: Final[dict[str, Refused]] = {
     "an id over lines": (put("shelves.0.id", "ledge\nerror"), "shelves[0].id: has a character"),
     "an id that rings": (put("shelves.0.id", "ledge\x07"), "shelves[0].id: has a character"),
     "half a character": (put("name", "\ud800"), "name: has a character"),
+    "a panel apart that is none": (put("shelves.0.apart", ["front"]), "shelves[0].apart[0]: must be"),
+    "a panel apart in no list": (put("shelves.0.apart", "top"), "shelves[0].apart: must be a list"),
+    "a panel apart twice": (put("shelves.0.apart", ["top", "top"]), 'shelves[0].apart: "top" is named twice'),
+    "an open end apart": (
+        put("shelves.0", SHELF | {"left": "open", "apart": ["left"]}),
+        "shelves[0].apart: the left end is open",
+    ),
+    "a strip apart that ends are cut from": (
+        put("shelves.0", SHELF | {"ends_from": "top", "apart": ["top", "left"]}),
+        "shelves[0].apart: the right end is cut from the top strip",
+    ),
     "a name of 5,000": (put("name", "x" * 5000), "name: must have at most"),
     "an area of two corners": (area([[0, 0], [9, 9]]), "keep_clear[0].corners: at least 3 corners"),
     "an area of no corners": (area([]), "keep_clear[0].corners: at least 3 corners"),

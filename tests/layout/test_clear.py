@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from core.document.model import KeepClear, KeptOut, Project, Saw, Sheet, Shelf
 from core.document.patch import apply_pointers
 from core.geometry.net import Net
+from core.geometry.parts import part_of
 from core.geometry.shell import shell_net
 from core.layout.clear import blocked, clear, first_clear, intrusion, kept_out
 from core.layout.hold import hold
@@ -30,7 +31,7 @@ def net_at(net: Net, at: tuple[float, float], of: KeptOut) -> shapely.Geometry:
     """What keeps out of an area: the panels, or the front; for the whole net also what lies between two of them."""
     faces = {p.role: shapely.box(*p.box) for p in net.panels}
     if of == "front":
-        shape = faces["front"]
+        shape = faces.get("front", shapely.Polygon())  # a panel that is cut apart has none
     elif of == "faces":
         shape = shapely.union_all(list(faces.values()))
     else:  # two that hang together are closed: grown till they meet, and shrunk again
@@ -57,8 +58,9 @@ def check_areas(plan: Plan) -> None:
     for placed in plan.nets:
         stock = next(s.source for s in plan.sheets if s.id == placed.sheet)
         here = stock.keep_clear if placed.sheet in first.values() else ()
-        on = [area for area in here if overlap(nets[placed.shelf], (placed.x, placed.y), area) > NEAR]
-        if placed.shelf not in told:
+        net = part_of(nets[placed.shelf], placed.panel)
+        on = [area for area in here if overlap(net, (placed.x, placed.y), area) > NEAR]
+        if placed.panel is not None or placed.shelf not in told:
             assert on == []
 
 

@@ -7,9 +7,8 @@ from hypothesis import strategies as st
 from core.document.model import Project, Sheet, Shelf
 from core.layout.hold import hold
 from core.layout.model import Layout
-from core.plan.make import make_plan
+from core.plan.make import make_plan, shapes_of
 from core.plan.proof import prove
-from core.plan.shapes import shape_of
 from tests.conftest import examples
 from tests.strategies import projects
 
@@ -22,7 +21,7 @@ def with_shelf(project: Project, i: int, **fields: float) -> Project:
 
 
 def held(project: Project, before: Layout) -> Layout:
-    return hold(project, [shape_of(project, i).size for i in range(len(project.shelves))], before)
+    return hold(project, [shape.size for shape in shapes_of(project)], before)
 
 
 def places(layout: Layout) -> dict[int, tuple[int, float, float]]:

@@ -8,10 +8,11 @@ from hypothesis import strategies as st
 from shapely import box
 
 from core.document.model import KeepClear, Project, Saw, Sheet, Shelf
+from core.geometry.parts import part_of
 from core.layout.margin import Margin, margin_of, margins
 from core.lengths import Unit, show_length
 from core.plan.make import make_plan
-from core.plan.model import Plan
+from core.plan.model import PlacedNet, Plan
 from core.plan.proof import prove
 from tests.conftest import examples
 from tests.strategies import projects, projects_with_areas
@@ -23,8 +24,12 @@ WAYS = {"left": (-1, 0), "right": (1, 0), "down": (0, -1), "up": (0, 1)}
 Rect = tuple[float, float, float, float]
 
 
+def name(part: PlacedNet | Margin) -> str:
+    return part.shelf if part.panel is None else f"{part.shelf}/{part.panel}"
+
+
 def rects(plan: Plan) -> dict[str, Rect]:
-    return {n.shelf: (n.x, n.y, n.x + n.length, n.y + n.width) for n in plan.nets}
+    return {name(n): (n.x, n.y, n.x + n.length, n.y + n.width) for n in plan.nets}
 
 
 def parted(some: list[Rect], kerf: float) -> bool:
@@ -43,13 +48,13 @@ def parted(some: list[Rect], kerf: float) -> bool:
 
 def lies_right(plan: Plan, shelf: str, rect: Rect) -> bool:
     """Judged from the drawing: inside the trim, a kerf from every other net, and parted by straight cuts."""
-    net = next(n for n in plan.nets if n.shelf == shelf)
+    net = next(n for n in plan.nets if name(n) == shelf)
     stock = next(s.source for s in plan.sheets if s.id == net.sheet)
     kerf, trim = plan.project.saw.kerf, stock.trim
     inner = box(trim, trim, stock.length - trim, stock.width - trim)
     if not box(*rect).within(inner.buffer(1e-5, join_style="mitre")):
         return False
-    others = [rects(plan)[n.shelf] for n in plan.nets if n.sheet == net.sheet and n.shelf != shelf]
+    others = [rects(plan)[name(n)] for n in plan.nets if n.sheet == net.sheet and name(n) != shelf]
     grown = box(*rect).buffer(kerf - 1e-5, join_style="mitre")
     if any(grown.intersects(box(*other)) for other in others):
         return False
@@ -62,15 +67,15 @@ def moved(rect: Rect, way: tuple[int, int], far: float) -> Rect:
 
 
 def check(plan: Plan) -> None:
-    assert [m.shelf for m in margins(plan)] == [n.shelf for n in plan.nets]
+    assert [name(m) for m in margins(plan)] == [name(n) for n in plan.nets]
     for margin in margins(plan):
-        rect = rects(plan)[margin.shelf]
-        for name, way in WAYS.items():
-            far = getattr(margin, name)
+        rect = rects(plan)[name(margin)]
+        for side, way in WAYS.items():
+            far = getattr(margin, side)
             assert far >= 0.0
             for share in (0.0, 0.13, 0.5, 0.77, 1.0):
-                assert lies_right(plan, margin.shelf, moved(rect, way, share * far))
-            assert not lies_right(plan, margin.shelf, moved(rect, way, far + LITTLE))
+                assert lies_right(plan, name(margin), moved(rect, way, share * far))
+            assert not lies_right(plan, name(margin), moved(rect, way, far + LITTLE))
 
 
 @settings(max_examples=examples(60, 1000))
@@ -180,7 +185,8 @@ def test_the_margin_of_one_is_that_of_all() -> None:
 
 def on_area(plan: Plan, shelf: str, rect: Rect) -> bool:
     """Whether panels of the net, laid there, are on an area of its sheet that they must keep out of."""
-    net, form = next(n for n in plan.nets if n.shelf == shelf), next(f for f in plan.shapes if f.owner == shelf)
+    net = next(n for n in plan.nets if name(n) == shelf)
+    form = part_of(next(f for f in plan.shapes if f.owner == net.shelf), net.panel)
     areas = next(s.areas for s in plan.sheets if s.id == net.sheet)
     for area in areas:
         kept = [p for p in form.panels if area.of != "front" or p.role == "front"]
@@ -197,16 +203,16 @@ def test_it_ends_at_an_area(project: Project) -> None:
     plan = make_plan(project)
     told = {f.about for f in plan.findings if f.code == "in-area"}
     for margin in margins(plan):
-        rect = rects(plan)[margin.shelf]
-        for name, way in WAYS.items():
-            far = getattr(margin, name)
-            if margin.shelf in told:
+        rect = rects(plan)[name(margin)]
+        for side, way in WAYS.items():
+            far = getattr(margin, side)
+            if name(margin) in told:
                 assert far == 0.0
                 continue
             for share in (0.0, 0.31, 0.77, 1.0):
                 there = moved(rect, way, share * far)
-                assert lies_right(plan, margin.shelf, there)
-                assert not on_area(plan, margin.shelf, there)
+                assert lies_right(plan, name(margin), there)
+                assert not on_area(plan, name(margin), there)
 
 
 def test_a_bruise_stops_a_net_that_nothing_else_stops() -> None:

@@ -6,7 +6,7 @@ import msgspec
 import pytest
 from hypothesis import given, settings
 
-from core.document.model import FrameWish, Project, Saw, Sheet, Shelf
+from core.document.model import FrameWish, KeepClear, KeptOut, Project, Saw, Sheet, Shelf
 from core.geometry.net import NetPanel, inside_size
 from core.layout.spares import SAMPLE, TEST, Spare, spares
 from core.plan.make import make_plan
@@ -148,3 +148,21 @@ def test_an_end_needs_its_clean_up_at_each_mitred_edge(more: float, use: str) ->
     wood = Sheet("A", net[0], net[1] + saw.kerf + 84.0 + more, 18.0, trim=0.0, use="shell")
     found = [s for s in spares(make_plan(Project((wood, OTHER), (shelf,), saw=saw))) if s.sheet == "A1"]
     assert (found[0].use, found[0].length) == (use, pytest.approx(net[0]))
+
+
+@pytest.mark.parametrize(
+    ("high", "of", "use"),
+    [
+        (60.0, "faces", "spare end"),
+        (150.0, "faces", "bevel test"),
+        (150.0, "net", "bevel test"),
+        (150.0, "front", "spare end"),
+    ],
+)
+def test_a_corner_with_a_bruise_makes_an_end_only_beside_it(high: float, of: KeptOut, use: str) -> None:
+    """Of a corner 210 deep, 150 clear of a bruise make an end 84 high, 60 do not; only a front keeps out of some."""
+    bruise = KeepClear(((0.0, 0.0), (200.0, 0.0), (200.0, high), (0.0, high)), of=of)
+    wood = msgspec.structs.replace(WOOD, keep_clear=(bruise,))
+    plan = make_plan(Project((wood, OTHER), (Shelf("ledge", 1320.0, 210.0, 84.0, at=(5.0, 5.0)),)))
+    assert not plan.errors
+    assert {s.use for s in spares(plan) if s.x < 100.0 and s.y < 100.0} == {use}

@@ -14,6 +14,7 @@ from core.plan.model import Plan
 from core.plan.proof import prove
 from core.sawing.piece import Piece
 from tests.conftest import examples
+from tests.strategies import cut_apart
 
 m3 = pytest.importorskip("manifold3d")
 
@@ -27,6 +28,10 @@ shelves = st.builds(
     right=st.sampled_from(["mitred", "open"]),
     ends_from=st.sampled_from(["front", "top", "bottom"]),
     scribe=st.sampled_from([0.0, 6.0]),
+).flatmap(
+    lambda shelf: cut_apart(shelf.left, shelf.right, shelf.ends_from).map(
+        lambda apart: msgspec.structs.replace(shelf, apart=apart)
+    )
 )
 thicknesses = st.floats(6.0, 25.0)
 
@@ -47,12 +52,15 @@ def hull(piece: Piece, t: float) -> NDArray[np.float64]:
 def folded(plan: Plan) -> dict[str, "m3.Manifold"]:
     """Each panel's own piece, from where it lay on the sheet, closed to its corners."""
     pieces = prove(plan).pieces
-    net, place = plan.shapes[0], plan.nets[0]
+    net = plan.shapes[0]
     transforms = fold_transforms(net, 1.0)
     solids = {}
     for panel in plan.panels:
         assert panel.piece is not None
-        points = hull(pieces[panel.piece], panel.thickness) - np.array([place.x, place.y, 0.0])
+        assert panel.x is not None
+        assert panel.y is not None
+        lies, home = np.array([panel.x, panel.y, 0.0]), net.panel(panel.role)
+        points = hull(pieces[panel.piece], panel.thickness) - lies + np.array([home.x, home.y, 0.0])
         matrix = transforms[panel.role]
         solids[panel.role] = m3.Manifold.hull_points(points @ matrix[:3, :3].T + matrix[:3, 3])
     return solids
@@ -78,7 +86,8 @@ def test_at_overcut_0_the_pieces_fill_the_box_less_the_cavity(shelf: Shelf, t: f
 @given(shelves, thicknesses, st.floats(0.1, 2.0))
 def test_overcut_leaves_wedges_of_the_stated_section(shelf: Shelf, t: float, overcut: float) -> None:
     """Open ends: two straight wedges along the whole length, and the square-cut ends leave nothing else open."""
-    open_ended = msgspec.structs.replace(shelf, left="open", right="open")
+    strips = tuple(role for role in shelf.apart if role in ("top", "bottom"))
+    open_ended = msgspec.structs.replace(shelf, left="open", right="open", apart=strips)
     plan = plan_of(open_ended, t, overcut)
     solids = folded(plan)
     depth = shelf.depth + shelf.scribe

@@ -41,8 +41,10 @@ def test_everything_asked_for_is_cut_once_or_said_to_be_missing(project: Project
         mine = [p for p in plan.panels if p.shelf == shelf.id]
         ends = {side for side, state in (("left", shelf.left), ("right", shelf.right)) if state == "mitred"}
         assert Counter(p.role for p in mine) == Counter(roles | ends)
-        assert all((p.piece is None) == (shelf.id in missing) for p in mine)
-        assert (shelf.id in {n.shelf for n in plan.nets}) == (shelf.id not in missing)
+        assert all((p.piece is None) == bool({shelf.id, p.id} & missing) for p in mine)
+        assert {n.panel for n in plan.nets if n.shelf == shelf.id} == {
+            role for role in (None, *shelf.apart) if not {shelf.id, f"{shelf.id}/{role}"} & missing
+        }
     for frame in plan.frames:
         for part in frame.parts:
             assert (part.piece is None) == (part.id in missing or frame.shelf in missing)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 import msgspec
 import pytest
 from hypothesis import given, settings
 
 from core.document.model import Mount, Project, Saw, Sheet, Shelf, Studs, Wall
 from core.document.patch import apply_pointers
-from core.findings.ways_out import EYE
+from core.findings.way import EYE
 from core.lengths import Unit
 from core.plan.make import make_plan
 from core.plan.model import Finding, Fix
@@ -140,18 +142,18 @@ def test_two_shelves_meet_on_a_stud() -> None:
 
 
 def test_a_pinned_net_slides_to_the_nearest_place() -> None:
-    """Pinned 30 mm past the right edge of the trimmed sheet, and half over another."""
+    """Pinned 30 mm past the right edge of the trimmed sheet, and half over another: slid on to a whole millimetre."""
     saw = Saw()
     a = Shelf("a", 600.0, 150.0, 60.0, at=(5.0, 5.0))
     net = make_plan(job(a)).nets[0]
     right = SHEET.length - SHEET.trim - net.length
     past = msgspec.structs.replace(a, at=(right + 30.0, 5.0))
     first = fixes(job(past), "a")[0]
-    assert first.set == {"/shelves/0/at": [right, 5.0]}
-    assert "30 mm to the left" in first.text
+    assert first.set == {"/shelves/0/at": [5.0 + int(right - 5.0), 5.0]}
+    assert f"{ceil(10.0 * (30.0 + (right - 5.0) % 1.0)) / 10.0} mm to the left" in first.text
     over = msgspec.structs.replace(a, id="b", at=(5.0, 5.0 + net.width - 20.0))
     moved, *others = fixes(job(a, over), "b")
-    assert moved.set == {"/shelves/1/at": [5.0, pytest.approx(5.0 + net.width + saw.kerf)]}
+    assert moved.set == {"/shelves/1/at": [5.0, 5.0 + ceil(net.width + saw.kerf)]}
     assert {"/shelves/0/at": None} in [fix.set for fix in others]
     assert {"/shelves/1/at": None} in [fix.set for fix in others]
 
@@ -193,3 +195,13 @@ def test_an_open_end_that_still_needs_a_shorter_shelf_than_two_mitred_ones_is_no
     (alone,) = [fix.set for fix in fixes(project, "ledge") if list(fix.set) == ["/shelves/0/length"]]
     for fix in sets(project, "ledge", "/shelves/0/left") + sets(project, "ledge", "/shelves/0/right"):
         assert "/shelves/-" in fix.set or fix.set["/shelves/0/length"] > alone["/shelves/0/length"], fix.text
+
+
+def test_a_slide_stays_exact_where_no_whole_place_fits() -> None:
+    """Two nets and the cut between them fill the board across but for 0.05 mm."""
+    a, kerf = Shelf("a", 600.0, 150.0, 60.0, at=(5.0, 5.0)), Saw().kerf
+    width = make_plan(job(a)).nets[0].width
+    over = msgspec.structs.replace(a, id="b", at=(5.0, width - 15.0))
+    tight = msgspec.structs.replace(SHEET, width=10.0 + 2.0 * width + kerf + 0.05)
+    moved = fixes(job(a, over, sheets=(tight,)), "b")[0]
+    assert moved.set == {"/shelves/1/at": [5.0, pytest.approx(5.0 + width + kerf)]}

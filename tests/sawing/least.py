@@ -4,7 +4,7 @@ The cuts that are bevelled are derived from the wanted panel edges alone, so whi
 is given is which square cuts are made (the plan's own) and what the trade asks of an order:
 
     a piece exists before it is cut, and a square parting round a net comes before the net's bevels
-    the rips of a net come before its crosscuts
+    all bevels along the grain come before those across it, of panels that are cut apart too
     sheets are trimmed and parted one after the other; rips round a net come before the crosscuts beside it
     partings, too, are "all rips, then all crosscuts": none is crosscut while another could be ripped
     frames come after shells, since the cavity is measured first; all strips are ripped before any is crosscut
@@ -103,7 +103,7 @@ def tasks_of(plan: Plan) -> list[Task]:
     for run, kind, bevel, _, keep in bevels:
         before = {number[c.n] for c in square if c.n not in late and c.sheet == run[0] and c.about not in parts}
         if kind == "crosscut":
-            before |= {len(square) + i for i, (other, *_) in enumerate(rips) if other == run}
+            before |= {len(square) + i for i in range(len(rips))}
         tasks.append(Task((bevel, kind, side_of_guide(saw, bevel, keep)), frozenset(before)))
     return tasks
 

@@ -55,8 +55,10 @@ def _line(cut: Cut) -> tuple[object, ...]:
 
 
 def _band(plan: Plan, cut: Cut) -> float:
-    """The lower edge of the net whose edge a cut makes."""
-    return next(net.y for net in plan.nets if net.shelf == cut.about.rpartition("/")[0])
+    """The lower edge of the net, or the panel cut apart, whose edge a cut makes."""
+    shelf, _, role = cut.about.rpartition("/")
+    own = {net.panel: net.y for net in plan.nets if net.shelf == shelf}
+    return own.get(role, own[None])
 
 
 @SMALL
