@@ -92,7 +92,7 @@ class Row(QWidget):
         grid.setContentsMargins(0, 0, 0, 0)
         grid.setHorizontalSpacing(4)
         grid.setVerticalSpacing(3)
-        words = QLabel(label, self)
+        self._words = words = QLabel(label, self)
         words.setProperty("role", "soft")
         words.setBuddy(control)
         words.setFixedWidth(LABEL_WIDTH)
@@ -109,6 +109,12 @@ class Row(QWidget):
         if isinstance(control, EntryField):
             control.setAccessibleName(label)
             control.refused.connect(self.show_reason)
+
+    def set_label(self, label: str) -> None:
+        """Call what stands in it something else."""
+        if label != self._words.text():
+            self._words.setText(label)
+            self.control.setAccessibleName(label)
 
     def show_reason(self, reason: str) -> None:
         """Say why not; '' says nothing."""

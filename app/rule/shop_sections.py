@@ -41,12 +41,16 @@ class SawSection(BoundSection):
             (("up", "up"), ("down", "down")),
             "How the show face lies while bevels are cut. Down mirrors everything.",
         )
-        self.number("guide_length", "Guide length", LENGTH, "Of the guide rail, or of the fence.")
+        length = row_of(self.number("guide_length", "Guide length", LENGTH, "Of the guide rail, or of the fence."))
+        self.listen(lambda _fresh: length.set_label("Fence length" if self._is_table() else "Guide length"))
         tip = "A strip narrower than this needs a packer beside it."
         self._only("guided", self.number("guide_width", "Guide width", LENGTH, tip))
         tip = "How far a bevel's toe lands beyond the guide's edge."
         self._only("guided", self.number("guide_offset", "Toe from guide", LENGTH, tip))
         self._only("table", self.number("fence_travel", "Fence travel", LENGTH, "How far from the blade it goes."))
+
+    def _is_table(self) -> bool:
+        return self._store.project.saw.kind == "table"
 
     def _only(self, kind: SawKind, field: NumberField) -> None:
         """A row for saws of one kind."""

@@ -24,7 +24,7 @@ from core.steps.lying import Bench, day_of
 from core.steps.model import Step
 
 Box = tuple[float, float, float, float]
-LIST_WIDE: Final = 168  # pixels
+LIST_WIDE: Final = 182  # pixels
 LIST_TALL: Final = 430  # a lower board has no room for the list
 WORDS_SHARE, WORDS_LEAST, WORDS_MOST = 0.3, 290, 420
 WIDE: Final = 1.75  # the section stands beside the bench where both together are wider than this
@@ -61,7 +61,7 @@ class StepsBody(QWidget):
         self.words.setGeometry(wide - words, 0, words, tall)
         middle = wide - listed - words
         if middle > WIDE * tall:
-            beside = round(min(middle * 0.4, tall * 1.1))
+            beside = round(min(middle * 0.45, tall * 1.1))
             self.canvas.setGeometry(listed, 0, middle - beside, tall)
             self.section.setGeometry(listed + middle - beside, 0, beside, tall)
         else:
@@ -93,6 +93,7 @@ class StepsBoard(Board):
         self.setup_list = QListWidget()
         self.setup_list.setObjectName("steps_setups")
         self.setup_list.setAccessibleName("Set-ups")
+        self.setup_list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setup_list.currentRowChanged.connect(self._jump)
         self._body = StepsBody(self.canvas, self.section, self.words, self.setup_list, self)
         self._add_tools()

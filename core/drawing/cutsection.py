@@ -12,7 +12,7 @@ import msgspec
 
 from core.drawing.cutstep import bench_at
 from core.drawing.flat import bounds, united
-from core.drawing.model import Align, Area, Box, Drawing, Item, Layer, Line, Point, Text
+from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Point, Text
 from core.drawing.profile import profile
 from core.lengths import show_angle
 from core.plan.model import Plan, Side
@@ -66,14 +66,11 @@ def draw_cut_section(plan: Plan, number: int) -> Drawing:
     step = bench.step
     cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
     c = _Cutting(bench, cut, plan)
-    items = [*_ground(c), *_wood(c), *_packer(c), *_guide(c), *_blade(c), *_words(c)]
-    reach = (REACH + 0.45) * c.t
-    box = united([(-reach, -1.3 * c.t, reach, 1.3 * c.t), *(_box(item) for item in items if isinstance(item, Area))])
-    return Drawing(f"cut section {number}", f"Cut {number} in section", box, tuple(items))
-
-
-def _box(area: Area) -> Box:
-    return bounds(area.points)
+    items = [*_ground(c), *_wood(c), *_packer(c), *_guide(c), *_blade(c)]
+    reach = (REACH + 0.4) * c.t
+    least = (-reach, -1.3 * c.t, reach, 1.3 * c.t)
+    box = united([least, *(bounds(item.points) for item in items if isinstance(item, Area))])
+    return Drawing(f"cut section {number}", f"Cut {number} in section", box, (*items, *_words(c, box)))
 
 
 def reach_of(c: _Cutting, piece: Piece, side: Side) -> float:
@@ -109,8 +106,6 @@ def _ground(c: _Cutting) -> Iterator[Item]:
     """The table, or the bed a guided saw cuts into."""
     reach = (REACH + 0.4) * c.t
     yield Line("note", ((-reach, -c.t), (reach, -c.t)))
-    words = "foam bed" if c.bench.is_guided else "table"
-    yield Text("note", (-reach, -c.t), words, 9.0, valign="top", shift=(0.0, -3.0))
 
 
 def _wood(c: _Cutting) -> Iterator[Item]:
@@ -139,7 +134,7 @@ def _wood(c: _Cutting) -> Iterator[Item]:
 def _piece_words(c: _Cutting, layer: Layer, points: tuple[Point, ...], words: str) -> Iterator[Text]:
     x0, y0, x1, y1 = bounds(points)
     if layer == "fallen" and x1 - x0 < 2.6 * c.t:
-        yield Text("note", ((x0 + x1) / 2.0, -c.t), words, 9.0, "middle", valign="top", shift=(0.0, -14.0))
+        yield Text("note", ((x0 + x1) / 2.0, min(y0, -c.t)), words, 9.0, "middle", valign="top", shift=(0.0, -4.0))
     elif words:
         words_layer: Layer = "waste" if layer == "fallen" else layer
         middle = ((x0 + x1) / 2.0, (y0 + y1) / 2.0)
@@ -233,27 +228,21 @@ def _slab(c: _Cutting, side: str) -> Callable[[float], float]:
     return lambda height: show + (show - inside) * height
 
 
-def _words(c: _Cutting) -> Iterator[Item]:
-    """Tilt, toe, and which side is which."""
-    reach = (REACH + 0.4) * c.t
+def _words(c: _Cutting, box: Box) -> Iterator[Item]:
+    """Tilt, the face that is up, and which side is which."""
     tilt = f"blade {show_angle(c.cut.bevel)}" if c.cut.bevel else "blade square"
-    guide = c.side(c.cut.guide)
-    top = 1.25 * c.t
-    align: Align = "right" if guide < 0 else "left"
-    yield Text("title", (-guide * reach, top), tilt, 11.0, align)
+    left = c.side(c.cut.guide) > 0  # away from the guide
+    corner = (box[0] if left else box[2], box[3])
+    yield Text("title", corner, tilt, 11.0, "left" if left else "right", valign="bottom", shift=(0.0, 2.0))
     down = c.cut.face == "down"
-    words = "show face down, seen from the back" if down else "show face up"
-    yield Text("trouble" if down else "note", (-guide * reach, top), words, 9.0, align, shift=(0.0, -15.0))
-    for side, edge, to in (("low", -reach, "left"), ("high", reach, "right")):
-        yield Text(
-            "note",
-            (edge, -c.t),
-            _side_name(c, side),
-            9.0,
-            "left" if to == "left" else "right",
-            valign="top",
-            shift=(0.0, -29.0),
-        )
+    face = "show face down, seen from the back" if down else "show face up"
+    middle = (box[0] + box[2]) / 2.0
+    yield Text("trouble" if down else "note", (middle, box[1]), face, 9.0, "middle", valign="top", shift=(0.0, -18.0))
+    yield Text(
+        "note", (box[0], -c.t), "foam bed" if c.bench.is_guided else "table", 9.0, valign="top", shift=(0.0, -3.0)
+    )
+    yield Text("note", (box[0], box[1]), _side_name(c, "low"), 9.0, valign="top", shift=(0.0, -4.0))
+    yield Text("note", (box[2], box[1]), _side_name(c, "high"), 9.0, "right", valign="top", shift=(0.0, -4.0))
 
 
 def _side_name(c: _Cutting, seen: str) -> str:

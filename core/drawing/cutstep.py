@@ -10,7 +10,7 @@ from typing import Final
 
 import msgspec
 
-from core.drawing.guides import NEAR, beside, cut_line, far_edge, guide_box, guide_items, room_beside
+from core.drawing.guides import NEAR, beside, beside_work, cut_line, far_edge, guide_box, guide_items, room_beside
 from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Sign, Text
 from core.drawing.panels import NO_SIZE, rectangle
 from core.drawing.settings import setting_items
@@ -50,7 +50,7 @@ def draw_step(plan: Plan, number: int) -> Drawing:
     items += _hidden_edges(laid)
     items += _tape(bench)
     items += setting_items(plan, bench, box)  # its words come before all others
-    items += guide_items(bench, box)
+    items += guide_items(bench, day_of(plan).contents, box)
     items += _names(laid, bench)
     items += _datum(bench, laid)
     items += _notes(bench, box)
@@ -219,7 +219,10 @@ def _tape(bench: Bench) -> Iterator[Item]:
 def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
     """What each piece is, the one just cut first, beside the guide where there is room."""
     guide, least = guide_box(bench), ENOUGH * max(_sides(picture_box(bench)))
+    packer = beside_work(bench)
     for one in reversed(laid):
+        if packer is not None and one.piece.name == packer.name:
+            continue  # named as what it is now
         put_by = one.layer == "bench"
         layer: Layer = "waste" if one.layer == "fallen" else one.layer
         x0, y0, x1, y1 = room = beside(one.box, guide, least)

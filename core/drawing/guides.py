@@ -9,6 +9,7 @@ from core.drawing.model import Area, Box, Item, Line, Text
 from core.drawing.panels import NO_SIZE, rectangle
 from core.plan.model import Side
 from core.sawing.piece import Axis, Piece
+from core.steps.contents import Contents, piece_words
 from core.steps.lying import Bench
 from core.steps.section import SIGN
 
@@ -18,9 +19,9 @@ OVER: Final = 0.06  # of the picture: how far a guide is drawn past its edges
 NEAR: Final = 12.0  # mm: pieces no further apart than this were neighbours on the sheet
 
 
-def guide_items(bench: Bench, box: Box) -> Iterator[Item]:
+def guide_items(bench: Bench, contents: Contents, box: Box) -> Iterator[Item]:
     """Packer, guide and cut line, in the order they lie."""
-    yield from _packer(bench)
+    yield from _packer(bench, contents)
     if bench.is_guided:
         area = guide_box(bench)
         shown = _within(area, box)
@@ -111,7 +112,7 @@ def _span(piece: Piece, axis: Axis) -> tuple[float, float]:
     return low, high
 
 
-def _packer(bench: Bench) -> Iterator[Item]:
+def _packer(bench: Bench, contents: Contents) -> Iterator[Item]:
     """The wood that carries the guide: its neighbour where that serves, pushed up; else a piece laid beside it."""
     packer = bench.step.packer
     if packer is None:
@@ -119,7 +120,10 @@ def _packer(bench: Bench) -> Iterator[Item]:
     for box in packer_boxes(bench):
         yield Area("packer", rectangle(box))
         room = beside(box, guide_box(bench), 0.0)
-        yield Text("packer", _middle(room), "packer", 9.0, "middle", room=room)
+        neighbour = beside_work(bench)
+        words = f"packer: {piece_words(contents, neighbour.name)}" if neighbour is not None else "packer"
+        short = "packer"
+        yield Text("packer", _middle(room), words.removesuffix(", one piece"), 9.0, "middle", room=room, short=short)
 
 
 def packer_boxes(bench: Bench) -> tuple[Box, ...]:

@@ -12,6 +12,7 @@ from core.plan.model import Plan
 from core.sawing.piece import Axis
 from core.steps.lying import Bench
 from core.steps.section import SIGN, section
+from core.steps.words import step_words
 
 SHARES: Final = (0.17, 0.80)  # along the cut: where the setting and the stick are drawn
 SHORT: Final = 0.05  # of the picture: a shorter line has its number beyond its end
@@ -25,12 +26,13 @@ LEAST: Final = 0.3  # mm: a shorter length is no dimension
 def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
     """The setting, and the gauge stick where there is one."""
     unit, by, step = Unit(plan.project.units), bench.step.set_by, bench.step
+    number = step_words(plan, step).number
     if by.reading is not None:
         cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
-        yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, show_length(by.reading, unit))
+        yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, number)
     else:
         start = step.at + SIGN[by.side] * by.toe
-        yield from _dimension(bench, box, SHARES[0], start, step.at, show_length(by.toe, unit))
+        yield from _dimension(bench, box, SHARES[0], start, step.at, number)
     if by.stick is not None and bench.is_guided:
         back = step.at + SIGN[step.guide] * ((by.edge or 0.0) + plan.project.saw.guide_width)
         words = f"stick {show_length(by.stick, unit)}"
@@ -64,13 +66,17 @@ def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> T
     (x0, y0), (x1, y1) = ends
     size = max(box[2] - box[0], box[3] - box[1])
     short = abs(x1 - x0) + abs(y1 - y0) < SHORT * size
+    align: Align
     if short:
         way = 1.0 if x1 + y1 > x0 + y0 else -1.0
         shift = (0.0, 13.0 * way) if upright else (6.0 * way, 0.0)
-        align: Align = "middle" if upright else "left" if way > 0.0 else "right"
+        align = "middle" if upright else "left" if way > 0.0 else "right"
         return Text("setting", (x1, y1), words, 11.0, align, shift=shift, room=_room(box), clear=True)
     if upright:
-        return Text("setting", (x0, (y0 + y1) / 2.0), words, 11.0, shift=(5.0, 0.0), room=_room(box), clear=True)
+        left = x0 > (box[0] + box[2]) / 2.0  # towards the middle of the picture
+        place = (x0, (y0 + y1) / 2.0)
+        shift, align = ((-5.0, 0.0), "right") if left else ((5.0, 0.0), "left")
+        return Text("setting", place, words, 11.0, align, shift=shift, room=_room(box), clear=True)
     at = (x0 + PLACE * (x1 - x0), y0)
     return Text("setting", at, words, 11.0, "middle", shift=(0.0, 8.0), room=_room(box), clear=True)
 
