@@ -128,6 +128,7 @@ class _Job:
         self.own = {project.shelves[i].id for i in indices}
         self.planning, self.stop = planning, stop
         self.verdicts: dict[float, _Verdict] = {}
+        self._excuses: set[tuple[str, str]] | None = None
 
     def at(self, value: float) -> Project:
         """The project with that size."""
@@ -191,12 +192,17 @@ class _Job:
             return True
         return (finding.code, finding.about) not in self._excused
 
-    @cached_property
+    @property
     def _excused(self) -> set[tuple[str, str]]:
-        """Errors there are without the shelf as well."""
-        others = tuple(s for s in self.project.shelves if s.id not in self.own)
-        without = self._plan(msgspec.structs.replace(self.project, shelves=others))
-        return {(f.code, f.about) for f in without.errors}
+        """Errors there are without the shelf as well.
+
+        No `cached_property`: until Python 3.12 that holds a lock of all jobs while it works, and `stop` may pause one.
+        """
+        if self._excuses is None:
+            others = tuple(s for s in self.project.shelves if s.id not in self.own)
+            without = self._plan(msgspec.structs.replace(self.project, shelves=others))
+            self._excuses = {(f.code, f.about) for f in without.errors}
+        return self._excuses
 
     @cached_property
     def _out_of_reach(self) -> bool:

@@ -5,6 +5,7 @@ The tests read the plan alone: an error that was not there without the shelf, an
 
 from itertools import count
 from math import cos, radians
+from threading import Thread
 
 import msgspec
 import pytest
@@ -315,3 +316,25 @@ def test_a_size_the_sheet_limits_takes_few_plans() -> None:
 
     assert largest(Project((wood,), shelves, saw=Saw(overcut=2.0)), "length", 0, planning) is not None
     assert 2 <= len(plans) <= 12
+
+
+def test_a_question_that_is_paused_holds_up_no_other() -> None:
+    """The window pauses a question in its thread wherever `stop` is asked, and plans meanwhile."""
+    sheet = Sheet("A", 2440.0, 1220.0, 18.0)
+    project = Project((sheet,), (Shelf("fits", 900.0, 200.0, 80.0), Shelf("too long", 4000.0, 200.0, 80.0)))
+    asked, others = [], list[Largest | None]()
+
+    def pausing() -> bool:
+        asked.append(len(asked))
+        if len(asked) <= 20:
+            other = Thread(target=lambda: others.append(largest(project, "length", 0)), daemon=True)
+            other.start()
+            other.join(60.0)
+            if other.is_alive():
+                raise AssertionError(f"held up at the question's stop {len(asked)}")
+        return False
+
+    answer = largest(project, "length", 0, stop=pausing)
+    assert answer is not None
+    assert others
+    assert all(other == answer for other in others)
