@@ -261,6 +261,9 @@ def _notes(bench: Bench, box: Box) -> Iterator[Item]:
     at = (box[0], box[3])
     down = bench.step.face == "down"
     words = "show face down, seen from the back" if down else "show face up"
+    if bench.is_guided and bench.step.kind == "rip":
+        above = bench.turn.side("y", bench.step.datum) == "high"
+        words += f"; near side {'above' if above else 'below'}"
     yield Text("trouble" if down else "note", at, words, 9.0, shift=(0.0, NOTE_GAP))
     yield Sign(
         "grain",

@@ -200,6 +200,19 @@ def test_everything_is_seen_at_the_scale_of_a_screen() -> None:
             assert any(words.layer == "setting" for words in flat.words), number
 
 
+def test_near_is_where_the_trued_edge_is_seen() -> None:
+    """The words say near and far; the picture says where that is."""
+    for _, bench, drawing in steps(plan_with("guided")):
+        texts = " ".join(item.text for item in drawing.items if isinstance(item, Text))
+        if bench.step.kind == "crosscut":
+            assert "near side" not in texts
+            continue
+        edges = dict(bench.datums)
+        at = bench.turn.along("y", edges["y"][1])
+        assert ("near side above" in texts) == (at > bench.turn.width / 2.0)
+        assert ("near side below" in texts) == (at < bench.turn.width / 2.0)
+
+
 def test_no_step_no_drawing() -> None:
     plan = plan_with("guided")
     empty = make_plan(hallway(shelves=()))
