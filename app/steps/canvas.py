@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Final
 
 from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen
 
 from app.boards.canvas import Canvas
+from app.boards.pieces import PiecePainter
 from app.paint.painter import DrawingPainter
 from app.store import Store
 from app.theme import Theme
-from core.drawing.fit import fit
+from core.drawing.fit import View, fit
 from core.drawing.model import Drawing
 
 WHERE: Final = (132, 74)  # pixels, of the small picture
@@ -19,6 +21,21 @@ Key = Qt.Key
 ON: Final = (Key.Key_Right, Key.Key_Down, Key.Key_Space, Key.Key_PageDown, Key.Key_Return, Key.Key_Enter)
 BACK: Final = (Key.Key_Left, Key.Key_Up, Key.Key_Backspace, Key.Key_PageUp)
 FAR: Final = 100_000  # steps: to either end
+
+
+class WholePainter(PiecePainter):
+    """Paints the drawing as one: its numbers stand outside what pictures of single pieces would take in."""
+
+    def paint(
+        self,
+        painter: QPainter,
+        drawing: Drawing,
+        view: View,
+        chosen: Collection[str] = (),
+        hover: str = "",
+    ) -> None:
+        """As `DrawingPainter.paint`."""
+        DrawingPainter.paint(self, painter, drawing, view, chosen, hover)
 
 
 class StepCanvas(Canvas):
@@ -29,6 +46,7 @@ class StepCanvas(Canvas):
     def __init__(self, store: Store, theme: Theme) -> None:
         super().__init__("steps_canvas", store, theme)
         self.setAccessibleName("The bench at this step")
+        self._painter = WholePainter(theme.palette.name)
         self.where: Drawing | None = None
         self._small_painter = DrawingPainter("light")
         self._of_window = theme

@@ -89,6 +89,16 @@ def test_every_step_shows_its_number_its_section_and_its_bench(board: StepsBoard
         assert set(said.do + said.falls + said.dangers + said.care) == set(lines)
 
 
+def test_a_number_beyond_the_sheet_stays_when_the_picture_is_painted_again(
+    window: Window, board: StepsBoard, qtbot: QtBot
+) -> None:
+    """Painted the same twice, a picture may be kept: with all that stands in it."""
+    for number in range(1, min(20, len(board.steps)) + 1):
+        board.show_step(number)
+        first = board.canvas.grab().toImage()
+        assert [board.canvas.grab().toImage() == first for _ in range(2)] == [True, True], number
+
+
 def test_set_ups_are_listed_and_jumped_by(window: Window, board: StepsBoard) -> None:
     window.boards.fill("sheet")
     listed = board.findChild(QListWidget, "steps_setups")
