@@ -1,7 +1,7 @@
 """Painting a sheet piece by piece: what has not changed since the last picture is not made again.
 
-A drawing falls into what lies below the nets (each frame's parts by themselves), the nets, and what lies over them,
-each row of numbers by itself. A piece that is the same as before keeps its scene, and soon a picture that is only
+A drawing falls into what lies below the nets, the nets one by one, and what lies over them, each row of numbers by
+itself. A piece that is the same as before keeps its scene, and soon a picture that is only
 copied: while a hand drags one shelf the others cost next to nothing.
 """
 
@@ -100,7 +100,7 @@ class PiecePainter(DrawingPainter):
         if self.is_held and not shelves.isdisjoint(self._pieces):
             yield from (self.scene(self._pieces[shelf].drawing, view) for shelf in shelves if shelf in self._pieces)
             return
-        wanted = {UNDERNEATH, MOVING, *shelves, *(f"{UNDERNEATH} {shelf}" for shelf in shelves)}
+        wanted = {UNDERNEATH, MOVING, *shelves}
         for name, piece in self._pieces.items():
             if name in wanted:
                 yield self.scene(piece.drawing, view)
@@ -124,8 +124,7 @@ class PiecePainter(DrawingPainter):
                     shelf = shelves[about] = about.partition("/")[0]
                 place, name = nets, shelf
             elif layer in UNDER:
-                place = under
-                name = f"{UNDERNEATH} {about.partition('/')[0]}" if layer == "frame" else BELOW.get(layer, UNDERNEATH)
+                place, name = under, BELOW.get(layer, UNDERNEATH)
             else:
                 place, name = over, ABOVE
             if name in place:
@@ -139,7 +138,7 @@ class PiecePainter(DrawingPainter):
         self._of = drawing
 
     def _still_and_moving(self, items: list[Item]) -> dict[str, list[Item]]:
-        """What is left over, parted into what lies as it lay and the rest: a hand moves only a few pieces of it."""
+        """What lies under the nets, parted into what lies as it lay and the rest: a hand moves only some of it."""
         now = set(items)
         self._still = self._still & now if self.is_held else now
         parts: dict[str, list[Item]] = {}
