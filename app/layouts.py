@@ -42,6 +42,7 @@ class Layouts(QObject):
         self._look.timeout.connect(self._take)
         self._idle = QTimer(self, singleShot=True, interval=IDLE_MS)
         self._idle.timeout.connect(self._solver.close)
+        self.destroyed.connect(self._solver.close)  # a window thrown away without being closed leaves no process
         store.plan_changed.connect(self._follow)
         store.state_changed.connect(self._follow)  # a hand takes hold or lets go
         self._follow()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -20,23 +20,21 @@ def _settings(tmp_path: Path) -> None:
 
 
 @pytest.fixture
-def open_window(qtbot: QtBot) -> Iterator[Callable[[Project], Window]]:
-    windows = []
+def open_window(qtbot: QtBot) -> Callable[[Project], Window]:
+    def closes_without_asking(window: Window) -> None:
+        window.store.mark_saved(window.store.project, window.store.path or Path("nowhere"))
 
     def make(project: Project) -> Window:
         window = Window(project)
-        qtbot.addWidget(window)
+        qtbot.addWidget(window, before_close_func=closes_without_asking)
         window.resize(1366, 768)
         with qtbot.waitExposed(window):
             window.show()
         window.activateWindow()
         QGuiApplication.processEvents()
-        windows.append(window)
         return window
 
-    yield make
-    for window in windows:
-        window.store.mark_saved(window.store.project, window.store.path or Path("nowhere"))  # closes without asking
+    return make
 
 
 @pytest.fixture

@@ -64,8 +64,9 @@ class Solver:
         self._end()
         context = multiprocessing.get_context("spawn")
         self._pipe, theirs = context.Pipe()
-        self._process = context.Process(target=_work, args=(theirs, self._answering), daemon=True)
-        self._process.start()
+        process = context.Process(target=_work, args=(theirs, self._answering), daemon=True)
+        process.start()
+        self._process = process
         theirs.close()
 
     def ask(self, question: Question, seconds: float = 10.0) -> int:
