@@ -32,7 +32,7 @@ class FindingRow(QWidget):
     """One finding: its mark, what it is about, its words, its ways out: beside it where they are few, else below."""
 
     def __init__(self, at: int, finding: Finding, place: str, owner: FindingsList) -> None:
-        super().__init__()
+        super().__init__(owner)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
