@@ -96,7 +96,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     findings += room_findings(project, shapes, layout, homeless)
     findings += area_findings(project, shapes, layout)
     cuts = cut_list(ordered)
-    findings += guide_findings(project, shapes, [(s.name, s.stock) for s in used], cuts)
+    findings += guide_findings(project, shapes, used)
     offcuts, leftovers = offcuts_of(used)
     return Plan(
         project=project,
