@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from collections.abc import Iterator
 from typing import Final
 
@@ -24,6 +23,7 @@ from core.drawing.panels import NO_SIZE, panel_faces, panel_marks, rectangle
 from core.drawing.toes import sheet_ordinates
 from core.geometry.net import Net
 from core.geometry.parts import part_of
+from core.kept import Kept
 from core.lengths import Unit, show_thickness
 from core.plan.model import Overrun, Panel, Plan, Seam, StockSheet
 from core.steps.marks import net_ticks, tick_lines
@@ -153,7 +153,7 @@ def _shells(plan: Plan, sheet: StockSheet, panels: list[Panel], letters: dict[st
 
 
 Shell = tuple[tuple[Item, ...], tuple[Item, ...]]  # faces, and marks on them
-_SHELLS: OrderedDict[str, tuple[object, Shell]] = OrderedDict()  # by shelf: what it was drawn from, what came of it
+_SHELLS: Kept[Shell] = Kept(REMEMBERED)
 
 
 def _shell(
@@ -161,18 +161,14 @@ def _shell(
 ) -> Shell:
     """Faces and marks of one shelf: remembered, since under a dragging hand most lie where they lay."""
     shelf, source = panels[0].shelf, (panels, net, setback, seams, letter, unit)
-    before = _SHELLS.pop(shelf, None)
-    if before is not None and before[0] == source:
-        drawn = before[1]
-    else:
+
+    def draw() -> Shell:
         roles = {panel.role: panel for panel in panels}
         marks = panel_marks(roles, net, {seam.id: seam for seam in seams}, {shelf: letter}, unit)
         ticks = net_ticks(net, roles, {seam.id: seam.letter for seam in seams}, panels[0].sheet or "")
-        drawn = tuple(panel_faces(roles, net, setback)), (*marks, *tick_lines(ticks))
-    _SHELLS[shelf] = (source, drawn)
-    if len(_SHELLS) > REMEMBERED:
-        _SHELLS.popitem(last=False)
-    return drawn
+        return tuple(panel_faces(roles, net, setback)), (*marks, *tick_lines(ticks))
+
+    return _SHELLS.get(shelf, source, draw)
 
 
 def _datum(sheet: StockSheet) -> Iterator[Item]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from typing import Final
 
 import msgspec
@@ -24,6 +23,7 @@ from core.frame.studs import (
     stud_lines,
 )
 from core.geometry.seam import SeamSection
+from core.kept import Kept
 from core.plan.model import Finding, Frame, FramePart, ScrewPlace
 
 REMEMBERED: Final = 256  # shelves
@@ -36,7 +36,7 @@ class FrameResult(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...]
 
 
-_MADE: OrderedDict[str, tuple[object, FrameResult]] = OrderedDict()  # by shelf: from what, and the frame
+_MADE: Kept[FrameResult] = Kept(REMEMBERED)
 
 
 class _Fixing(msgspec.Struct, frozen=True):
@@ -60,14 +60,9 @@ def frame_of(
     """
     shop = (project.frame, project.wall, project.screw, project.saw, project.units)
     source = (shop, project.shelves.index(shelf), shelf, shell_thickness, frame_thickness, section)
-    before = _MADE.pop(shelf.id, None)
-    made = before[1] if before is not None and before[0] == source else None
-    if made is None:
-        made = _made(FrameJob(project, shelf, shell_thickness, frame_thickness, section))
-    _MADE[shelf.id] = (source, made)
-    if len(_MADE) > REMEMBERED:
-        _MADE.popitem(last=False)
-    return made
+    return _MADE.get(
+        shelf.id, source, lambda: _made(FrameJob(project, shelf, shell_thickness, frame_thickness, section))
+    )
 
 
 def _made(job: FrameJob) -> FrameResult:

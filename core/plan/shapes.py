@@ -17,6 +17,7 @@ from core.geometry.net import EDGES, Net, NetPanel, inside_size
 from core.geometry.parts import apart_part, main_part, part_origin
 from core.geometry.seam import SeamSection, seam_section
 from core.geometry.shell import shell_net
+from core.kept import Kept
 from core.layout.allowed import first_allowed, named
 from core.layout.model import NetSize
 from core.plan.model import Panel, Seam
@@ -24,6 +25,7 @@ from core.sawing.blocks import Block
 from core.sawing.piece import Piece
 
 LETTERS = "ABCDEFGH"
+REMEMBERED = 64  # shelves
 
 
 class Shape(msgspec.Struct, frozen=True, gc=False):
@@ -88,6 +90,10 @@ class Shape(msgspec.Struct, frozen=True, gc=False):
         return found
 
 
+_SHAPES: Kept[Shape] = Kept(2 * REMEMBERED)
+_PANELS: Kept[list[Panel]] = Kept(REMEMBERED)
+
+
 def section_of(project: Project, stock: Sheet) -> SeamSection:
     """The section of every seam in that stock."""
     saw = project.saw
@@ -111,6 +117,11 @@ def shape_of(project: Project, index: int, stock: Sheet | None = None) -> Shape:
 
 
 def _shape(project: Project, index: int, shelf: Shelf, stock: Sheet) -> Shape:
+    source = (index, shelf, stock, project.saw, project.glue_line)
+    return _SHAPES.get((shelf.id, stock.id), source, lambda: _new_shape(project, index, shelf, stock))
+
+
+def _new_shape(project: Project, index: int, shelf: Shelf, stock: Sheet) -> Shape:
     section = section_of(project, stock)
     tree = shell_net(shelf, section.bevel, section.loss)
     return Shape(index, shelf, main_part(tree), section, stock, tree)
@@ -172,10 +183,15 @@ def panels_of(shape: Shape, places: Mapping[str | None, Place]) -> list[Panel]:
 
     places: of its parts, by role, None for the net; without those that found no room.
     """
+    names = [f"{shape.shelf.id}/{p.role}" for p in shape.tree.panels]
+    there = [(role, at.sheet, at.x, at.y, *map(at.pieces.get, names)) for role, at in places.items()]
+    return _PANELS.get(shape.shelf.id, (shape, there), lambda: _panels(shape, places, names))
+
+
+def _panels(shape: Shape, places: Mapping[str | None, Place], names: Sequence[str]) -> list[Panel]:
     found = []
     apart = shape.tree.apart
-    for p in shape.tree.panels:
-        name = f"{shape.shelf.id}/{p.role}"
+    for name, p in zip(names, shape.tree.panels, strict=True):
         place = places.get(p.role if p.role in apart else None)
         sheet, piece, x, y = None, None, None, None
         if place is not None:
