@@ -17,6 +17,7 @@ from app.paper.sheets import SeamPage, SheetPage
 from core.drawing.catalog import drawings, seam_kinds
 from core.drawing.cutlist import cut_list_table
 from core.drawing.cutorder import cut_order_table
+from core.drawing.loads import load_table
 from core.drawing.measure import clean
 from core.drawing.names import shelf_thickness
 from core.drawing.offcuts import offcut_table
@@ -79,6 +80,9 @@ def _pages(plan: Plan, frame: Frame) -> Iterator[Page]:
     left = offcut_table(plan)
     if left.rows:
         yield from listings(left, frame)
+    loads = load_table(plan)
+    if loads.rows:
+        yield from listings(loads, frame)
     for number, seam in enumerate(seam_kinds(plan)):
         shelf = next(s.shelf for s in plan.seams if s.id == seam)
         numbers = setup_numbers(plan, shelf_thickness(plan, shelf))

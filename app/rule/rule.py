@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 from app.rule import edits
 from app.rule.area_section import AreaSection
 from app.rule.chips import ChipStrip
+from app.rule.load_section import LoadSection
 from app.rule.rows import BoundSection
 from app.rule.sheet_section import SheetSection
 from app.rule.shelf_section import EmptyShelves, ShelfSection
@@ -45,6 +46,7 @@ class Rule(QWidget):
             self.sheets,
             SawSection(store, theme),
             FrameSection(store, theme),
+            LoadSection(store, theme),
             GlueSection(store, theme),
         ]
         self._lay_out()

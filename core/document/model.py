@@ -19,6 +19,7 @@ Apart = Literal["top", "bottom", "left", "right"]
 Use = Literal["any", "shell", "frame"]
 Face = Literal["up", "down"]
 Flaw = Literal["leaf joint", "sapwood", "patch", "bruise"]
+Rules = Literal["imperial", "european"]
 KeptOut = Literal["net", "faces", "front"]
 
 APART: Final[tuple[Apart, ...]] = ("top", "bottom", "left", "right")
@@ -161,3 +162,4 @@ class Project(Value, frozen=True):
     frame: FrameWish = FrameWish()
     wall: Wall = Wall()
     screw: Screw = Screw()
+    rules: Rules = "imperial"  # design rules that the load estimate goes by

@@ -35,6 +35,7 @@ _PACKER = ("width", "pieces", "words")
 _FALL = ("piece", "kind", "width", "lies")
 _OFFCUT = ("sheet", "piece", "length", "width")
 _LOAD = ("shelf", "governs", "spread_kg", "front_edge_kg")
+_LOAD_MORE = ("factor", "rules", "own_kg", "band", "raise_by")  # beside the described keys
 _PROOF = ("sheets", "cost", "bound", "priced", "lacking")
 _SUPPLY = ("what", "quantity", "unit", "basis")
 
@@ -54,7 +55,7 @@ def plan_document(plan: Plan) -> dict[str, Any]:
         "frames": [_frame(frame) for frame in plan.frames],
         "cuts": _cuts(plan),
         "offcuts": _records(plan.offcuts, _OFFCUT),
-        "loads": _records(plan.loads, _LOAD),
+        "loads": _records(plan.loads, _LOAD + _LOAD_MORE),
         "supplies": _records(plan.supplies, _SUPPLY),
         "findings": [_finding(finding) for finding in plan.findings],
         "proof": _proof(plan.proof),

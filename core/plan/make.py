@@ -24,6 +24,7 @@ from core.plan.results import cut_list, frames_cut, offcuts_of, overruns_of, pla
 from core.plan.shapes import Place, Shape, apart_shape, apart_shapes, net_block, panels_of, seams_of, shape_of
 from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
 from core.sawing.steps import Guides, guides_of
+from core.strength.load import load_of
 
 TRIES = 4  # layouts tried before frame parts that find no room are given up
 
@@ -75,6 +76,10 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     spots = {spot.index: spot for spot in layout.spots}
     whole = shapes[: len(project.shelves)]
     frames, findings = _frames(project, whole)
+    loads = [
+        load_of(project, shape.shelf, shape.stock.thickness, frame) for shape, frame in zip(whole, frames, strict=True)
+    ]
+    findings += [finding for load in loads for finding in load.findings]
     sticks = [
         Stick(part.id, part.length, part.width, part.thickness)
         for shape, frame in zip(whole, frames, strict=True)
@@ -108,7 +113,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         cuts=cuts,
         offcuts=offcuts,
         leftovers=leftovers,
-        loads=(),
+        loads=tuple(result.load for result in loads if result.load is not None),
         supplies=supplies_of(used, done_frames),
         findings=tuple(sorted(findings, key=_severity)),
         overruns=overruns_of(shapes, layout, sheets),

@@ -165,12 +165,17 @@ class Leftover(Entry, frozen=True):
 
 
 class Load(Entry, frozen=True):
-    """What a frame may carry: an estimate."""
+    """What a frame may carry: an estimate, all masses beside the shelf's own. `factor` is taken off already."""
 
     shelf: str
-    governs: str
+    governs: str  # what is used up first by a load spread over the depth
     spread_kg: float
     front_edge_kg: float
+    factor: float = 1.0
+    rules: str = ""  # the design rules it goes by
+    own_kg: float = 0.0  # shell and frame
+    band: str = ""  # what it is good for, in words
+    raise_by: str = ""  # the change that would raise it most, in words with its number; empty where none is known
 
 
 class Supply(Entry, frozen=True):

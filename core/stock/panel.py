@@ -4,6 +4,9 @@ from __future__ import annotations
 
 BIRCH_DENSITY = 685.0  # kg/m3: 18 mm birch plywood, data sheet
 TYPICAL_DENSITY = 600.0  # kg/m3: hardwood-faced veneer core, typical; the core decides
+PLYWOOD_STIFFNESS = 6960.0  # MPa: the low end of plywood in bending, typical
+PLYWOOD_STRENGTH = 34.1 * 0.6 / 1.2  # MPa: weak way of 18 mm birch plywood, for good (k_mod 0.6, gamma_M 1.2)
+PLYWOOD_GRAVITY = 0.42  # specific gravity a screw in it is reckoned with: typical
 
 INCH = 25.4
 _STEP = INCH / 32.0  # PS 1: category +- 1/32 in up to 13/16 in

@@ -30,6 +30,7 @@ EXAMPLE = load_project(SAMPLE_FILE)
 MORE_KEYS = {  # beyond the description
     "seams": {"outside_gap"},
     "cuts": {"setup", "guide", "face", "flip", "set_by", "packer", "falls", "notes"},
+    "loads": {"factor", "rules", "own_kg", "band", "raise_by"},
 }
 MORE_MEMBERS = ["proof"]
 

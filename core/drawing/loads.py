@@ -1,0 +1,60 @@
+"""The load estimates in words: lines for the window, a table for paper."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from core.document.model import Shelf
+from core.drawing.measure import clean
+from core.drawing.tables import Column, Table
+from core.lengths import Unit, show_mass
+from core.plan.model import Load, Plan
+from core.strength.load import CAUTION
+
+COLUMNS: Final = (
+    Column("Shelf"),
+    Column("Good for"),
+    Column("Spread", "right"),
+    Column("Front edge", "right"),
+    Column("Own weight", "right"),
+    Column("What governs"),
+    Column("To raise it"),
+)
+
+
+def load_lines(load: Load, unit: Unit) -> tuple[str, ...]:
+    """What a shelf may carry, a line for each thing."""
+    lines = (
+        f"{load.band[:1].upper()}{load.band[1:]}.",
+        f"Spread: {show_mass(load.spread_kg, unit)}. Front edge: {show_mass(load.front_edge_kg, unit)}.",
+        f"Factor {load.factor:g}; beside its own {show_mass(load.own_kg, unit)}.",
+        f"Governs: {load.governs}.",
+    )
+    return (*lines, f"To raise it: {load.raise_by}.") if load.raise_by else lines
+
+
+def no_load_words(shelf: Shelf | None) -> str:
+    """Why there is no estimate."""
+    if shelf is None:
+        return "No shelf yet."
+    if shelf.mount is None:
+        return "This shelf has no place on the wall yet, so no load is planned."
+    return "No screws hold this shelf, so it carries nothing."
+
+
+def load_table(plan: Plan) -> Table:
+    """One row for each shelf that has an estimate."""
+    unit = Unit(plan.project.units)
+    rows = tuple(
+        (
+            clean(load.shelf),
+            load.band,
+            *(show_mass(kg, unit) for kg in (load.spread_kg, load.front_edge_kg, load.own_kg)),
+            load.governs,
+            load.raise_by or "-",
+        )
+        for load in plan.loads
+    )
+    factors = ", ".join(dict.fromkeys(f"{load.factor:g}" for load in plan.loads))
+    notes = (f"By the {plan.project.rules} design rules, factor {factors} taken off. {CAUTION}",) if rows else ()
+    return Table("loads", "Load, an estimate", COLUMNS, rows, tuple(load.shelf for load in plan.loads), notes)

@@ -1,0 +1,203 @@
+"""The estimate itself: what uses up how much of a frame, and the loads at which the first of it is used up.
+
+section, wall at the left      screw  ->|======== rib ========|     The frame turns about the back rail's lower
+                                  y     |                     |     edge. Its own weight and the load turn it one
+                    lower edge -> o-----+---------------------+     way, the pull of the screws the other.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import inf
+from typing import Final, Literal
+
+import msgspec
+
+from core.document.model import Rules
+from core.stock.panel import PLYWOOD_GRAVITY, PLYWOOD_STIFFNESS, PLYWOOD_STRENGTH, TYPICAL_DENSITY
+from core.strength import european, imperial, statics
+
+Place = Literal["spread", "front"]
+Line = tuple[float, float]  # a, b of a + b times the load
+
+GRAVITY: Final = 9.80665  # m/s2
+FACTOR: Final = 2.0  # kept back from what the design values allow, after own weight: common practice, it is halved
+ARM: Final = 0.85  # of the screws' height: the edge it turns about crushes, and lies higher than it should
+BEAM_SAG, END_SAG = 1.0 / 300.0, 1.0 / 150.0  # of the span, of the reach: EN 1995-1-1 table 7.2, from memory
+CREEP: Final = 1.8  # what bends for good sags so much more: plywood indoors, k_def 0.8, from memory
+STEPS, CLOSE = 60, 1e-9  # of the search for what pull and shear together allow
+
+
+class Case(msgspec.Struct, frozen=True):
+    """All that the estimate reads of one shelf. Lengths mm, masses kg."""
+
+    rules: Rules
+    length: float  # of the shelf
+    depth: float  # wall to front edge
+    height: float  # of the shelf
+    shell: float  # thickness of its sheet
+    own: float  # mass of shell and frame
+    own_reach: float  # its centre, from the wall
+    rail: tuple[float, int, float]  # thickness of a back rail layer, layers, height
+    rib: tuple[float, float]  # length and thickness
+    ribs: tuple[float, ...]  # centre lines from the shelf's left end
+    studs: tuple[float, ...]  # the same
+    heights: tuple[float, ...]  # of a stud's screws above the rail's lower edge
+    diameter: float
+    thread: float  # in the stud
+    board: float
+    gravity: float
+
+    @property
+    def stud_share(self) -> float:
+        """What the busiest stud carries of all."""
+        return statics.widest_share(self.studs, self.length)
+
+    @property
+    def rib_share(self) -> float:
+        """What the busiest rib carries of all."""
+        return statics.widest_share(self.ribs, self.length)
+
+    def reach(self, place: Place) -> float:
+        """How far from the wall a load stands. [mm]"""
+        return self.depth / 2.0 if place == "spread" else self.depth
+
+
+class Estimate(msgspec.Struct, frozen=True):
+    """What it may carry, the factor taken off. [kg]"""
+
+    governs: str
+    spread: float
+    front: float
+
+
+def estimate(case: Case) -> Estimate:
+    """What a shelf may carry spread over its depth and at its front edge, and what governs the first."""
+    spread, governs = allowed(case, "spread")
+    front, _ = allowed(case, "front")
+    return Estimate(governs, spread, min(front, spread))
+
+
+def allowed(case: Case, place: Place) -> tuple[float, str]:
+    """What it may carry at one place, and what governs. [kg]"""
+    loads = limits(case, place)
+    governs = min(loads, key=lambda name: loads[name])
+    return loads[governs], governs
+
+
+def limits(case: Case, place: Place) -> dict[str, float]:
+    """The load at which each thing is used up, the factor taken off, by its name in words. [kg]"""
+    own, reach = case.own * GRAVITY, case.reach(place)
+    pull, shear = capacities(case)
+    top = statics.pulls(1.0, case.heights)[-1] / ARM * case.stud_share
+    across = case.stud_share / len(case.heights)
+    moment, weight = (own * case.own_reach, reach), (own, 1.0)
+    pulled, sheared = _times(moment, top), _times(weight, across)
+    loads = {
+        "screw withdrawal": _greatest(pulled, pull),
+        "screw shear": _greatest(sheared, shear),
+        "back rail bending": _greatest(_times(weight, _rail_bending(case)), PLYWOOD_STRENGTH),
+        "rib bending": _greatest(_times(moment, _rib_bending(case)), PLYWOOD_STRENGTH),
+        "rib sag": 1.0 / _rib_sag(case, place),
+        f"sag of the {'top' if place == 'spread' else 'front'} between ribs": 1.0 / _panel_sag(case, place),
+    }
+    alone = min(loads["screw withdrawal"], loads["screw shear"])
+    loads["screws, pull and shear together"] = _greatest_together(case.rules, (pulled, pull), (sheared, shear), alone)
+    return {name: load / GRAVITY / FACTOR for name, load in loads.items()}
+
+
+def _times(line: Line, by: float) -> Line:
+    return line[0] * by, line[1] * by
+
+
+def _greatest(line: Line, most: float) -> float:
+    """The greatest load under which a + b times it stays within `most`. [N]"""
+    return max(0.0, (most - line[0]) / line[1])
+
+
+def _greatest_together(rules: Rules, pull: tuple[Line, float], shear: tuple[Line, float], high: float) -> float:
+    """The greatest load, at most `high`, under which pull and shear together use up no more than a screw. [N]"""
+
+    def used(load: float) -> float:
+        (a, b), (c, d) = pull[0], shear[0]
+        return together(rules, a + b * load, c + d * load, pull[1], shear[1])
+
+    if high <= 0.0 or used(0.0) >= 1.0:
+        return 0.0
+    if used(high) <= 1.0:
+        return high
+    low, under, over = 0.0, used(0.0) - 1.0, used(high) - 1.0
+    for _ in range(STEPS):  # false position: what is used up is nearly straight
+        middle = low - under * (high - low) / (over - under)
+        now = used(middle) - 1.0
+        if abs(now) < CLOSE:
+            return middle
+        if now < 0.0:
+            low, under, over = middle, now, over / 2.0
+        else:
+            high, over, under = middle, now, under / 2.0
+    return low
+
+
+def capacities(case: Case) -> tuple[float, float]:
+    """What one screw may carry in withdrawal and in shear. [N]"""
+    thickness, layers, _ = case.rail
+    side = thickness * layers
+    if case.rules == "imperial":
+        pull = imperial.withdrawal(case.gravity, case.diameter, case.thread)
+        return pull, imperial.lateral((PLYWOOD_GRAVITY, case.gravity), case.diameter, side, case.thread, case.board)
+    density, count = case.gravity * european.DENSITY_OF_GRAVITY, len(case.heights) * len(case.studs)
+    pull = european.withdrawal(density, case.diameter, case.thread, count)
+    return pull, european.lateral((TYPICAL_DENSITY, density), case.diameter, side, case.thread, case.board)
+
+
+def together(rules: Rules, pulled: float, sheared: float, pull: float, shear: float) -> float:
+    """Share of a screw that pull and shear use up together, never less than either alone."""
+    one, other = _part(pulled, pull), _part(sheared, shear)
+    if rules == "european":
+        return european.combined_use(one, other)
+    whole = (pulled * pulled + sheared * sheared) ** 0.5
+    return max(one, other, (pulled * one + sheared * other) / whole if whole else 0.0)
+
+
+def _part(used: float, of: float) -> float:
+    return used / of if of > 0.0 else inf
+
+
+def _rail_bending(case: Case) -> float:
+    """Stress in the back rail for 1 N of weight, between studs and beyond the last, layers not glued. [MPa/N]
+
+    What turns about the wall comes to the studs through the shell, a closed tube round the frame, not by twisting it.
+    """
+    thickness, layers, height = case.rail
+    span, beyond = _studless(case)
+    bend = max(statics.span_moment(1.0, span), statics.overhang_moment(1.0, beyond))
+    return bend / case.length / (layers * thickness * height**2 / 6.0)
+
+
+def _studless(case: Case) -> tuple[float, float]:
+    """The widest way between studs, and beyond the last. [mm]"""
+    spans = [b - a for a, b in pairwise(case.studs)]
+    return max(spans, default=0.0), max(case.studs[0], case.length - case.studs[-1], 0.0)
+
+
+def _rib_bending(case: Case) -> float:
+    """Stress in the busiest rib for 1 N mm about the wall, all of it taken where the rib meets the rail. [MPa/N mm]"""
+    return case.rib_share / (case.rib[1] * case.rail[2] ** 2 / 6.0)
+
+
+def _rib_sag(case: Case, place: Place) -> float:
+    """Share of its limit that a rib's end sags by for 1 N, reaching out from the rail to the shelf's front."""
+    stiffness, part = PLYWOOD_STIFFNESS * case.rib[1] * case.rail[2] ** 3 / 12.0, case.rib_share * CREEP
+    reach = case.depth - case.rail[0] * case.rail[1]
+    if place == "spread":
+        return statics.overhang_sag(part / reach, reach, stiffness) / (reach * END_SAG)
+    return statics.tip_sag(part, reach, stiffness) / (reach * END_SAG)
+
+
+def _panel_sag(case: Case, place: Place) -> float:
+    """Share of its limit that 1 N makes the top sag by between two ribs, or the shell's front where it stands there."""
+    gap = max((b - a for a, b in pairwise(case.ribs)), default=case.length)
+    section = case.depth * case.shell**3 if place == "spread" else case.shell * case.height**3
+    sag = statics.span_sag(CREEP / case.length, gap, PLYWOOD_STIFFNESS * section / 12.0)
+    return sag / (gap * BEAM_SAG)

@@ -1,0 +1,200 @@
+"""The load estimate of one shelf: its case, its band, what would raise it, and what there is to say."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Final
+
+import msgspec
+
+from core.document.model import Project, Screw, Shelf
+from core.frame.studs import frame_left, screw_heights, screws_that_fit
+from core.kept import Kept
+from core.lengths import INCH_MM, Unit, show_length, show_mass
+from core.plan.model import Finding, Frame, Load
+from core.stock.panel import BIRCH_DENSITY, panel_mass
+from core.strength.estimate import FACTOR, Case, allowed, estimate
+
+CAUTION: Final = (
+    "An estimate, not a rating: local codes, the fastener maker's data and licensed practice come first. "
+    "Never to be climbed, sat or hung on. Find wires and pipes before drilling."
+)
+STUD_DEPTH: Final = 89.0  # mm, of a 2 x 4: thread beyond it holds nothing
+THREADED: Final = 2.0 / 3.0  # of a screw's length, at least
+FOOT: Final = 0.45359237 / 0.3048  # kg/m in 1 lb/ft
+DECOR, DISHES, LOW_DISHES = 5.0 * FOOT, 10.0 * FOOT, 7.0 * FOOT  # kg/m: common practice, studs at 16 in
+HIGH_SHELF, LOW_SHELF, DISH_DEPTH = 3.0 * INCH_MM, 2.5 * INCH_MM, 12.0 * INCH_MM
+STUD_PITCH: Final = 16.0 * INCH_MM
+WIDE_STUDS: Final = 2.0 / 3.0  # of the ceiling, with studs further apart
+OVERHANG, OVERHANG_SHARE = 16.0 * INCH_MM, 0.25  # past the last stud, and of the length: common practice
+SLACK: Final = 0.05  # mm
+REMEMBERED: Final = 256  # shelves
+
+
+class LoadResult(msgspec.Struct, frozen=True):
+    """The estimate, None where there is none; and the findings about it."""
+
+    load: Load | None
+    findings: tuple[Finding, ...]
+
+
+_MADE: Kept[LoadResult] = Kept(REMEMBERED)
+
+
+def load_of(project: Project, shelf: Shelf, thickness: float, frame: Frame | None) -> LoadResult:
+    """The load estimate of a shelf; none without a place on the wall or without screws.
+
+    thickness: of the shell's sheet. [mm] Remembered for each shelf.
+    """
+    if frame is None or shelf.mount is None or not frame.screws:
+        return LoadResult(None, ())
+    shop = (project.frame, project.wall, project.screw, project.units, project.rules)
+    return _MADE.get(shelf.id, (shop, shelf, thickness, frame), lambda: _made(project, shelf, thickness, frame))
+
+
+def _made(project: Project, shelf: Shelf, thickness: float, frame: Frame) -> LoadResult:
+    case = case_of(project, shelf, thickness, frame)
+    spread, front, governs = shown(case)
+    load = Load(
+        shelf=shelf.id,
+        governs=governs,
+        spread_kg=spread,
+        front_edge_kg=front,
+        factor=FACTOR,
+        rules=project.rules,
+        own_kg=case.own,
+        band=band_of(spread / (case.length / 1000.0)),
+        raise_by=_raise(case, project, spread),
+    )
+    return LoadResult(load, (*_overhang(case, shelf.id, Unit(project.units)), _note(load, Unit(project.units))))
+
+
+def case_of(project: Project, shelf: Shelf, thickness: float, frame: Frame) -> Case:
+    """What the estimate reads of a shelf on the wall with a frame that has screws."""
+    assert shelf.mount is not None
+    wish, start = project.frame, frame_left(shelf, shelf.mount, thickness, project.frame.side_play) - shelf.mount.x
+    own, reach = own_weight(shelf, thickness, frame, wish.back_layers)
+    return Case(
+        rules=project.rules,
+        length=shelf.length,
+        depth=shelf.depth,
+        height=shelf.height,
+        shell=thickness,
+        own=own,
+        own_reach=reach,
+        rail=(frame.thickness, wish.back_layers, frame.height),
+        rib=(frame.rib_length, frame.thickness),
+        ribs=tuple(start + rib for rib in frame.ribs),
+        studs=tuple(stud - shelf.mount.x for stud in frame.studs),
+        heights=tuple(s.height for s in frame.screws if s.x == frame.screws[0].x),
+        diameter=project.screw.diameter,
+        thread=thread_in_stud(frame.screws[0].length, wish.back_layers * frame.thickness + project.wall.board),
+        board=project.wall.board,
+        gravity=project.wall.gravity,
+    )
+
+
+def thread_in_stud(length: float, before: float) -> float:
+    """Thread that really stands in the stud: behind rail and board, no more than is threaded, nor the stud's depth."""
+    return max(0.0, min(length - before, THREADED * length, STUD_DEPTH))
+
+
+def own_weight(shelf: Shelf, thickness: float, frame: Frame, back_layers: int) -> tuple[float, float]:
+    """Mass of shell and frame, and its centre from the wall. [kg, mm] Whole show faces count."""
+    depth = shelf.depth
+
+    def mass(x: float, y: float, t: float) -> float:
+        return panel_mass(x, y, t, BIRCH_DENSITY)
+
+    flat = 2.0 * mass(shelf.length, depth, thickness) + shelf.mitred_ends * mass(depth, shelf.height, thickness)
+    parts = [(flat, depth / 2.0), (mass(shelf.length, shelf.height, thickness), depth - thickness / 2.0)]
+    back = back_layers * frame.thickness
+    centres = {"back rail": back / 2.0, "front rail": (back + frame.rib_length + frame.depth) / 2.0}
+    for part in frame.parts:
+        reach = centres.get(part.role, back + frame.rib_length / 2.0)
+        parts.append((mass(part.length, part.width, part.thickness), reach))
+    total = sum(m for m, _ in parts)
+    return total, sum(m * reach for m, reach in parts) / total
+
+
+def ceiling(case: Case) -> float:
+    """The most that is shown whatever the sums allow. [kg/m] Common practice: such a shelf is never for books."""
+    if case.depth > DISH_DEPTH or case.height < LOW_SHELF:
+        most = DECOR
+    else:
+        most = DISHES if case.height >= HIGH_SHELF else LOW_DISHES
+    gaps = [b - a for a, b in pairwise(case.studs)]
+    return most * (WIDE_STUDS if not gaps or max(gaps) > STUD_PITCH + SLACK else 1.0)
+
+
+def shown(case: Case) -> tuple[float, float, str]:
+    """Spread and front-edge load under the ceiling, and what governs. [kg]"""
+    found, most = estimate(case), ceiling(case) * case.length / 1000.0
+    front = min(found.front, most / 2.0)
+    return (found.spread, front, found.governs) if found.spread < most else (most, front, "the usual limit of its kind")
+
+
+def band_of(per_metre: float) -> str:
+    """What a load is good for, in words. [kg/m]"""
+    if per_metre >= LOW_DISHES - 1e-9:
+        return "decor and dishes, not books"
+    if per_metre >= DECOR - 1e-9:
+        return "decor, not dishes or books"
+    return "very light decor only" if per_metre > 0.5 * FOOT else "nothing but itself"
+
+
+def _raise(case: Case, project: Project, before: float) -> str:
+    """The one change that raises the spread load most, with the load it gives."""
+    unit = Unit(project.units)
+    step = INCH_MM if unit is Unit.INCH else 25.0
+    best, words = before * 1.02 + 0.05, ""
+    for text, changed in _changes(case, project.screw, step):
+        after = min(allowed(changed, "spread")[0], ceiling(changed) * changed.length / 1000.0)
+        if after > best:
+            best, words = after, text
+    if not words:
+        return ""
+    length = show_length(step if "depth" in words else step / 2.0, unit, marks=False)
+    return f"{words.format(length)}: {show_mass(best, unit)}"
+
+
+def _changes(case: Case, screw: Screw, step: float) -> list[tuple[str, Case]]:
+    """Changes worth trying, each in words; {} is for its length."""
+    replace, (thickness, layers, height) = msgspec.structs.replace, case.rail
+    count, half = len(case.heights) + 1, step / 2.0
+    changes = [
+        ("{} more thread in the stud", replace(case, thread=min(case.thread + half, STUD_DEPTH))),
+        ("a shelf {} less in depth", replace(case, depth=case.depth - step, own_reach=case.own_reach - half)),
+    ]
+    taller = screw_heights(height + half, screw.diameter, len(case.heights))
+    rail = (thickness, layers, height + half)
+    changes.append(("a shelf {} higher", replace(case, height=case.height + half, rail=rail, heights=taller)))
+    if screws_that_fit(height, screw.diameter) >= count:
+        more = screw_heights(height, screw.diameter, count)
+        changes.append((f"{count} screws to a stud", replace(case, heights=more)))
+    return changes
+
+
+def _overhang(case: Case, shelf: str, unit: Unit) -> tuple[Finding, ...]:
+    """`overhang`: a warning where an end reaches too far past the last stud."""
+    beyond, allowed = max(case.studs[0], case.length - case.studs[-1]), min(OVERHANG, OVERHANG_SHARE * case.length)
+    if beyond <= allowed + SLACK:
+        return ()
+    side = "left" if case.studs[0] >= case.length - case.studs[-1] else "right"
+    message = (
+        f"The {side} end reaches {show_length(beyond, unit, marks=False)} past the last stud; at most "
+        f"{show_length(allowed, unit, marks=False)} is usual: move it, shorten it, or add blocking in the wall."
+    )
+    return (Finding("warning", "overhang", shelf, message, amount=beyond - allowed),)
+
+
+def _note(load: Load, unit: Unit) -> Finding:
+    """`load`: band, numbers and caution."""
+    message = (
+        f"Load, an estimate: {load.band}; {show_mass(load.spread_kg, unit)} spread or "
+        f"{show_mass(load.front_edge_kg, unit)} along the front edge, beside its own {show_mass(load.own_kg, unit)} "
+        f"(factor {load.factor:g}). What governs: {load.governs}."
+    )
+    if load.raise_by:
+        message += f" To raise it: {load.raise_by}."
+    return Finding("note", "load", load.shelf, f"{message} {CAUTION}")
