@@ -211,7 +211,7 @@ def test_many_errors_leave_room_for_the_drawing() -> None:
     shelves = tuple(msgspec.structs.replace(hallway().shelves[0], id=f"s{i}", length=3000.0 + i) for i in range(10))
     pages = pages_of(make_plan(hallway(shelves=shelves)))
     assert "More stands in the list of findings" in texts(pages[0])
-    last = " ".join(texts(page) for page in pages[-2:])
+    last = " ".join(texts(page) for page in pages[1:])
     assert all(f"s{i} does not fit" in last for i in range(10))
 
 
