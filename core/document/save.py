@@ -17,7 +17,7 @@ from core.document.model import FORMAT, VERSION, Project
 from core.document.shape import plain
 from core.export.atomic import write_atomically
 
-_KEYS = ("name", "units", "saw", "sheets", "glue_line", "shelves", "frame", "wall", "screw")
+_KEYS = ("name", "units", "saw", "sheets", "glue_line", "shelves", "frame", "wall", "screw", "rules")
 # A list of numbers only. No string matches: line ends are escaped in strings.
 _NUMBERS = re.compile(r"\[\n\s+([-+.\deE]+(?:,\n\s+[-+.\deE]+)*)\n\s+\]")
 
