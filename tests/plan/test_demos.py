@@ -22,7 +22,8 @@ def test_demo_plans_and_replays(path: Path) -> None:
     plan = make_plan(load_project(path))
     prove(plan)
     assert bool(plan.errors) == (path.stem == CANNOT_FIT)
-    assert not [f for f in plan.findings if f.severity == "warning"]
+    # A long end past the last stud is told of the maker's wall, not of the plan.
+    assert not [f for f in plan.findings if f.severity == "warning" and f.code != "overhang"]
 
 
 def test_the_one_that_cannot_fit_has_ways_out_and_each_works() -> None:
