@@ -16,8 +16,10 @@ POUND: Final = 4.4482216  # N
 DURATIONS: Final = {"permanent": 0.9, "ten years": 1.0, "two months": 1.15, "seven days": 1.25, "ten minutes": 1.6}
 DURATION: Final = DURATIONS["permanent"]  # what stands on a shelf stays there
 LEAST_DIAMETERS: Final = 6.0  # of penetration; less holds nothing by the rules
+LEAST_OF_LAG: Final = 4.0  # the same for a lag screw pulled out, its tip not counted (from memory)
 FULL_DIAMETERS: Final = 10.0  # below this a screw in shear holds in proportion
 LARGEST_WOOD_SCREW: Final = 0.372  # in, No. 24: above it the equation of lag screws
+TIP_SHARE: Final = 0.625  # a lag screw's tapered tip, of its diameter: the longest of Table L2 (5/32 in of 1/4 in)
 GREATEST_GRAVITY: Final = 0.73  # the equations were not tried beyond
 THICKEST_IN_SHEAR: Final = 0.25  # in: one thicker is counted as that
 ROOTS: Final = ((0.138, 0.113), (0.164, 0.131), (0.190, 0.152), (0.216, 0.171), (0.242, 0.196))  # nominal, root [in]
@@ -39,14 +41,17 @@ def lag_screw_withdrawal(gravity: float, diameter: float) -> float:
 def withdrawal(gravity: float, diameter: float, thread: float, *, end_grain: bool = False) -> float:
     """What one screw may be pulled with for good. [N] diameter, thread in the stud [mm].
 
-    Nothing with less than six diameters of thread, nor for a wood screw in end grain; a lag screw has 3/4 there.
+    Nothing for a wood screw with less than six diameters of thread, or in end grain; nothing for a lag screw with
+    less than four beside its tip; in end grain it holds 3/4.
     """
     d, inches, g = diameter / INCH_MM, thread / INCH_MM, min(gravity, GREATEST_GRAVITY)
-    if inches < LEAST_DIAMETERS * d - 1e-9:
-        return 0.0
     if d <= LARGEST_WOOD_SCREW:
-        return 0.0 if end_grain else wood_screw_withdrawal(g, d) * inches * DURATION * POUND
-    return lag_screw_withdrawal(g, d) * inches * DURATION * POUND * (0.75 if end_grain else 1.0)
+        holds = inches >= LEAST_DIAMETERS * d - 1e-9 and not end_grain
+        return wood_screw_withdrawal(g, d) * inches * DURATION * POUND if holds else 0.0
+    threaded = inches - TIP_SHARE * d  # its tip holds nothing
+    if threaded < LEAST_OF_LAG * d - 1e-9:
+        return 0.0
+    return lag_screw_withdrawal(g, d) * threaded * DURATION * POUND * (0.75 if end_grain else 1.0)
 
 
 def bearing(gravity: float) -> float:

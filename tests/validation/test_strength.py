@@ -55,6 +55,8 @@ def test_a_lag_screw_of_a_solved_example() -> None:
     per_inch = imperial.lag_screw_withdrawal(0.55, 0.5)
     assert per_inch == pytest.approx(436.6, rel=1e-3)
     assert per_inch * 2.1875 * imperial.POUND == pytest.approx(4247.94, rel=1e-3)
+    in_stud = (4.0 - 1.5) * INCH_MM  # 4 in long through 1-1/2 in; its tip of 5/16 in (Table L2) holds nothing
+    assert imperial.withdrawal(0.55, 0.5 * INCH_MM, in_stud) == pytest.approx(0.9 * 4247.94, rel=1e-3)
 
 
 def test_a_screw_for_good_is_pulled_with_nine_tenths() -> None:
