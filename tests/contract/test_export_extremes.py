@@ -45,6 +45,7 @@ def too_many(document: Document) -> None:
     document["shelves"] = [{**shelf, "id": f"s{i}", "mount": None} for i in range(60)]
 
 
+@pytest.mark.usefixtures("qapp")  # the whole application: what is made for a PDF would be in the way of later windows
 @pytest.mark.parametrize(
     "edit", [larger_than_every_sheet, no_sheet_at_all, no_sheet_for_shells, no_sheet_for_frames, too_many]
 )
