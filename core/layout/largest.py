@@ -15,6 +15,7 @@ from typing import Literal
 import msgspec
 
 from core.document.model import Project, Sheet, Shelf
+from core.document.ranges import LARGEST
 from core.findings.words import limit
 from core.frame.build import frame_of
 from core.layout.allowed import named
@@ -221,7 +222,7 @@ def _has_frame(project: Project, shape: Shape) -> bool:
 
 
 def _answer(job: _Job) -> Largest:
-    top = int(_sheet_limit(job) * STEPS + 1e-4)
+    top = int(min(_sheet_limit(job), LARGEST) * STEPS + 1e-4)  # of panels all cut apart some size meets no sheet
     least = _edge(lambda n: not job.framed(n), 0, top) + 1 if top > 0 and job.framed(top) else None
     found = _search(job, least or 1, top) if top > 0 else None
     if found is None:
