@@ -150,7 +150,7 @@ def _rail(c: _Cutting) -> tuple[float, float]:
 def _guide(c: _Cutting) -> Iterator[Item]:
     if c.bench.is_guided:
         edge, back = _rail(c)
-        limit = c.side(c.cut.guide) * (REACH + 0.45) * c.t
+        limit = c.side(c.cut.guide) * max((REACH + 0.45) * c.t, _packed(c))
         far = min(back, limit, key=abs)
         x0, x1 = min(edge, far), max(edge, far)
         rail = (x0, 0.0, x1, RAIL * c.t)
@@ -178,6 +178,14 @@ def _fence(c: _Cutting) -> Iterator[Item]:
 def _corners(box: Box) -> tuple[Point, Point, Point, Point]:
     x0, y0, x1, y1 = box
     return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+
+
+def _packed(c: _Cutting) -> float:
+    """How far from the toe a packer is drawn, so that the guide is seen to lie on it; 0 where none is. [mm]"""
+    if c.bench.step.packer is None:
+        return 0.0
+    far = abs(_end(c.bench.work.before[0], c.bench.axis, c.cut.guide) - c.cut.at)
+    return 0.0 if far > NARROW * REACH * c.t else far + PACKED * c.t
 
 
 def _packer(c: _Cutting) -> Iterator[Item]:

@@ -27,6 +27,8 @@ ASIDE: Final = 0.022  # of the picture: how far aside a piece is drawn that fall
 ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
 TAPE: Final = 25.0  # mm: width of common tape
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
+SLENDER: Final = 0.8  # of its height: a narrower picture has its notes in two rows
+ROW: Final = 14.0  # points
 ARROW: Final = 46.0  # points
 
 
@@ -264,7 +266,8 @@ def _notes(bench: Bench, box: Box) -> Iterator[Item]:
     if bench.is_guided and bench.step.kind == "rip":
         above = bench.turn.side("y", bench.step.datum) == "high"
         words += f"; near side {'above' if above else 'below'}"
-    yield Text("trouble" if down else "note", at, words, 9.0, shift=(0.0, NOTE_GAP))
+    tall = box[2] - box[0] < SLENDER * (box[3] - box[1])
+    yield Text("trouble" if down else "note", at, words, 9.0, shift=(0.0, NOTE_GAP + (ROW if tall else 0.0)))
     yield Sign(
         "grain",
         (box[2], box[3]),

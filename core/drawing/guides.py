@@ -33,8 +33,8 @@ def guide_items(bench: Bench, contents: Contents, box: Box) -> Iterator[Item]:
         yield _name(bench, shown, "fence")
     else:
         yield Area("guide", rectangle(guide_box(bench)))
-        x0, y0, _, _ = guide_box(bench)
-        yield Text("note", (x0, y0), "stop", 9.0, valign="top", shift=(0.0, -3.0))
+        _, y0, x1, _ = guide_box(bench)
+        yield Text("note", (x1, y0), "stop", 9.0, "right", valign="top", shift=(-2.0, -3.0))
     yield Line("now", cut_line(bench))
 
 

@@ -16,6 +16,7 @@ from core.steps.words import step_words
 
 SHARES: Final = (0.17, 0.80)  # along the cut: where the setting and the stick are drawn
 SHORT: Final = 0.05  # of the picture: a shorter line has its number beyond its end
+EDGE: Final = 0.3  # of the picture: nearer its edge a number has no room to stand beyond its line
 PLACE: Final = 0.3  # along its line: where a number stands that is read along it
 TICK_ACROSS: Final = ((-5.0, 0.0), (5.0, 0.0))  # points
 TICK_ALONG: Final = ((0.0, -5.0), (0.0, 5.0))
@@ -27,7 +28,7 @@ def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
     """The setting, and the gauge stick where there is one."""
     unit, by, step = Unit(plan.project.units), bench.step.set_by, bench.step
     number = step_words(plan, step).number
-    if by.reading is not None:
+    if by.device != "mark":
         cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
         yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, number)
     else:
@@ -69,6 +70,9 @@ def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> T
     align: Align
     if short:
         way = 1.0 if x1 + y1 > x0 + y0 else -1.0
+        beyond = box[2] - x1 if way > 0.0 else x1 - box[0]
+        if not upright and beyond < EDGE * size:  # no room beyond its end: above it
+            return Text("setting", ((x0 + x1) / 2.0, y0), words, 11.0, "middle", shift=(0.0, 13.0), clear=True)
         shift = (0.0, 13.0 * way) if upright else (6.0 * way, 0.0)
         align = "middle" if upright else "left" if way > 0.0 else "right"
         return Text("setting", (x1, y1), words, 11.0, align, shift=shift, room=_room(box), clear=True)

@@ -125,8 +125,9 @@ def listed(words: Sequence[str]) -> str:
 
 
 def the(words: str) -> str:
-    """'the front', 'the whole net'; a part that has its shelf's letter keeps it alone: 'A front'."""
-    return words if words.startswith("the ") or not words[:1].islower() else f"the {words}"
+    """'the front', 'the whole net'; what has a letter or a number of its own keeps it alone: 'A front', 'rib 1'."""
+    numbered = words[-1:].isdigit() and not words.startswith("stock ")
+    return words if words.startswith("the ") or not words[:1].islower() or numbered else f"the {words}"
 
 
 def names_of(contents: Contents, parts: Iterable[str]) -> list[str]:

@@ -13,6 +13,7 @@ import msgspec
 
 from core.document.model import Face
 from core.plan.model import CutKind, Side
+from core.steps.edges import EdgeKind
 
 Means = Literal["raw edge", "datum edge", "datum end", "square edge", "arris", "other toe"]
 Device = Literal["mark", "fence", "stop"]
@@ -20,7 +21,8 @@ Bearing = Literal["square", "toe up", "toe down"]
 FallKind = Literal["part", "strip", "offcut", "triangle", "waste"]
 Move = Literal["tilt", "flip", "across", "along", "turn over", "new sheet"]
 Danger = Literal["trapped", "toe creeps", "tall fence", "narrow", "triangle", "guide short", "fence travel"]
-Support = Literal["bed", "foam", "long fall"]  # foam board under all; foam under a triangle; what is long held up
+# Foam board under all; foam under a triangle; what is long held up; wood beside what is too short under the guide.
+Support = Literal["bed", "foam", "long fall", "beside"]
 
 
 class Value(msgspec.Struct, frozen=True, gc=False):
@@ -38,7 +40,10 @@ class SetBy(Value, frozen=True):
         that edge is not sound, or the guide reaches beyond it and there is no packer.
     reading: of the fence, from the blade's near side at table level; None where there is no fence.
     seen: where the arris lies underneath, from the edge that is seen above it to the guide's edge.
-    bears: how the edge against the fence stands: square, its toe up (at height t), or its toe down on the table.
+    bears: how the edge against the fence or the stop stands: square, its toe up (at height t), or its toe down on the
+        table.
+    stop: of the sled, from the stop to the blade's near side at table level; None where there is no stop.
+    against: what kind of edge or end bears on the fence or the stop; None where there is neither.
     """
 
     means: Means
@@ -51,6 +56,8 @@ class SetBy(Value, frozen=True):
     reading: float | None = None
     bears: Bearing | None = None
     seen: float | None = None
+    stop: float | None = None
+    against: EdgeKind | None = None
 
 
 class Packer(Value, frozen=True):

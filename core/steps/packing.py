@@ -37,14 +37,21 @@ def packer(
     for lying in _likely(work, bench, contents):
         how, name = carries(*lying.sides, lack, length), lying.piece.name
         if how == "all":
-            return Packer(lack, length, (name,), f"{piece_words(contents, name)} {name} beside it", False)
+            return Packer(lack, length, (name,), f"{_called(contents, name)} beside it", False)
         if how:
             ends.append(name)
         if len(ends) == 2:
             break
     if len(ends) == 2:
-        return Packer(lack, length, tuple(ends), f"{' and '.join(ends)}, one at each end", False)
+        words = " and ".join(_called(contents, name) for name in ends)
+        return Packer(lack, length, tuple(ends), f"{words}, one at each end", False)
     return None
+
+
+def _called(contents: Contents, name: str) -> str:
+    """What a packer is called; what has no name but the plan's is told with it."""
+    words = piece_words(contents, name)
+    return the(words) if contents.parts.get(name) else f"{words} {name}"
 
 
 def packed_stick(work: Pass, cut: Section, bench: dict[str, Lying], by: Packer, saw: Saw) -> float | None:

@@ -92,7 +92,8 @@ def _guide_edge(cut: Section) -> float:
 def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
     """How the cut is set. of: what lies on each side of it, in words."""
     means, side, toe = measured_from(work, cut, saw.kind == "table" and work.axis == "x")
-    edge = stick = reading = seen = None
+    edge = stick = reading = seen = stop = None
+    against: EdgeKind | None = None
     bears: Bearing | None = None
     device: Device = "mark"
     if saw.kind == "guided":
@@ -106,10 +107,12 @@ def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
     elif work.axis == "y":
         device = "fence"
         reading = abs(cut.at_table - outermost(work.before[0], work.axis, cut.guide))
-        bears = bearing(work, cut)
     else:
         device = "stop"
-    return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears, seen)
+        stop = max(abs(cut.at_table - outermost(piece, work.axis, cut.guide)) for piece in work.before)
+    if saw.kind == "table":
+        bears, against = bearing(work, cut), edges_of(work)[cut.guide]
+    return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears, seen, stop, against)
 
 
 def _worth(cut: Section, stick: float) -> float | None:
@@ -124,7 +127,7 @@ def _alike(work: Pass, side: Side) -> list[bool]:
 
 
 def bearing(work: Pass, cut: Section) -> Bearing:
-    """How the edge against the fence stands."""
+    """How the edge against the fence or the stop stands."""
     kind = edges_of(work)[cut.guide]
     if kind not in ("toe", "heel"):
         return "square"

@@ -13,14 +13,16 @@ import msgspec
 from core.document.model import Project
 from core.drawing.measure import clean
 from core.drawing.names import shelf_letters
-from core.findings.words import length, thickness
+from core.findings.words import length
 from core.lengths import Unit, show_angle, show_length
-from core.plan.model import Plan, Side
-from core.sawing.support import RUN
+from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import ENDS, listed, the
-from core.steps.model import FallKind, Move, Step
+from core.steps.contents import ENDS, ONE, listed, the
+from core.steps.edges import EdgeKind
+from core.steps.minding import care_in_words, dangers_in_words
+from core.steps.model import Fall, FallKind, Move, Step
 from core.steps.section import OTHER
+from core.steps.sides import edge_word, side_word
 
 ON: Final = 0.05  # mm: nearer than this is on it
 
@@ -53,8 +55,8 @@ def step_words(plan: Plan, step: Step) -> StepWords:
         number=number,
         number_is=number_is,
         do=(*_moves(plan, step), *_guide(step), *_setting(plan, step), *_packing(plan, step)),
-        falls=_falls(step),
-        watch=(*_dangers(plan, step), *_care(plan, step)),
+        falls=_falls(plan, step),
+        watch=(*dangers_in_words(plan, step), *care_in_words(plan, step)),
     )
 
 
@@ -68,6 +70,8 @@ def step_title(plan: Plan, step: Step) -> str:
             which = "first" if step.keep != step.datum else "other"
         return f"{how}: true the {which} {edge}"
     names = listed([_name(plan, about) for about in step.abouts])
+    if step.words.startswith("nets of ") and step.guide == step.keep:
+        names = the(step.words.removesuffix(ONE))  # more nets than the one the cut is about
     if step.seams:
         names += f", {'seams' if len(step.seams) > 1 else 'seam'} {listed(step.seams)}"
     return f"{how}: {names}"
@@ -81,36 +85,31 @@ def _name(plan: Plan, about: str) -> str:
     return clean(f"{letters.get(shelf, '')} {part}{' end' if part in ENDS else ''}".strip())
 
 
-def side_word(step: Step, side: Side) -> str:
-    """Near or far for a rip, left or right for a crosscut; mirrored where the show face is down.
-
-    On a table saw, where the wood is turned about and the fence stays, it is the fence's (or the stop's) side or outer.
-    """
-    if step.set_by.device != "mark":
-        return step.set_by.device if side == step.guide else "outer"
-    if step.kind == "rip":
-        return "near" if side == step.datum else "far"
-    return "left" if (side == "low") != (step.face == "down") else "right"
-
-
 def from_words(step: Step) -> str:
     """What the toe is measured from."""
-    by = step.set_by
+    by, edge = step.set_by, edge_word(step)
+    of = the(by.of.removesuffix(ONE))
+    side = f"{side_word(step, by.side)} " if by.device == "mark" else ""  # else it is the one against fence or stop
     return {
-        "raw edge": "from the edge as it came",
+        "raw edge": f"from the {edge} as it came",
         "datum edge": "from the trued edge",
         "datum end": "from the trued end",
-        "square edge": f"from the square edge of {the(by.of)}",
+        "square edge": f"from the {side}square {edge} of {of}",
         "arris": "on the new arris" if step.second else "on the arris",
-        "other toe": f"from the other toe of {the(by.of)}",
+        "other toe": f"from the other toe of {of}",
     }[by.means]
 
 
 def short_setting(plan: Plan, step: Step) -> str:
-    """The setting as a table has room for: '10" to datum', '2-1/2" toe to toe', '1/32" off arris', 'fence 9-9/32"'."""
+    """The setting as a table has room for: '10" to datum', '2-1/2" toe to toe', '1/32" off arris', 'fence 9-9/32"'.
+
+    With a fence or a stop it is what that is set to.
+    """
     by, project = step.set_by, plan.project
     if by.reading is not None:
         return f"fence {length(project, by.reading)}"
+    if by.stop is not None:
+        return f"stop {length(project, by.stop)}"
     if by.means == "arris":
         return f"{fine(project, by.toe)} off arris" if by.toe > ON else "on arris"
     to = {"raw edge": "to raw edge", "square edge": "to square edge", "other toe": "toe to toe"}
@@ -126,6 +125,8 @@ def _number(plan: Plan, step: Step) -> tuple[str, str]:
     by, project = step.set_by, plan.project
     if by.reading is not None:
         return length(project, by.reading), "fence, at table level"
+    if by.stop is not None:
+        return length(project, by.stop), "stop to blade, at table level"
     if by.means == "arris":
         if by.toe <= ON:
             return from_words(step), ""
@@ -157,9 +158,11 @@ def _moves(plan: Plan, step: Step) -> tuple[str, ...]:
 
 def _guide(step: Step) -> tuple[str, ...]:
     what = {"mark": "Guide", "fence": "Fence", "stop": "Sled's stop"}[step.set_by.device]
-    on = "against" if step.set_by.device != "mark" else "on"
-    where = f" on the {side_word(step, step.guide)} side," if step.set_by.device == "mark" else ""
-    line = f"{what}{where} {on} {the(step.words)}"
+    line = (
+        f"{what} on the {side_word(step, step.guide)} side, on {the(step.words)}"
+        if step.set_by.against is None
+        else f"{what} against {the(step.words.removesuffix(ONE))}, {_bearing(step, step.set_by.against)}"
+    )
     line += "; this side is kept" if step.keep == step.guide else "; the other side is kept"
     if step.foot is None:
         return (f"{line}.",)
@@ -168,6 +171,20 @@ def _guide(step: Step) -> tuple[str, ...]:
         return (f"{line}.", f"The blade's foot leans {way} the fence.")
     it = {"mark": f" {way} the guide,", "fence": "", "stop": ""}[step.set_by.device]
     return (f"{line}.", f"The blade's foot leans{it} to the {side_word(step, step.foot)} side.")
+
+
+def _bearing(step: Step, against: EdgeKind) -> str:
+    """The edge or end that bears on the fence or the stop: 'its trued edge', 'their square ends'."""
+    edge = edge_word(step)
+    several = len(step.cuts) > 1
+    noun = {
+        "datum": f"trued {edge}",
+        "square": f"square {edge}",
+        "toe": "toe",
+        "heel": f"bevelled {edge}",
+        "raw": f"{edge}{'s' if several else ''} as {'they' if several else 'it'} came",
+    }[against]
+    return f"{'their' if several else 'its'} {noun}{'s' if several and against != 'raw' else ''}"
 
 
 def _setting(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -191,14 +208,29 @@ def _setting(plan: Plan, step: Step) -> tuple[str, ...]:
         )
     if step.face == "down":
         line += " The show face is underneath: mark it on the back."
-    return (line, *_device(plan, step))
+    return (line, *_squared(plan, step), *_device(plan, step))
+
+
+def _squared(plan: Plan, step: Step) -> tuple[str, ...]:
+    """What the first end is trued square to, where an edge was trued before it."""
+    if step.about != TRIM or step.kind != "crosscut":
+        return ()
+    first = step.cuts[0]
+    if not any(c.n < first and c.sheet == step.sheet and c.about == TRIM and c.kind == "rip" for c in plan.cuts):
+        return ()
+    if step.set_by.device == "mark":
+        return ("Square it from the trued edge.",)
+    return ("The trued edge goes against the sled's own fence.",)
 
 
 def _device(plan: Plan, step: Step) -> tuple[str, ...]:
     """The guide's edge, the gauge stick, the fence's reading, the stop."""
     by, project = step.set_by, plan.project
-    if by.device == "stop":
-        return ("A stop on the sled, never the fence, for a crosscut.",)
+    if by.stop is not None:
+        return (
+            f"Stop {length(project, by.stop)} from the blade, read at table level.",
+            "A stop on the sled, never the fence, for a crosscut.",
+        )
     if by.reading is not None:
         return (f"Fence {length(project, by.reading)} from the blade, read at table level.",)
     told = []
@@ -221,7 +253,8 @@ def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
     if step.packer is None:
         return ()
     wide = length(plan.project, step.packer.width)
-    return (f"Pack the guide out with {step.packer.words}: at least {wide} wide, clamped and taped down.",)
+    scrap = "" if step.packer.toe_to_toe else " Scrap as thick does as well."
+    return (f"Pack the guide out with {step.packer.words}: at least {wide} wide, clamped and taped down.{scrap}",)
 
 
 FATES: Final[dict[FallKind, str]] = {
@@ -229,52 +262,18 @@ FATES: Final[dict[FallKind, str]] = {
 }  # fmt: skip
 
 
-def _falls(step: Step) -> tuple[str, ...]:
+def _loose(plan: Plan, step: Step, fall: Fall) -> str:
+    """What has no name on the wood: an offcut by the plan's name, each with its size across the cut."""
+    wide = f"{length(plan.project, fall.width)} {'wide' if step.kind == 'rip' else 'long'}"
+    return f"{clean(fall.piece)}, {wide}" if fall.kind == "offcut" else f"a piece {wide}"
+
+
+def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
     """What comes free, by what becomes of it: 'Put by, far side: the top and the front.'"""
     told: dict[tuple[str, str], list[str]] = {}
     for fall in step.falls:
         if fall.kind != "triangle":
             side = side_word(step, step.guide if fall.lies == "guide" else OTHER[step.guide])
-            name = the(fall.words) if fall.kind in ("part", "strip") else clean(fall.piece)
+            name = the(fall.words) if fall.kind in ("part", "strip") else _loose(plan, step, fall)
             told.setdefault((FATES[fall.kind], side), []).append(name)
     return tuple(f"{fate}, {side} side: {listed(names)}." for (fate, side), names in told.items())
-
-
-def _dangers(plan: Plan, step: Step) -> tuple[str, ...]:
-    saw, project, by = plan.project.saw, plan.project, step.set_by
-    thick = next(s.thickness for s in plan.sheets if s.id == step.sheet)
-    base = max((f.width for f in step.falls if f.kind == "triangle"), default=0.0)
-    reading = by.reading or 0.0
-    close = (
-        f"The guide is {length(project, saw.guide_width)} wide on {length(project, step.width)} of wood, and nothing "
-        "here packs it out: it tips."
-        if saw.kind == "guided"
-        else f"Only {length(project, reading)} between blade and fence: use a push stick."
-    )
-    words = {
-        "trapped": "The blade leans to the fence: the wood between them is trapped and may be thrown. "
-        "Move the fence to the other side of the blade, or stop.",
-        "toe creeps": "A sharp edge rides on the table and creeps under the fence: "
-        "add a false fence tight to the table.",
-        "tall fence": f"The toe bears {thickness(project, thick)} up the fence: a flat tall fence, a tall push block.",
-        "narrow": close,
-        "triangle": f"A triangle {length(project, base)} wide drops: wait for the blade to stop, never reach for it.",
-        "guide short": f"The cut is {length(project, step.length)} long, the guide "
-        f"{length(project, saw.guide_length)}: the saw needs {length(project, RUN)} more to start and stop on.",
-        "fence travel": f"The fence goes {length(project, saw.fence_travel)}, this needs {length(project, reading)}: "
-        "rough it out with a guided saw first.",
-    }
-    return tuple(words[danger] for danger in step.dangers)
-
-
-def _care(plan: Plan, step: Step) -> tuple[str, ...]:
-    words = {
-        "bed": "Foam board under the whole piece.",
-        "foam": "Foam under the triangle.",
-        "long fall": "A long piece comes free: have a table or a hand behind the saw.",
-    }
-    told = [words[support] for support in step.support]
-    if step.chips is not None:
-        side = side_word(step, step.chips)
-        told.append(f"Tape and score the show face on the {side} side of the line: it chips there.")
-    return tuple(told)

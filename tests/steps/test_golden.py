@@ -14,8 +14,8 @@ import pytest
 
 from core.plan.make import make_plan
 from core.steps.model import Step
+from core.steps.sides import side_word
 from core.steps.steps import steps_of
-from core.steps.words import side_word
 from tests.steps.jobs import INCH, golden_inch, golden_metric
 
 L, D, H = 60 * INCH, 10 * INCH, 2.5 * INCH

@@ -83,6 +83,13 @@ def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
             assert step.width >= saw.guide_width - 1e-6
     if step.packer is not None:
         check_packer(step, step.packer, seen)
+    if by.stop is not None:
+        ends = [edge_at(seen, step.guide, face) for face in (0, 1)]
+        bearing = max(ends) if step.guide == "high" else min(ends)
+        assert step.kind == "crosscut"
+        assert by.stop >= abs(bearing - beside[1 - up]) - 1e-6  # another strip of the pass may reach further
+        assert len(step.cuts) > 1 or by.stop == pytest.approx(abs(bearing - beside[1 - up]), abs=1e-6)
+        assert ("tall fence" in step.dangers) == (bearing != pytest.approx(ends[1 - up], abs=1e-6))
     if by.reading is not None:
         bears = [edge_at(seen, step.guide, face) for face in (0, 1)]
         bearing = max(bears) if step.guide == "high" else min(bears)

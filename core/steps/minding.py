@@ -1,0 +1,57 @@
+"""What to mind at a step, in words: dangers, how the wood is held, where it chips."""
+
+from __future__ import annotations
+
+from core.findings.words import length, thickness
+from core.plan.model import Plan
+from core.sawing.support import RUN
+from core.steps.model import Step
+from core.steps.sides import side_word
+
+
+def dangers_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
+    """What may hurt or spoil, in the order of the step's dangers."""
+    saw, project, by = plan.project.saw, plan.project, step.set_by
+    thick = next(s.thickness for s in plan.sheets if s.id == step.sheet)
+    base = max((f.width for f in step.falls if f.kind == "triangle"), default=0.0)
+    reading = by.reading or 0.0
+    close = (
+        f"The guide is {length(project, saw.guide_width)} wide on {length(project, step.width)} of wood, and nothing "
+        "here packs it out: it tips."
+        if saw.kind == "guided"
+        else f"Only {length(project, reading)} between blade and fence: use a push stick."
+    )
+    words = {
+        "trapped": "The blade leans to the fence: the wood between them is trapped and may be thrown. "
+        "Move the fence to the other side of the blade, or stop.",
+        "toe creeps": "A sharp edge rides on the table and creeps under the fence: "
+        "add a false fence tight to the table."
+        if by.device == "fence"
+        else "A sharp edge creeps under the stop: a stop tight to the sled's floor.",
+        "tall fence": f"The toe bears {thickness(project, thick)} up the fence: a flat tall fence, a tall push block."
+        if by.device == "fence"
+        else f"The toe bears on the stop {thickness(project, thick)} up: an upright stop, taller than the wood.",
+        "narrow": close,
+        "triangle": f"A triangle {length(project, base)} wide drops: wait for the blade to stop, never reach for it.",
+        "guide short": f"The cut is {length(project, step.length)} long, the guide "
+        f"{length(project, saw.guide_length)}: the saw needs {length(project, RUN)} more to start and stop on.",
+        "fence travel": f"The fence goes {length(project, saw.fence_travel)}, this needs {length(project, reading)}: "
+        "rough it out with a guided saw first.",
+    }
+    return tuple(words[danger] for danger in step.dangers)
+
+
+def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
+    """How the wood is held, and where it chips."""
+    words = {
+        "bed": "Foam board under the whole piece.",
+        "foam": "Foam under the triangle.",
+        "long fall": "A long piece comes free: have a table or a hand behind the saw.",
+        "beside": f"The wood is only {length(plan.project, step.length)} long under the guide: lay wood of the same "
+        "thickness on both sides of it, or the guide tips.",
+    }
+    told = [words[support] for support in step.support]
+    if step.chips is not None:
+        side = side_word(step, step.chips)
+        told.append(f"Tape and score the show face on the {side} side of the line: it chips there.")
+    return tuple(told)

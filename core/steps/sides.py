@@ -1,0 +1,23 @@
+"""The sides of a cut by the names a maker has for them: near, far, left, right, the fence's, the outer."""
+
+from __future__ import annotations
+
+from core.plan.model import Side
+from core.steps.model import Step
+
+
+def side_word(step: Step, side: Side) -> str:
+    """Near or far for a rip, left or right for a crosscut; mirrored where the show face is down.
+
+    On a table saw, where the wood is turned about and the fence stays, it is the fence's (or the stop's) side or outer.
+    """
+    if step.set_by.device != "mark":
+        return step.set_by.device if side == step.guide else "outer"
+    if step.kind == "rip":
+        return "near" if side == step.datum else "far"
+    return "left" if (side == "low") != (step.face == "down") else "right"
+
+
+def edge_word(step: Step) -> str:
+    """An edge along the grain, an end across it."""
+    return "edge" if step.kind == "rip" else "end"
