@@ -196,6 +196,8 @@ def _choice(
     side = bench.steps.guide(bevel, keep)
     step = bench.steps.step(job.step, stage, (axis, side))
     band = job.band if axis == "x" else 0.0
+    if bevel and axis == "x" and not job.inside:
+        band = about.box[1]  # a panel cut apart has a band of its own, and parts no pass of another's
     if not bevel:
         return Choice((step, band, 0, at, 0), axis, at, bevel, keep, about.name, parting)
     flipped = step % 2

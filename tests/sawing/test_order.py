@@ -50,6 +50,23 @@ def test_a_pass_is_one_line_of_one_setup_and_is_not_made_twice(project: Project)
     assert all(len(numbers) == 1 for numbers in lines.values())
 
 
+def test_a_panel_cut_apart_parts_no_pass_of_the_net_beside_it() -> None:
+    """Its own bevel lies on the same line as those of the net's left ends, both being laid at the sheet's end."""
+    wide = Shelf("wide", 250.0, 156.4, 68.8)
+    cut = Shelf("cut", 250.0, 150.8, 100.0, ends_from="top", apart=("left",))
+    sheet = Sheet("A", 1220.0, 600.0, 21.4, trim=0.0)
+    plan = make_plan(Project(sheets=(sheet,), shelves=(wide, cut), saw=Saw(kerf=0.8)))
+    bevels = [c for c in plan.cuts if c.bevel and c.kind == "crosscut"]
+    lines: dict[object, set[int]] = {}
+    for c in bevels:
+        lines.setdefault((_line(c), _band(plan, c)), set()).add(c.pass_)
+    at_one_line = {_line(c) for c in bevels if c.about == "cut/left"} & {
+        _line(c) for c in bevels if c.about == "cut/bottom"
+    }
+    assert at_one_line
+    assert all(len(numbers) == 1 for numbers in lines.values())
+
+
 def _line(cut: Cut) -> tuple[object, ...]:
     return (cut.sheet, cut.kind, round(cut.at, 6), cut.bevel, cut.keep)
 
