@@ -48,7 +48,11 @@ class LoadSection(BoundSection):
     def refresh_load(self) -> None:
         """Show the plan's estimate."""
         load, shelf = self.load(), self._store.shelf
-        text = "\n".join(load_lines(load, self._store.unit)) if load else no_load_words(shelf)
+        text = (
+            "\n".join(load_lines(load, self._store.unit))
+            if load
+            else no_load_words(shelf, self._store.project.wall.kind)
+        )
         if text != self.words.text():
             self.words.setText(text)
         self.caution.setVisible(load is not None)

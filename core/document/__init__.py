@@ -1,9 +1,11 @@
 """The document: what a maker asks for, as a frozen value, and its file."""
 
 from core.document.model import (
+    Alcove,
     EndsFrom,
     FrameWish,
     KeepClear,
+    KeepOut,
     Lean,
     Mount,
     Project,
@@ -16,9 +18,11 @@ from core.document.model import (
 )
 
 __all__ = [
+    "Alcove",
     "EndsFrom",
     "FrameWish",
     "KeepClear",
+    "KeepOut",
     "Lean",
     "Mount",
     "Project",

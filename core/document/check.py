@@ -12,10 +12,11 @@ import msgspec
 from core.document.apart import apart_complaint
 from core.document.areas import check_areas
 from core.document.errors import KeyPath, ProjectError, quoted, words
-from core.document.model import Project, Sheet, Shelf, Studs, Wall
+from core.document.model import Project, Sheet, Shelf, Studs
 from core.document.pointer import key_path
-from core.document.ranges import MAX_SHEETS, MAX_SHELVES, MAX_STUDS, RANGES
+from core.document.ranges import MAX_SHEETS, MAX_SHELVES, RANGES
 from core.document.shape import read_value, text_complaint
+from core.document.wall import check_wall
 from core.lengths import Unit
 
 MAX_ID = 100  # characters: it is written on a label
@@ -32,7 +33,7 @@ def check_project(project: Project) -> None:
     _check_ids(project.shelves, "shelves")
     _check_references(project)
     _check_apart(project.shelves)
-    _check_studs(project.wall)
+    check_wall(project.wall)
     check_areas(project.sheets)
 
 
@@ -72,8 +73,8 @@ def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
     yield project.saw, ("saw",)
     for n, sheet in enumerate(project.sheets):
         yield sheet, ("sheets", n)
-        for m, area in enumerate(sheet.keep_clear):
-            yield area, ("sheets", n, "keep_clear", m)
+        for m, kept in enumerate(sheet.keep_clear):
+            yield kept, ("sheets", n, "keep_clear", m)
     for n, shelf in enumerate(project.shelves):
         yield shelf, ("shelves", n)
         if shelf.mount is not None:
@@ -82,6 +83,10 @@ def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
     yield project.wall, ("wall",)
     if isinstance(project.wall.studs, Studs):
         yield project.wall.studs, ("wall", "studs")
+    if project.wall.alcove is not None:
+        yield project.wall.alcove, ("wall", "alcove")
+    for n, area in enumerate(project.wall.keep_outs):
+        yield area, ("wall", "keep_outs", n)
     yield project.screw, ("screw",)
 
 
@@ -135,13 +140,3 @@ def _check_apart(shelves: Sequence[Shelf]) -> None:
     for n, shelf in enumerate(shelves):
         if shelf.apart and (complaint := apart_complaint(shelf)):
             raise ProjectError(words(("shelves", n, "apart")), complaint)
-
-
-def _check_studs(wall: Wall) -> None:
-    where = words(("wall", "studs"))
-    if not isinstance(wall.studs, Studs):
-        if len(wall.studs) > MAX_STUDS:
-            raise ProjectError(where, f"at most {MAX_STUDS} studs, there are {len(wall.studs)}")
-    elif (wall.width - min(wall.studs.first, 0.0)) / wall.studs.spacing > MAX_STUDS:
-        why = f"{wall.studs.spacing:g} mm makes more than {MAX_STUDS} studs from the first to the wall's end"
-        raise ProjectError(where + ".spacing", why)

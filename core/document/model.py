@@ -20,6 +20,8 @@ Use = Literal["any", "shell", "frame"]
 Face = Literal["up", "down"]
 Flaw = Literal["leaf joint", "sapwood", "patch", "bruise"]
 Rules = Literal["imperial", "european"]
+WallKind = Literal["timber stud", "metal stud", "masonry", "unknown"]
+Obstacle = Literal["socket", "switch", "pipe", "tile edge"]
 KeptOut = Literal["net", "faces", "front"]
 
 APART: Final[tuple[Apart, ...]] = ("top", "bottom", "left", "right")
@@ -128,6 +130,23 @@ class Studs(Value, frozen=True):
     spacing: float = 406.4
 
 
+class KeepOut(Value, frozen=True):
+    """A rectangle of the wall with something in it that no screw may meet. [mm]"""
+
+    x: float  # its left side, from the wall's left edge
+    y: float  # its lower side, from the floor
+    width: float
+    height: float
+    kind: Obstacle = "socket"
+
+
+class Alcove(Value, frozen=True):
+    """Widths between two side walls at the back, in the middle and at the front, over and under the shelf. [mm]"""
+
+    top: tuple[float, float, float]
+    bottom: tuple[float, float, float]
+
+
 class Wall(Value, frozen=True):
     """The wall: x from its left edge, heights from the floor."""
 
@@ -137,6 +156,17 @@ class Wall(Value, frozen=True):
     stud_width: float = 38.0
     board: float = 12.7  # what covers the studs [mm]
     gravity: float = 0.42  # specific gravity of the studs
+    kind: WallKind = "timber stud"  # fixings are planned for timber studs alone
+    tile: float = 0.0  # on the board, where the shelf hangs [mm]
+    bow: tuple[tuple[float, float], ...] = ()  # x from the left edge, gap behind a straightedge on the line [mm]
+    run_out: float = 0.0  # how far counter, ceiling or tile course rises from the left edge to the right [mm]
+    alcove: Alcove | None = None  # all shelves that hang lie in it; null: the wall's sides are free
+    keep_outs: tuple[KeepOut, ...] = ()
+
+    @property
+    def cover(self) -> float:
+        """What a screw passes between the rail and the stud: board and tile. [mm]"""
+        return self.board + self.tile
 
 
 class Screw(Value, frozen=True):

@@ -6,11 +6,25 @@ from typing import Literal, NamedTuple
 
 import msgspec
 
-from core.document.model import FrameWish, KeepClear, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
+from core.document.model import (
+    Alcove,
+    FrameWish,
+    KeepClear,
+    KeepOut,
+    Mount,
+    Project,
+    Saw,
+    Screw,
+    Sheet,
+    Shelf,
+    Studs,
+    Wall,
+)
 from core.lengths import Unit, show_length
 
 LARGEST = 100_000.0  # mm: beyond it somebody leant on a key
 MAX_SHEETS, MAX_SHELVES, MAX_STUDS = 500, 2000, 1000  # kinds of sheet; shelves; studs of one wall
+MAX_READINGS, MAX_KEEP_OUTS = 500, 200  # of the bow; rectangles on the wall
 MAX_AREAS, MAX_CORNERS = 100, 100  # areas to keep clear on one sheet; corners of one area
 
 
@@ -89,7 +103,12 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "stud_width": _SIZE,
         "board": _AMOUNT,
         "gravity": Range(0.0, 1.5, "", above=True),
+        "tile": _AMOUNT,
+        "bow": _PLACE,  # its gaps are at least 0: `core.document.wall`
+        "run_out": _PLACE,
     },
+    KeepOut: {"x": _PLACE, "y": _PLACE, "width": _SIZE, "height": _SIZE},
+    Alcove: {"top": _SIZE, "bottom": _SIZE},
     Screw: {
         "diameter": _SIZE,
         "length": _SIZE,

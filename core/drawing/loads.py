@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from core.document.model import Shelf
+from core.document.model import Shelf, WallKind
 from core.drawing.measure import clean
 from core.drawing.tables import Column, Table
 from core.lengths import Unit, show_mass
@@ -33,12 +33,14 @@ def load_lines(load: Load, unit: Unit) -> tuple[str, ...]:
     return (*lines, f"To raise it: {load.raise_by}.") if load.raise_by else lines
 
 
-def no_load_words(shelf: Shelf | None) -> str:
+def no_load_words(shelf: Shelf | None, kind: WallKind = "timber stud") -> str:
     """Why there is no estimate."""
     if shelf is None:
         return "No shelf yet."
     if shelf.mount is None:
         return "This shelf has no place on the wall yet, so no load is planned."
+    if kind != "timber stud":
+        return "Fixings are planned for timber studs alone, so no load is planned."
     return "No screws hold this shelf, so it carries nothing."
 
 

@@ -10,7 +10,7 @@ from core.document.model import Project, Shelf
 from core.frame.cavity import Cavity, FrameSize, cavity_of, frame_size
 from core.frame.faults import cavity_faults, rib_fault
 from core.frame.job import FrameJob
-from core.frame.remarks import mount_remark, mouth_remark, rib_remark, screw_remarks, stud_remark
+from core.frame.remarks import kind_remark, mount_remark, mouth_remark, rib_remark, screw_remarks, stud_remark
 from core.frame.ribs import RibPlan, RibRefusal, place_ribs
 from core.frame.studs import (
     driver_way,
@@ -92,6 +92,8 @@ def _fixing(job: FrameJob, size: FrameSize) -> _Fixing:
     project, mount, t = job.project, job.shelf.mount, job.frame_thickness
     if mount is None:
         return _Fixing((), (), (), mount_remark(job))
+    if project.wall.kind != "timber stud":
+        return _Fixing((), (), (), kind_remark(job))
     left = frame_left(job.shelf, mount, job.shell_thickness, project.frame.side_play)
     low, high = reachable_room(size.length, t, project.frame, project.screw)
     studs = stud_lines(project.wall, left + low, left + high)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from core.document.model import Mount
+from typing import Final
+
+from core.document.model import Mount, WallKind
 from core.frame.cavity import FrameSize
 from core.frame.faults import LEAST_HEIGHT
 from core.frame.job import FrameJob
@@ -83,6 +85,24 @@ def mount_remark(job: FrameJob) -> Finding:
     return job.finding("note", "not-mounted", message)
 
 
+NEEDED: Final[dict[WallKind, str]] = {
+    "timber stud": "",
+    "metal stud": "Thin metal holds little: it needs fixings made for it, or blocking put in behind the board",
+    "masonry": "It needs plugs or anchors that suit this very stone, brick or block, with their maker's load",
+    "unknown": "First find out what is behind its face: timber studs, metal studs or masonry",
+}
+
+
+def kind_remark(job: FrameJob) -> Finding:
+    """`wall-kind`: what a wall without timber studs needs; its fixings are not planned."""
+    kind = job.project.wall.kind
+    subject = "What this wall is made of is not known" if kind == "unknown" else f"This is a {kind} wall"
+    message = (
+        f"{subject}: no screws and no load are planned for these {job.show(job.shelf.length)} of shelf. {NEEDED[kind]}."
+    )
+    return job.finding("warning", "wall-kind", message)
+
+
 def stud_remark(job: FrameJob, mount: Mount, studs: tuple[float, ...], room: tuple[float, float]) -> Finding | None:
     """`no-stud`, `one-stud`: warnings where fewer than two studs are caught.
 
@@ -98,7 +118,7 @@ def stud_remark(job: FrameJob, mount: Mount, studs: tuple[float, ...], room: tup
     catch = f"only the stud at {job.show(studs[0])}" if studs else "no stud"
     message = (
         f"The frame catches {catch}; between {job.show(room[0])} and {job.show(room[1])} from the wall's left edge "
-        "it could be screwed to studs, and it needs two."
+        "it could be screwed to studs, and it needs two: move it, or put blocking in the wall."
     )
     return job.finding("warning", code, message, _slide_fixes(job, mount, room))
 

@@ -79,8 +79,11 @@ def driver_way(screw: Screw, rib_thickness: float) -> float:
 def stud_lines(wall: Wall, low: float, high: float) -> tuple[float, ...]:
     """Centre lines of the wall's studs from low to high, ascending, from the wall's left edge. [mm]
 
-    Even studs go on to the wall's width; a list may be in any order.
+    Even studs go on to the wall's width; a list may be in any order. A wall of another kind than timber studs has
+    none: what holds in it is never guessed.
     """
+    if wall.kind != "timber stud":
+        return ()
     studs, low, high = wall.studs, low - FLOAT_TOL, high + FLOAT_TOL
     if not isinstance(studs, Studs):
         return tuple(sorted({x for x in studs if low <= x <= high}))
@@ -118,11 +121,11 @@ def screws_that_fit(height: float, diameter: float) -> int:
 
 
 def least_screw(thickness: float, wish: FrameWish, wall: Wall, screw: Screw) -> float:
-    """Rail layers + board + bite: the length that holds as asked. [mm]
+    """Rail layers + board and tile + bite: the length that holds as asked. [mm]
 
     thickness: of the frame's sheet. [mm]
     """
-    return wish.back_layers * thickness + wall.board + screw.bite
+    return wish.back_layers * thickness + wall.cover + screw.bite
 
 
 def sold_length(least: float, unit: Unit) -> float | None:

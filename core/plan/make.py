@@ -25,6 +25,7 @@ from core.plan.shapes import Place, Shape, apart_shape, apart_shapes, net_block,
 from core.plan.sheets import SheetCut, cut_nets, rests_of, with_sticks
 from core.sawing.steps import Guides, guides_of
 from core.strength.load import load_of
+from core.wall.findings import wall_findings
 
 TRIES = 4  # layouts tried before frame parts that find no room are given up
 
@@ -80,6 +81,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         load_of(project, shape.shelf, shape.stock.thickness, frame) for shape, frame in zip(whole, frames, strict=True)
     ]
     findings += [finding for load in loads for finding in load.findings]
+    findings += wall_findings(project, whole, frames)
     sticks = [
         Stick(part.id, part.length, part.width, part.thickness)
         for shape, frame in zip(whole, frames, strict=True)

@@ -88,8 +88,8 @@ def case_of(project: Project, shelf: Shelf, thickness: float, frame: Frame) -> C
         studs=tuple(stud - shelf.mount.x for stud in frame.studs),
         heights=tuple(s.height for s in frame.screws if s.x == frame.screws[0].x),
         diameter=project.screw.diameter,
-        thread=thread_in_stud(frame.screws[0].length, wish.back_layers * frame.thickness + project.wall.board),
-        board=project.wall.board,
+        thread=thread_in_stud(frame.screws[0].length, wish.back_layers * frame.thickness + project.wall.cover),
+        board=project.wall.cover,
         gravity=project.wall.gravity,
     )
 

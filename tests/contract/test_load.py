@@ -101,7 +101,7 @@ class Field:
 
 
 def fields() -> list[Field]:
-    structs = (Project, Saw, Sheet, KeepClear, Mount, Shelf, FrameWish, Studs, Wall, Screw)
+    structs = (Project, Saw, Sheet, KeepClear, Mount, Shelf, FrameWish, Studs, Wall, KeepOut, Alcove, Screw)
     return [
         Field(struct, field.name, re.search(r"\b(float|int)\b", str(field.type)) is not None)
         for struct in structs

@@ -1,0 +1,86 @@
+"""A shelf between two side walls: how long it may be, that it can be pushed in, and that its ends are open."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from core.document.model import Alcove
+from core.lengths import INCH_MM, Unit
+from core.plan.model import Finding, Fix, Pointers, Severity
+from core.wall.job import WallJob
+
+CLEARANCE: Final = {Unit.INCH: INCH_MM / 4.0, Unit.MM: 6.0}  # in total, both ends: common practice
+WORTH_FILLING: Final = 3.0  # mm: a shelf shorter by less is as long as it should be
+NOISE: Final = 1e-6  # mm
+
+
+def longest_in(alcove: Alcove, unit: Unit) -> float:
+    """The length of a shelf that fits: the smallest of the six widths less the clearance. [mm]"""
+    return min(*alcove.top, *alcove.bottom) - CLEARANCE[unit]
+
+
+def alcove_findings(job: WallJob) -> list[Finding]:
+    """`alcove-front` or `alcove-gap`, `alcove-length` or `alcove-short`, `alcove-ends`; nothing without an alcove."""
+    alcove = job.wall.alcove
+    if alcove is None:
+        return []
+    found = [_front(job, alcove), _length(job, alcove), _ends(job)]
+    return [finding for finding in found if finding is not None]
+
+
+def _fit(job: WallJob, alcove: Alcove) -> tuple[float, Fix] | None:
+    """The length that fits, and the fix that gives it, in the middle of the wall; None where there is none."""
+    length = job.coarse_down(longest_in(alcove, job.unit))
+    if length <= 0.0:
+        return None
+    fix = job.set_shelf(f"Make it {job.show(length)} long", "length", length)
+    middle = max(0.0, (job.wall.width - length) / 2.0)
+    return length, Fix(fix.text, {**fix.set, **job.set_shelf("", "mount/x", middle).set})
+
+
+def _front(job: WallJob, alcove: Alcove) -> Finding | None:
+    """The shell goes in from the front: where that is the narrowest, a shelf as wide as the back does not pass."""
+    fit, where = _fit(job, alcove), ""
+    back, front = 0.0, 0.0
+    for name, (behind, _, before) in (("over", alcove.top), ("under", alcove.bottom)):
+        if before < behind - NOISE and behind - before > back - front:
+            back, front, where = behind, before, name
+    if not where:
+        return None
+    message = f"The alcove is {job.show(front)} wide at the front and {job.show(back)} at the back, {where} the shelf: "
+    if job.shelf.length > front - NOISE:
+        message += f"a shelf {job.show(job.shelf.length)} long does not go in."
+        return job.finding("error", "alcove-front", message, (fit[1],) if fit else (), job.shelf.length - front)
+    gap = back - job.shelf.length
+    message += f"one that goes in leaves {job.show(gap)} of gap at the back, both ends together."
+    return job.finding("warning", "alcove-gap", message, amount=gap)
+
+
+def _length(job: WallJob, alcove: Alcove) -> Finding | None:
+    longest, length = longest_in(alcove, job.unit), job.shelf.length
+    fit = _fit(job, alcove)
+    if fit is None or -NOISE <= fit[0] - length <= WORTH_FILLING:
+        return None
+    smallest, clear = min(*alcove.top, *alcove.bottom), CLEARANCE[job.unit]
+    reckoned = f"the alcove's smallest width, {job.show(smallest)}, less {job.show(clear)} to slide it in"
+    if fit[0] > length:
+        message = f"In this alcove the shelf may be {job.show(fit[0], 'down')} long: {reckoned}."
+        return job.finding("note", "alcove-short", message, (fit[1],), fit[0] - length)
+    message = f"A shelf {job.show(length)} long is {job.show(length - longest, 'up')} too long: {reckoned}."
+    severity: Severity = "error" if length > smallest + NOISE else "warning"
+    return job.finding(severity, "alcove-length", message, (fit[1],), length - longest)
+
+
+def _ends(job: WallJob) -> Finding | None:
+    mitred = [side for side in ("left", "right") if getattr(job.shelf, side) == "mitred"]
+    if not mitred:
+        return None
+    message = (
+        f"Between side walls nobody sees {'its ends' if len(mitred) == 2 else f'the {mitred[0]} end'}: open ends spare "
+        f"{len(mitred)} x {job.show(job.shelf.depth)} of net."
+    )
+    pointers: Pointers = {}
+    for side in mitred:
+        pointers.update(job.set_shelf("", side, "open").set)
+    text = "Leave both ends open" if len(mitred) == 2 else f"Leave the {mitred[0]} end open"
+    return job.finding("note", "alcove-ends", message, (Fix(text, pointers),))

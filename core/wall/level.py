@@ -1,0 +1,46 @@
+"""Level: a line near the shelf that runs out of it, and the front of a shelf that drops."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from core.plan.model import Finding
+from core.wall.job import WallJob
+
+DROP_SEEN: Final = 2.0  # mm: a smaller one is about what the front is set high, 1/16 in: common practice
+RUN_SEEN: Final = 0.4  # mm over a shelf
+NEAR_LINE: Final = 304.8  # mm, 12 in: within it the eye compares shelf and line: common practice
+
+
+def front_drop(slack: float, depth: float, frame_depth: float) -> float:
+    """How far the front drops: about slack x depth / depth of the frame, common practice. [mm]"""
+    return slack * depth / frame_depth
+
+
+def droop_findings(job: WallJob) -> list[Finding]:
+    """`droop`: the slack between frame and shell lets the front drop so far that it shows."""
+    slack = job.project.frame.height_play
+    if job.frame is None:
+        return []
+    drop = front_drop(slack, job.shelf.depth, job.frame.depth)
+    if drop < DROP_SEEN:
+        return []
+    message = (
+        f"A height play of {job.show(slack)} lets the front drop by about {job.show(drop)}: lay veneer or card on the "
+        "ribs at the front and under the rail at the back."
+    )
+    return [job.finding("note", "droop", message, amount=drop)]
+
+
+def run_out_findings(job: WallJob) -> list[Finding]:
+    """`run-out`: a line near the shelf is out of level; a person decides which to follow."""
+    run = job.wall.run_out
+    over = run * job.shelf.length / job.wall.width
+    if abs(over) < RUN_SEEN:
+        return []
+    side = "right" if over > 0.0 else "left"
+    message = (
+        f"Counter, ceiling or tiles rise to the {side} by {job.show(abs(run))} over the wall, {job.show(abs(over))} "
+        f"over this shelf. Hang it level, or parallel to them? Within {job.show(NEAR_LINE)} the eye compares."
+    )
+    return [job.finding("note", "run-out", message, amount=abs(over))]

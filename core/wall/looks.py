@@ -1,0 +1,38 @@
+"""Which seams the eye sees, from where a shelf hangs."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from core.document.model import EndsFrom
+from core.plan.model import Finding
+from core.wall.job import WallJob
+
+EYE: Final = 1500.0  # mm: height of the eye, common practice
+
+
+def better_ends(job: WallJob) -> EndsFrom | None:
+    """Where the ends had better come from than now; None where they are well as they are.
+
+    Over the eye one sees bottom and ends, under it top and ends; ends from the front wrap there either way.
+    """
+    shelf = job.shelf
+    if not shelf.mitred_ends:
+        return None
+    if shelf.ends_from == "top" and job.mount.top - shelf.height > EYE:
+        return "bottom"
+    return "top" if shelf.ends_from == "bottom" and job.mount.top < EYE else None
+
+
+def eye_findings(job: WallJob) -> list[Finding]:
+    """`eye-line`: a hint where other ends would keep the figure at the seams one sees."""
+    better = better_ends(job)
+    if better is None:
+        return []
+    way, seen_from = ("over", "below") if better == "bottom" else ("under", "above")
+    message = (
+        f"The shelf hangs {way} the eye line, {job.show(EYE)} from the floor. Seen from {seen_from} are {better} and "
+        f"ends, but the ends come from the {job.shelf.ends_from}: those seams turn."
+    )
+    fix = job.set_shelf(f"Take the ends from the {better}", "ends_from", better)
+    return [job.finding("note", "eye-line", message, (fix,))]

@@ -1,0 +1,151 @@
+"""Where shelves hang: on the wall or off it, in one place, how much room is clear between them."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import msgspec
+
+from core.document.model import Mount, Project, Shelf
+from core.lengths import INCH_MM, Unit, show_length, snap_down, snap_up
+from core.plan.model import Finding, Fix, Pointers
+
+USUAL_CLEAR: Final = 10.0 * INCH_MM  # between two shelves, for plates: common practice
+NOISE: Final = 1e-6  # mm
+MOST_TOLD: Final = 50  # pairs of shelves
+
+
+class Hung(msgspec.Struct, frozen=True):
+    """A shelf that hangs, with its number in the project."""
+
+    at: int
+    shelf: Shelf
+    mount: Mount
+
+    @property
+    def low(self) -> float:
+        """Height of its underside. [mm]"""
+        return self.mount.top - self.shelf.height
+
+
+class Gap(msgspec.Struct, frozen=True):
+    """Clear height between two shelves, one over the other; less than 0 where they lie in one place. [mm]"""
+
+    upper: Hung
+    lower: Hung
+    clear: float
+
+
+def hung(project: Project) -> list[Hung]:
+    """The shelves that hang, the highest first."""
+    found = [Hung(at, shelf, shelf.mount) for at, shelf in enumerate(project.shelves) if shelf.mount is not None]
+    return sorted(found, key=lambda one: -one.mount.top)
+
+
+def gaps(project: Project, within: float) -> list[Gap]:
+    """Pairs of shelves, one over the other with less than `within` between them and nothing else there, upper first."""
+    shelves: list[Hung] = hung(project)
+    found: list[Gap] = []
+    for n, upper in enumerate(shelves):
+        for lower in shelves[n + 1 :]:
+            clear = upper.low - lower.mount.top
+            if clear >= within - NOISE or len(found) == MOST_TOLD:
+                break
+            if _over(upper, lower) and not any(
+                g.upper is upper and g.clear >= 0.0 and _over(g.lower, lower) for g in found
+            ):
+                found.append(Gap(upper, lower, clear))
+    return found
+
+
+def _over(one: Hung, other: Hung) -> bool:
+    """Do they share a stretch of the wall's width?"""
+    ends = min(one.mount.x + one.shelf.length, other.mount.x + other.shelf.length)
+    return ends - max(one.mount.x, other.mount.x) > NOISE
+
+
+def place_findings(project: Project) -> list[Finding]:
+    """`off-wall`, `overlap`, `clear-height`."""
+    off = [finding for one in hung(project) for finding in _off_wall(project, one)]
+    return [*off, *(_pair(project, gap) for gap in gaps(project, USUAL_CLEAR))]
+
+
+def _shown(project: Project, mm: float) -> str:
+    return show_length(mm, Unit(project.units), marks=False)
+
+
+def _off_wall(project: Project, one: Hung) -> list[Finding]:
+    wall, found = project.wall, []
+    right = one.mount.x + one.shelf.length - wall.width
+    past = {
+        "the wall's left end": -one.mount.x,
+        "the wall's right end": right,
+        "the ceiling": one.mount.top - wall.height,
+        "the floor": -one.low,
+    }
+    over = {edge: by for edge, by in past.items() if by > NOISE}
+    if over:
+        words = " and ".join(f"{_shown(project, by)} past {edge}" for edge, by in over.items())
+        fix = _back_on(project, one)
+        message = f"The shelf reaches {words}."
+        found.append(Finding("warning", "off-wall", one.shelf.id, message, (fix,) if fix else (), max(over.values())))
+    return found
+
+
+def _back_on(project: Project, one: Hung) -> Fix | None:
+    """The fix that brings the shelf back on to the wall; None where it is larger than the wall."""
+    wall, shelf, mount = project.wall, one.shelf, one.mount
+    if shelf.length > wall.width or shelf.height > wall.height:
+        return None
+    x = min(max(mount.x, 0.0), wall.width - shelf.length)
+    top = min(max(mount.top, shelf.height), wall.height)
+    pointers: Pointers = {}
+    if x != mount.x:
+        pointers[f"/shelves/{one.at}/mount/x"] = x
+    if top != mount.top:
+        pointers[f"/shelves/{one.at}/mount/top"] = top
+    return Fix("Move it on to the wall", pointers)
+
+
+def _pair(project: Project, gap: Gap) -> Finding:
+    upper, lower = gap.upper.shelf.id, gap.lower.shelf.id
+    if gap.clear >= -NOISE:
+        message = (
+            f"Between {upper} and {lower} {_shown(project, max(0.0, gap.clear))} are clear; plates want "
+            f"{_shown(project, USUAL_CLEAR)}."
+        )
+        return Finding("note", "clear-height", lower, message, (), gap.clear)
+    message = f"{upper} and {lower} hang in one place: they overlap by {_shown(project, -gap.clear)} in height."
+    fixes = [fix for fix in (_lowered(project, gap), _raised(project, gap)) if fix is not None]
+    return Finding("warning", "overlap", lower, message, tuple(fixes), -gap.clear)
+
+
+def _lowered(project: Project, gap: Gap) -> Fix | None:
+    one = gap.lower
+    top = _coarse(project, gap.upper.low - USUAL_CLEAR, up=False)
+    if top - one.shelf.height < 0.0 or not _free(project, one, top):
+        return None
+    words = f"Hang {one.shelf.id} lower, its top at {_shown(project, top)}"
+    return Fix(words, {f"/shelves/{one.at}/mount/top": top})
+
+
+def _raised(project: Project, gap: Gap) -> Fix | None:
+    one = gap.upper
+    top = _coarse(project, gap.lower.mount.top + USUAL_CLEAR + one.shelf.height, up=True)
+    if top > project.wall.height or not _free(project, one, top):
+        return None
+    words = f"Hang {one.shelf.id} higher, its top at {_shown(project, top)}"
+    return Fix(words, {f"/shelves/{one.at}/mount/top": top})
+
+
+def _coarse(project: Project, mm: float, *, up: bool) -> float:
+    if project.units == "mm":
+        return float(-int(-(mm - NOISE) // 1)) if up else float(int((mm + NOISE) // 1))
+    return (snap_up if up else snap_down)(mm, Unit.INCH, 16)
+
+
+def _free(project: Project, one: Hung, top: float) -> bool:
+    """Would a shelf, moved to that height, lie where no other does?"""
+    moved = Hung(one.at, one.shelf, Mount(one.mount.x, top))
+    others = (other for other in hung(project) if other.at != one.at)
+    return not any(_over(moved, other) and moved.low < other.mount.top and other.low < top for other in others)

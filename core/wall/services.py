@@ -1,0 +1,119 @@
+"""What is hidden in the wall: rectangles to keep out of, lines a cable may run along, how deep a screw goes.
+
+          |///////|            above a socket
+----------+-------+---------
+//////////|socket |/////////   level with it
+----------+-------+---------
+          |///////|            below it
+"""
+
+from __future__ import annotations
+
+from typing import Final, Literal
+
+from core.document.model import KeepOut
+from core.frame.studs import frame_left
+from core.lengths import INCH_MM
+from core.plan.model import Finding, Fix, Frame, ScrewPlace
+from core.strength.load import STUD_DEPTH
+from core.wall.job import WallJob
+
+Way = Literal["in", "above", "below", "level with"]
+
+CABLE_DEPTH: Final = 1.25 * INCH_MM  # from the stud's face: a North American rule
+WITH_CABLES: Final = ("socket", "switch")
+NOISE: Final = 1e-6  # mm
+MOST_NAMED: Final = 4  # screws in one sentence
+PROOF: Final = "detect, switch the power off, pilot by hand; metal plate means stop"
+
+
+def frame_low(job: WallJob, frame: Frame) -> float:
+    """The frame's lower edge from the floor: the shell's top lies on the frame. [mm]"""
+    return job.mount.top - job.shell_thickness - frame.height
+
+
+def screw_points(job: WallJob, frame: Frame) -> tuple[tuple[float, float], ...]:
+    """Where the screws meet the wall: from its left edge, from the floor. [mm]"""
+    left = frame_left(job.shelf, job.mount, job.shell_thickness, job.project.frame.side_play)
+    low = frame_low(job, frame)
+    return tuple((left + screw.x, low + screw.height) for screw in frame.screws)
+
+
+def way_of(box: tuple[float, float, float, float], area: KeepOut) -> Way | None:
+    """How a box x0, y0, x1, y1 (a point has no size) stands to a keep-out; None: clear of it and of its lines.
+
+    Only above, below and level with sockets and switches a cable may run.
+    """
+    x0, y0, x1, y1 = box
+    beside = x1 <= area.x + NOISE or x0 >= area.x + area.width - NOISE
+    over, under = y0 >= area.y + area.height - NOISE, y1 <= area.y + NOISE
+    if not beside and not over and not under:
+        return "in"
+    if area.kind not in WITH_CABLES or (beside and (over or under)):
+        return None
+    return "level with" if beside else "above" if over else "below"
+
+
+def keep_out_findings(job: WallJob) -> list[Finding]:
+    """`keep-out` where frame or screws stand in a rectangle, `cable-zone` where they stand in line with a socket."""
+    if job.frame is None or not job.wall.keep_outs:
+        return []
+    found = (_keep_out(job, job.frame, area) for area in job.wall.keep_outs)
+    return [finding for finding in found if finding is not None]
+
+
+def _keep_out(job: WallJob, frame: Frame, area: KeepOut) -> Finding | None:
+    left, low = (
+        frame_left(job.shelf, job.mount, job.shell_thickness, job.project.frame.side_play),
+        frame_low(job, frame),
+    )
+    way = way_of((left, low, left + frame.length, low + frame.height), area)
+    radius = job.project.screw.diameter / 2.0
+    points = screw_points(job, frame)
+    near = {p: way_of((p[0] - radius, p[1] - radius, p[0] + radius, p[1] + radius), area) for p in points}
+    if way is None:
+        return None
+    inside = sorted({x for (x, _), how in near.items() if how == "in"})
+    in_line = sorted({x for (x, _), how in near.items() if how is not None})
+    where = f"{area.kind} at {job.show(area.x)} from the wall's left edge, {job.show(area.y)} from the floor"
+    if way == "in":
+        message = f"The frame stands in the {where}"
+        message += f", with the screws at {_listed(job, inside)}" if inside else ""
+        return job.finding("warning", "keep-out", f"{message}: move the shelf; {PROOF}.")
+    message = f"The frame hangs {way} the {where}"
+    message += f", with the screws at {_listed(job, in_line)} in its line" if in_line else ""
+    rule = f"Never above, below or level with a {area.kind} without proof"
+    return job.finding("warning", "cable-zone", f"{message}. {rule}: {PROOF}.")
+
+
+def _listed(job: WallJob, places: list[float]) -> str:
+    more = f" and {len(places) - MOST_NAMED} more" if len(places) > MOST_NAMED else ""
+    return ", ".join(job.show(x) for x in places[:MOST_NAMED]) + more
+
+
+def screw_depth_findings(job: WallJob) -> list[Finding]:
+    """`cable-line`: a screw passes the depth at which cables may lie. `screw-deep`: it is longer than the wall is."""
+    if job.frame is None or not job.frame.screws:
+        return []
+    screw = job.frame.screws[0]
+    bite = screw.length - job.project.frame.back_layers * job.frame.thickness - job.wall.cover
+    if bite <= CABLE_DEPTH + NOISE:
+        return []
+    if bite > STUD_DEPTH + NOISE:
+        return [_too_deep(job, screw, bite)]
+    message = (
+        f"The screws go {job.show(bite, 'up')} into the studs, past the {job.show(CABLE_DEPTH)} from the stud's face "
+        "that cables keep, or a steel plate covers (a North American rule; elsewhere zones beside sockets): "
+        f"{PROOF}."
+    )
+    return [job.finding("note", "cable-line", message, amount=bite - CABLE_DEPTH)]
+
+
+def _too_deep(job: WallJob, screw: ScrewPlace, bite: float) -> Finding:
+    message = (
+        f"Screws {job.show(screw.length)} long go {job.show(bite, 'up')} into studs {job.show(STUD_DEPTH)} deep: they "
+        "come out behind, past every cable and pipe."
+    )
+    fixes = (Fix("Choose the length from what is sold", {"/screw/length": None}),)
+    given = job.project.screw.length is not None
+    return job.finding("warning", "screw-deep", message, fixes if given else (), bite - STUD_DEPTH)

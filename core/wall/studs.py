@@ -1,0 +1,130 @@
+"""Studs as they were noted: out of order, off the wall, on top of each other; and one more within reach."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Final
+
+from core.document.model import Mount, Project, Studs
+from core.frame.studs import frame_left, reachable_room, stud_lines
+from core.lengths import Unit, show_length
+from core.plan.model import Finding, Fix
+from core.wall.job import WallJob
+
+MOST_SLID: Final = 101.6  # mm, 4 in: a shelf is slid no farther for one more stud
+NOISE: Final = 1e-6  # mm
+
+
+def noted_findings(project: Project) -> list[Finding]:
+    """`stud-off-wall`, `stud-order`, `stud-close`: what is wrong with the studs as noted, about the first shelf
+    that hangs; nothing where none does."""
+    wall, about = project.wall, next((shelf.id for shelf in project.shelves if shelf.mount is not None), None)
+    if about is None or wall.kind != "timber stud":
+        return []
+    unit = Unit(project.units)
+    if isinstance(wall.studs, Studs):
+        if wall.studs.first <= wall.width and wall.studs.first + wall.studs.spacing > 0.0:
+            return []
+        message = (
+            f"The first stud is noted at {_shown(wall.studs.first, unit)}, the wall is {_shown(wall.width, unit)} wide."
+        )
+        return [Finding("warning", "stud-off-wall", about, message)]
+    found = (_off_wall(wall.studs, wall.width, about, unit), _order(wall.studs, about, unit))
+    told = [finding for finding in found if finding is not None]
+    return told or _close(wall.studs, wall.stud_width, about, unit)
+
+
+def _shown(mm: float, unit: Unit) -> str:
+    return show_length(mm, unit, marks=False)
+
+
+def _off_wall(studs: tuple[float, ...], width: float, about: str, unit: Unit) -> Finding | None:
+    off = [x for x in studs if not 0.0 <= x <= width]
+    if not off:
+        return None
+    message = (
+        f"{'A stud is' if len(off) == 1 else f'{len(off)} studs are'} noted at {_shown(off[0], unit)}, off a wall "
+        f"{_shown(width, unit)} wide."
+    )
+    fix = Fix("Leave out what is off the wall", {"/wall/studs": sorted(x for x in studs if 0.0 <= x <= width)})
+    return Finding("warning", "stud-off-wall", about, message, (fix,))
+
+
+def _order(studs: tuple[float, ...], about: str, unit: Unit) -> Finding | None:
+    back = next(((a, b) for a, b in pairwise(studs) if b <= a), None)
+    if back is None:
+        return None
+    message = (
+        f"The studs are out of order: {_shown(back[1], unit)} is noted after {_shown(back[0], unit)}. Note them all "
+        "from one edge, never from stud to stud."
+    )
+    return Finding("note", "stud-order", about, message, (Fix("Sort them", {"/wall/studs": sorted(set(studs))}),))
+
+
+def _close(studs: tuple[float, ...], width: float, about: str, unit: Unit) -> list[Finding]:
+    near = next(((a, b) for a, b in pairwise(studs) if b - a < width - NOISE), None)
+    if near is None:
+        return []
+    message = (
+        f"The studs at {_shown(near[0], unit)} and {_shown(near[1], unit)} are only {_shown(near[1] - near[0], unit)} "
+        f"apart, less than the {_shown(width, unit)} a stud is wide: one of them may be its edge."
+    )
+    return [Finding("note", "stud-close", about, message, (), width - (near[1] - near[0]))]
+
+
+def more_studs_findings(job: WallJob) -> list[Finding]:
+    """`more-studs`: a short slide along the wall catches one stud more. Fewer than two studs are told elsewhere."""
+    frame = job.frame
+    if frame is None or len(frame.studs) < 2:
+        return []
+    wish, screw = job.project.frame, job.project.screw
+    left = frame_left(job.shelf, job.mount, job.shell_thickness, wish.side_play)
+    low, high = reachable_room(frame.length, frame.thickness, wish, screw)
+    slide = slide_for_more(job, (left + low, left + high))
+    if slide is None or abs(slide) > MOST_SLID:
+        return []
+    x = _round_place(job, slide)
+    count, side = len(frame.studs), "right" if slide > 0.0 else "left"
+    if not 0.0 <= x <= job.wall.width - job.shelf.length or _on_another(job, x):
+        return []
+    moved = job.show(abs(x - job.mount.x))
+    message = f"The frame catches {count} studs; {moved} farther to the {side} it would catch {count + 1}."
+    fix = job.set_shelf(f"Move it {moved} to the {side}, on to {count + 1} studs", "mount/x", x)
+    return [job.finding("note", "more-studs", message, (fix,), abs(x - job.mount.x))]
+
+
+def slide_for_more(job: WallJob, room: tuple[float, float]) -> float | None:
+    """The least slide (left negative) that brings one stud more into the room; None if none within reach does. [mm]"""
+    now = len(stud_lines(job.wall, *room))
+    right = stud_lines(job.wall, room[1], room[1] + MOST_SLID)
+    left = stud_lines(job.wall, room[0] - MOST_SLID, room[0])
+    slides = [x - room[1] for x in right if x > room[1] + NOISE][:1] + [
+        x - room[0] for x in left if x < room[0] - NOISE
+    ][-1:]
+    good = [s for s in slides if len(stud_lines(job.wall, room[0] + s, room[1] + s)) > now]
+    return min(good, key=abs, default=None)
+
+
+def _round_place(job: WallJob, slide: float) -> float:
+    """The nearest whole place that still catches the stud, else the very edge."""
+    exact = job.mount.x + slide
+    rounded = job.coarse_up(exact) if slide > 0.0 else job.coarse_down(exact)
+    wish, screw, frame = job.project.frame, job.project.screw, job.frame
+    assert frame is not None
+    left = frame_left(job.shelf, Mount(rounded, job.mount.top), job.shell_thickness, wish.side_play)
+    low, high = reachable_room(frame.length, frame.thickness, wish, screw)
+    return rounded if len(stud_lines(job.wall, left + low, left + high)) > len(frame.studs) else exact
+
+
+def _on_another(job: WallJob, x: float) -> bool:
+    """Would the shelf, slid to x, lie where another one does?"""
+    top, low = job.mount.top, job.mount.top - job.shelf.height
+    return any(
+        other.mount is not None
+        and other.id != job.shelf.id
+        and other.mount.x < x + job.shelf.length
+        and x < other.mount.x + other.length
+        and other.mount.top > low
+        and top > other.mount.top - other.height
+        for other in job.project.shelves
+    )
