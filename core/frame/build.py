@@ -61,11 +61,12 @@ def frame_of(
     shop = (project.frame, project.wall, project.screw, project.saw, project.units)
     source = (shop, project.shelves.index(shelf), shelf, shell_thickness, frame_thickness, section)
     return _MADE.get(
-        shelf.id, source, lambda: _made(FrameJob(project, shelf, shell_thickness, frame_thickness, section))
+        shelf.id, source, lambda: build_frame(FrameJob(project, shelf, shell_thickness, frame_thickness, section))
     )
 
 
-def _made(job: FrameJob) -> FrameResult:
+def build_frame(job: FrameJob) -> FrameResult:
+    """The frame of a job, made anew: for a place on the wall that is only tried."""
     project, shelf = job.project, job.shelf
     shell_thickness, frame_thickness = job.shell_thickness, job.frame_thickness
     cavity = cavity_of(shelf, shell_thickness)

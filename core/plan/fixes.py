@@ -23,6 +23,8 @@ LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a w
 SPENT = 150.0
 BARE = 0.15
 
+TRIED = frozenset({"more-studs"})  # ways out that their own room has tried: they leave every cut as it is
+
 Planning = Callable[[Project], Plan]
 Told = tuple[str, str]  # code and about of a finding
 
@@ -69,6 +71,8 @@ class _Trial:
 
     def good(self, finding: Finding) -> tuple[Fix, ...]:
         """The fixes to offer for a finding: those that bring nothing new, else those that only lack frame stock."""
+        if finding.code in TRIED:
+            return finding.fixes
         good: list[Fix] = []
         second: list[Fix] = []  # the finding goes, but the frame of the same shelf then finds no room
         for fix, wrong in self._helping(finding):

@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 import pytest
 
-from core.document import FrameWish, KeepClear, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
+from core.document import Alcove, FrameWish, KeepClear, KeepOut, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
 from core.document.check import check_project, field_error
 from core.document.errors import ProjectError
 from core.document.load import load_project, parse_project
@@ -20,6 +20,9 @@ from core.lengths import Unit
 from tests.contract.files import SAMPLE, SAMPLE_FILE
 
 CORNER = KeepClear(((0.0, 1100.0), (150.0, 1100.0), (150.0, 1220.0), (0.0, 1220.0)), "bruise", "net")
+SOCKET = KeepOut(2500.0, 300.0, 86.0, 86.0, "socket")
+BOW = ((300.0, 0.0), (900.0, 3.0), (1500.0, 1.0))
+ALCOVE = Alcove((3000.0, 3002.0, 3004.0), (3000.0, 3001.0, 3003.0))
 LEAST: dict[str, Any] = {
     "format": "grainfold project",
     "version": 1,
@@ -44,17 +47,21 @@ def test_the_sample_is_read_value_for_value() -> None:
             Shelf("ledge", 1320.0, 210.0, 84.0, "mitred", "mitred", "front", 0.0, None, None, Mount(300.0, 1400.0)),
         ),
         frame=FrameWish(None, 1, 1, 2, 228.6, 25.4, 3.0, 1.5),
-        wall=Wall(3000.0, 2400.0, Studs(200.0, 406.4), 38.0, 12.7, 0.42),
+        wall=Wall(
+            3000.0, 2400.0, Studs(200.0, 406.4), 38.0, 12.7, 0.42, "timber stud", 0.0, BOW, 0.0, ALCOVE, (SOCKET,)
+        ),
         screw=Screw(4.83, None, 1, 38.1, 25.4, 6.0),
     )
 
 
 def test_the_sample_states_the_defaults() -> None:
-    """What the file's description says: all but required keys, `mount`, `name` and areas has these defaults."""
+    """What the file's description says: all but required keys, `mount`, `name`, areas and what is measured of a wall."""
     sample = load_project(SAMPLE_FILE)
     shelf = msgspec.structs.replace(sample.shelves[0], mount=None)
     sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=())
-    assert parsed(LEAST, "Hallway ledge") == msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,))
+    wall = msgspec.structs.replace(sample.wall, bow=(), alcove=None, keep_outs=())
+    plain = msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,), wall=wall)
+    assert parsed(LEAST, "Hallway ledge") == plain
     assert KeepClear(CORNER.corners) == CORNER
 
 
