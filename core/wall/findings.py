@@ -15,7 +15,7 @@ from core.wall.bow import bow_findings
 from core.wall.job import WallJob
 from core.wall.level import droop_findings, run_out_findings
 from core.wall.looks import eye_findings
-from core.wall.places import place_findings
+from core.wall.places import place_findings, slid_on_another
 from core.wall.services import keep_out_findings, screw_depth_findings
 from core.wall.studs import more_studs_findings, noted_findings
 
@@ -29,16 +29,18 @@ def wall_findings(project: Project, shapes: Sequence[Shape], frames: Sequence[Fr
 
     shapes, frames: of the whole shelves, in the project's order.
     """
-    found: list[Finding] = []
-    places = tuple((s.id, s.length, s.height, s.mount) for s in project.shelves if s.mount is not None)
+    places = tuple((n, s.id, s.length, s.height, s.mount) for n, s in enumerate(project.shelves) if s.mount is not None)
     if not places:
-        return found
-    shop = (project.wall, project.frame, project.screw, project.units, places)
+        return []
+    found: list[Finding] = []
+    shop = (project.wall, project.frame, project.screw, project.units)
     for shape, frame in zip(shapes, frames, strict=True):
         if shape.shelf.mount is not None:
             source = (shop, shape.shelf_index, shape.shelf, shape.stock.thickness, frame)
-            found += _MADE.get(shape.shelf.id, source, partial(_of_shelf, project, shape, frame))
-    return found + list(_TOGETHER.get("", shop, lambda: (*noted_findings(project), *place_findings(project))))
+            told = _MADE.get(shape.shelf.id, source, partial(_of_shelf, project, shape, frame))
+            found += [one for one in told if one.code != "more-studs" or not slid_on_another(project, shape, one)]
+    together = (project.wall, project.units, places)
+    return found + list(_TOGETHER.get("", together, lambda: (*noted_findings(project), *place_findings(project))))
 
 
 def _of_shelf(project: Project, shape: Shape, frame: Frame | None) -> tuple[Finding, ...]:

@@ -9,6 +9,7 @@ import msgspec
 from core.document.model import Mount, Project, Shelf
 from core.lengths import INCH_MM, Unit, show_length, snap_down, snap_up
 from core.plan.model import Finding, Fix, Pointers
+from core.plan.shapes import Shape
 
 USUAL_CLEAR: Final = 10.0 * INCH_MM  # between two shelves, for plates: common practice
 NOISE: Final = 1e-6  # mm
@@ -75,21 +76,19 @@ def _shown(project: Project, mm: float) -> str:
 
 
 def _off_wall(project: Project, one: Hung) -> list[Finding]:
-    wall, found = project.wall, []
-    right = one.mount.x + one.shelf.length - wall.width
+    wall, mount, right = project.wall, one.mount, one.mount.x + one.shelf.length
+    if min(mount.x, one.low, wall.width - right, wall.height - mount.top) >= -NOISE:
+        return []
     past = {
-        "the wall's left end": -one.mount.x,
-        "the wall's right end": right,
-        "the ceiling": one.mount.top - wall.height,
+        "the wall's left end": -mount.x,
+        "the wall's right end": right - wall.width,
+        "the ceiling": mount.top - wall.height,
         "the floor": -one.low,
     }
     over = {edge: by for edge, by in past.items() if by > NOISE}
-    if over:
-        words = " and ".join(f"{_shown(project, by)} past {edge}" for edge, by in over.items())
-        fix = _back_on(project, one)
-        message = f"The shelf reaches {words}."
-        found.append(Finding("warning", "off-wall", one.shelf.id, message, (fix,) if fix else (), max(over.values())))
-    return found
+    message = f"The shelf reaches {' and '.join(f'{_shown(project, by)} past {edge}' for edge, by in over.items())}."
+    fix = _back_on(project, one)
+    return [Finding("warning", "off-wall", one.shelf.id, message, (fix,) if fix else (), max(over.values()))]
 
 
 def _back_on(project: Project, one: Hung) -> Fix | None:
@@ -142,6 +141,16 @@ def _coarse(project: Project, mm: float, *, up: bool) -> float:
     if project.units == "mm":
         return float(-int(-(mm - NOISE) // 1)) if up else float(int((mm + NOISE) // 1))
     return (snap_up if up else snap_down)(mm, Unit.INCH, 16)
+
+
+def slid_on_another(project: Project, shape: Shape, finding: Finding) -> bool:
+    """Would the way out of a finding slide a shelf on to another one?"""
+    shelf, mount = shape.shelf, shape.shelf.mount
+    values = [value for fix in finding.fixes for value in fix.set.values() if isinstance(value, float)]
+    if mount is None or not values:
+        return False
+    moved = Hung(shape.shelf_index, shelf, Mount(values[0], mount.top))
+    return not _free(project, moved, mount.top)
 
 
 def _free(project: Project, one: Hung, top: float) -> bool:

@@ -89,7 +89,7 @@ def more_studs_findings(job: WallJob) -> list[Finding]:
         return []
     x = _round_place(job, slide)
     count, side = len(frame.studs), "right" if slide > 0.0 else "left"
-    if not 0.0 <= x <= job.wall.width - job.shelf.length or _on_another(job, x):
+    if not 0.0 <= x <= job.wall.width - job.shelf.length:
         return []
     moved = job.show(abs(x - job.mount.x))
     message = f"The frame catches {count} studs; {moved} farther to the {side} it would catch {count + 1}."
@@ -108,13 +108,15 @@ def _same_wood(job: WallJob, x: float) -> bool:
 
 def slide_for_more(job: WallJob, room: tuple[float, float]) -> float | None:
     """The least slide (left negative) that brings one stud more into the room; None if none within reach does. [mm]"""
-    now = len(stud_lines(job.wall, *room))
-    right = stud_lines(job.wall, room[1], room[1] + MOST_SLID)
-    left = stud_lines(job.wall, room[0] - MOST_SLID, room[0])
-    slides = [x - room[1] for x in right if x > room[1] + NOISE][:1] + [
-        x - room[0] for x in left if x < room[0] - NOISE
-    ][-1:]
-    good = [s for s in slides if len(stud_lines(job.wall, room[0] + s, room[1] + s)) > now]
+    near = stud_lines(job.wall, room[0] - MOST_SLID, room[1] + MOST_SLID)
+    left = [x - room[0] for x in near if x < room[0] - NOISE]
+    right = [x - room[1] for x in near if x > room[1] + NOISE]
+    now = len(near) - len(left) - len(right)
+
+    def caught(slide: float) -> int:
+        return sum(room[0] + slide - NOISE <= x <= room[1] + slide + NOISE for x in near)
+
+    good = [slide for slide in left[-1:] + right[:1] if caught(slide) > now]
     return min(good, key=abs, default=None)
 
 
@@ -127,17 +129,3 @@ def _round_place(job: WallJob, slide: float) -> float:
     left = frame_left(job.shelf, Mount(rounded, job.mount.top), job.shell_thickness, wish.side_play)
     low, high = reachable_room(frame.length, frame.thickness, wish, screw)
     return rounded if len(stud_lines(job.wall, left + low, left + high)) > len(frame.studs) else exact
-
-
-def _on_another(job: WallJob, x: float) -> bool:
-    """Would the shelf, slid to x, lie where another one does?"""
-    top, low = job.mount.top, job.mount.top - job.shelf.height
-    return any(
-        other.mount is not None
-        and other.id != job.shelf.id
-        and other.mount.x < x + job.shelf.length
-        and x < other.mount.x + other.length
-        and other.mount.top > low
-        and top > other.mount.top - other.height
-        for other in job.project.shelves
-    )
