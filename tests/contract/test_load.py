@@ -55,7 +55,7 @@ def test_the_sample_is_read_value_for_value() -> None:
 
 
 def test_the_sample_states_the_defaults() -> None:
-    """What the file's description says: all but required keys, `mount`, `name`, areas and what is measured of a wall."""
+    """What the file's description says: all but required keys, `mount`, `name`, areas and what a wall measures."""
     sample = load_project(SAMPLE_FILE)
     shelf = msgspec.structs.replace(sample.shelves[0], mount=None)
     sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=())

@@ -13,8 +13,9 @@ import msgspec
 import pytest
 import shapely
 
-from core.document.model import KeepClear, Project, Saw, Sheet, Shelf, Wall
+from core.document.model import Alcove, FrameWish, KeepClear, KeepOut, Mount, Project, Saw, Sheet, Shelf, Studs, Wall
 from core.document.patch import apply_pointers
+from core.frame import cavity_of
 from core.layout.largest import Dimension, largest
 from core.layout.margin import margins
 from core.lengths import Rounding, Unit, show_length
@@ -226,4 +227,140 @@ def test_the_most_of_an_offcut_with_a_bruised_corner() -> None:
     assert net.y / INCH == pytest.approx(0.4326, abs=0.0005)
     faces = [shapely.box(p.x, p.y, p.x + p.show[0], p.y + p.show[1]) for p in plan.panels if p.x is not None]
     assert shapely.union_all(faces).intersection(shapely.Polygon(bruise.corners)).area < 1e-3
+    prove(plan)
+
+
+# At the wall
+
+
+def hung(job: Project, x: float, top: float, wall: Wall, **frame: Any) -> Project:
+    """The job with its one shelf hung. x, top: of the shelf; everything in inches or millimetres as the job has it."""
+    inch = INCH if job.units == "in" else 1.0
+    (shelf,) = job.shelves
+    placed = msgspec.structs.replace(shelf, mount=Mount(x * inch, top * inch))
+    return msgspec.structs.replace(job, shelves=(placed,), wall=wall, frame=FrameWish(**frame))
+
+
+def said(project: Project, code: str) -> Finding:
+    found = [f for f in make_plan(project).findings if f.code == code]
+    assert len(found) == 1, [(f.code, f.message) for f in make_plan(project).findings]
+    return found[0]
+
+
+def mended(project: Project, code: str, fix: int = 0) -> Project:
+    """The project after a way out of a finding, which is then gone."""
+    changed = apply_pointers(project, said(project, code).fixes[fix].set)
+    assert code not in {f.code for f in make_plan(changed).findings}
+    return changed
+
+
+def test_an_alcove_between_piers() -> None:
+    """1131/1128/1120 mm from front to back, block wall, 250 deep, sheet 1525 square, kerf 1.8: no ends, L = 1114."""
+    saw = Saw(kerf=1.8, overcut=0.0, allowance=0.5)
+    stock = Sheet("A", 1525.0, 1525.0, 17.8, trim=6.0)
+    job = Project((stock,), (Shelf("niche", 1131.0, 250.0, 60.0),), units="mm", saw=saw)
+    widths = (1120.0, 1128.0, 1131.0)
+    piers = hung(job, 0.0, 1400.0, Wall(width=1131.0, kind="masonry", alcove=Alcove(widths, widths)))
+    assert said(piers, "alcove-length").severity == "error"
+    fitted = mended(mended(piers, "alcove-length"), "alcove-ends")
+    (shelf,) = fitted.shelves
+    assert (shelf.length, shelf.mitred_ends) == (1114.0, 0)
+    plan = make_plan(fitted)
+    assert not plan.errors
+    assert "anchors" in said(fitted, "wall-kind").message
+    assert not plan.frames[0].screws
+    prove(plan)
+
+
+def test_an_alcove_whose_front_is_the_narrowest() -> None:
+    """The same turned round: what is as wide as the back does not go in."""
+    stock = Sheet("A", 1525.0, 1525.0, 17.8, trim=6.0)
+    shelf = Shelf("niche", 1125.0, 250.0, 60.0, left="open", right="open")
+    widths = (1131.0, 1128.0, 1120.0)
+    wall = Wall(width=1131.0, kind="masonry", alcove=Alcove(widths, widths))
+    piers = hung(Project((stock,), (shelf,), units="mm"), 3.0, 1400.0, wall)
+    assert said(piers, "alcove-front").severity == "error"
+    assert mended(piers, "alcove-front").shelves[0].length == 1114.0
+
+
+def test_too_thin_for_a_frame() -> None:
+    """48 x 9 x 1-3/4 in 3/4 ply (t 0.72): cavity 0.31, no frame; H 2-1/2 is enough, by hand 2.5 - 1.44 = 1.06.
+
+    The frame's least height here is 20 mm, with 1.5 mm of play: H 2-1/4, which makers offer too (0.81), is just short
+    of it, and so is 1/2 ply (1.75 - 2 x 0.472 = 0.81).
+    """
+    job = inch_job((96, 48), inch_shelf("ledge", 48, 9, 1.75), kerf=0.071)
+    assert cavity_of(job.shelves[0], 0.72 * INCH).height / INCH == pytest.approx(0.31)
+    finding = said(job, "no-cavity")
+    assert finding.severity == "error"
+    assert "thinner sheet" in finding.message
+    higher = mended(job, "no-cavity")
+    assert 2.25 * INCH < higher.shelves[0].height <= 2.5 * INCH
+    assert not make_plan(higher).errors
+    for height, thickness, enough in ((2.5, 0.72, True), (2.25, 0.72, False), (1.75, 0.472, False)):
+        other = inch_job((96, 48), inch_shelf("ledge", 48, 9, height), kerf=0.071, thickness=thickness)
+        assert bool(make_plan(other).frames) is enough
+    assert cavity_of(inch_shelf("ledge", 48, 9, 1.75), 0.472 * INCH).height / INCH == pytest.approx(0.81, abs=0.005)
+
+
+def test_two_studs_at_24_inches() -> None:
+    """30 x 7 x 2-1/4, one stud hit: it says so, slides the shelf to hit two, or blocking; ribs dodge both screws.
+
+    A higher shelf, 2-1/2: at 2-1/4 the frame would be lower than 20 mm. With single end ribs and 1/8 in at each side
+    the two studs are within the driver's reach; with ends doubled they are not, and blocking is all there is.
+    """
+    job = inch_job((96, 48), inch_shelf("short", 30, 7, 2.5), kerf=0.071)
+    wall = Wall(width=96 * INCH, studs=Studs(16 * INCH, 24 * INCH))
+    missed = hung(job, 22, 50, wall, end_layers=1, side_play=INCH / 8)
+    finding = said(missed, "one-stud")
+    assert "blocking" in finding.message
+    plan = make_plan(mended(missed, "one-stud"))
+    assert len(plan.frames[0].studs) == 2
+    way = (0.72 + 1.0) / 2 * INCH + 6.0
+    assert all(abs(rib - screw.x) >= way - 1e-6 for rib in plan.frames[0].ribs for screw in plan.frames[0].screws)
+    doubled = hung(job, 22, 50, wall)
+    assert said(doubled, "one-stud").fixes == ()
+
+
+def test_tile_sockets_and_a_counter_out_of_level() -> None:
+    """Out of level 3/8 in 6 ft, 70 x 11-1/4 x 3, kerf 0.071: fits (93-1/4). Screw 1-1/2 + 1/2 + 3/8 + 1-1/2 -> 4 in
+    stock; the socket on stud 3 warns; level or parallel is asked."""
+    job = inch_job((96, 48), inch_shelf("tiled", 70, 11.25, 3), kerf=0.071)
+    studs = Studs(8 * INCH, 16 * INCH)
+    socket = KeepOut(38.5 * INCH, 44 * INCH, 3 * INCH, 5 * INCH, "socket")  # stud 3 is at 8 + 2 x 16 = 40 in
+    wall = Wall(
+        width=72 * INCH, studs=studs, board=INCH / 2, tile=INCH * 3 / 8, run_out=INCH * 3 / 8, keep_outs=(socket,)
+    )
+    tiled = hung(job, 1, 56, wall, back_layers=2)
+    plan = make_plan(tiled)
+    assert not plan.errors
+    assert sixteenths(plan.nets[0].length + INCH / 2, "up") == '93-1/4"'
+    assert {screw.length for screw in plan.frames[0].screws} == {100.0}  # the same stock as 4 in
+    assert sixteenths(1.5 * INCH + wall.cover + 1.5 * INCH, "up") == '3-7/8"'
+    zone = said(tiled, "cable-zone")
+    assert zone.severity == "warning"
+    assert '40"' in zone.message
+    asked = said(tiled, "run-out")
+    assert asked.amount == pytest.approx(3 / 8 * 70 / 72 * INCH)
+    assert "level, or parallel" in asked.message
+
+
+def test_bowed_old_plaster() -> None:
+    """3/8 hollow in the middle, 84 x 10 x 3, 10-ft sheet: scribe 7/16 off the backs, so the blank grows by 7/16 at
+    every back (top, bottom, both ends); the depth stays; the rail is shimmed straight."""
+    job = inch_job((120, 48), inch_shelf("long", 84, 10, 3), kerf=0.071)
+    bow = ((6 * INCH, 0.0), (48 * INCH, 3 / 8 * INCH), (90 * INCH, 0.0))
+    hollow = hung(job, 6, 50, Wall(width=96 * INCH, bow=bow))
+    before, finding = make_plan(hollow), said(hollow, "bow")
+    assert finding.amount == pytest.approx(7 / 16 * INCH)
+    assert '7/16"' in finding.message
+    fitted = mended(hollow, "bow")
+    assert fitted.shelves[0].scribe == pytest.approx(7 / 16 * INCH)
+    assert fitted.shelves[0].depth == hollow.shelves[0].depth
+    plan = make_plan(fitted)
+    assert plan.nets[0].length - before.nets[0].length == pytest.approx(2 * 7 / 16 * INCH)
+    assert plan.nets[0].width - before.nets[0].width == pytest.approx(2 * 7 / 16 * INCH)
+    shims = said(fitted, "shims")
+    assert shims.amount == pytest.approx(3 / 8 * INCH)
+    assert "straight" in shims.message
     prove(plan)
