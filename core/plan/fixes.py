@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 import msgspec
 
 from core.document.errors import ProjectError
-from core.document.model import APART, Project
+from core.document.model import APART, Project, Sheet
 from core.document.patch import apply_pointers
 from core.findings.way import Way
 from core.findings.ways_out import ways_out
@@ -16,14 +16,13 @@ from core.layout.bands import lay_out
 from core.layout.largest import Dimension, likely
 from core.plan.model import Finding, Fix, Plan, Pointers
 from core.plan.shapes import Shape, apart_shapes, shape_of
+from core.wall.studs import same_wood
 
 MOST_FIXES = 12
 LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a way out
 # What may be spent on a plan's ways out, counted in plans of one shelf; a bare layout costs a fraction of a plan.
 SPENT = 150.0
 BARE = 0.15
-
-TRIED = frozenset({"more-studs"})  # ways out that their own room has tried: they leave every cut as it is
 
 Planning = Callable[[Project], Plan]
 Told = tuple[str, str]  # code and about of a finding
@@ -71,7 +70,7 @@ class _Trial:
 
     def good(self, finding: Finding) -> tuple[Fix, ...]:
         """The fixes to offer for a finding: those that bring nothing new, else those that only lack frame stock."""
-        if finding.code in TRIED:
+        if finding.code == "more-studs" and self._leaves_cuts(finding):
             return finding.fixes
         good: list[Fix] = []
         second: list[Fix] = []  # the finding goes, but the frame of the same shelf then finds no room
@@ -85,6 +84,19 @@ class _Trial:
             if len(good) == MOST_FIXES:
                 break
         return tuple(good or second)
+
+    def _leaves_cuts(self, finding: Finding) -> bool:
+        """Does the slide of a shelf along the wall leave its frame's sticks, and so every cut, as they are?"""
+        index = next(i for i, shelf in enumerate(self.project.shelves) if shelf.id == finding.about)
+        frame = next(frame for frame in self.plan.frames if frame.shelf == finding.about)
+        shape = shape_of(self.project, index, self._stock(finding.about))
+        slides = [value for fix in finding.fixes for value in fix.set.values() if isinstance(value, float)]
+        return all(same_wood(self.project, shape, frame, x) for x in slides)
+
+    def _stock(self, shelf: str) -> Sheet | None:
+        """The stock a shelf's net has found, None where it has none."""
+        sheets = {sheet.id: sheet.source for sheet in self.plan.sheets}
+        return next((sheets[net.sheet] for net in self.plan.nets if net.shelf == shelf and net.panel is None), None)
 
     def _helping(self, finding: Finding) -> Iterator[tuple[Fix, set[Told]]]:
         """Each fix that makes the finding go, with the errors it brings."""

@@ -12,7 +12,8 @@ from core.frame.build import build_frame
 from core.frame.job import FrameJob
 from core.frame.studs import frame_left, reachable_room, stud_lines
 from core.lengths import Unit, show_length
-from core.plan.model import Finding, Fix
+from core.plan.model import Finding, Fix, Frame
+from core.plan.shapes import Shape
 from core.wall.job import WallJob
 
 MOST_SLID: Final = 101.6  # mm, 4 in: a shelf is slid no farther for one more stud
@@ -94,16 +95,21 @@ def more_studs_findings(job: WallJob) -> list[Finding]:
     moved = job.show(abs(x - job.mount.x))
     message = f"The frame catches {count} studs; {moved} farther to the {side} it would catch {count + 1}."
     fix = job.set_shelf(f"Move it {moved} to the {side}, on to {count + 1} studs", "mount/x", x)
-    return [job.finding("note", "more-studs", message, (fix,) if _same_wood(job, x) else (), abs(x - job.mount.x))]
+    return [job.finding("note", "more-studs", message, (fix,), abs(x - job.mount.x))]
 
 
-def _same_wood(job: WallJob, x: float) -> bool:
-    """Does the frame at another place catch a stud more with the very same sticks? Then not a cut is another one:
-    the way out is tried here, on the frame alone, and `core.plan.fixes` offers it as it is."""
-    assert job.frame is not None
-    shelf = msgspec.structs.replace(job.shelf, mount=Mount(x, job.mount.top))
-    tried = build_frame(FrameJob(job.project, shelf, job.shell_thickness, job.frame_thickness, job.section)).frame
-    return tried is not None and len(tried.studs) > len(job.frame.studs) and tried.parts == job.frame.parts
+def same_wood(project: Project, shape: Shape, frame: Frame, x: float) -> bool:
+    """Does the frame at another place along the wall catch a stud more with the very same sticks?
+
+    Then not a cut of the plan is another one, and such a way out needs no whole plan to be tried.
+    """
+    shelf = shape.shelf
+    assert shelf.mount is not None
+    moved = msgspec.structs.replace(shelf, mount=Mount(x, shelf.mount.top))
+    tried = build_frame(FrameJob(project, moved, shape.stock.thickness, frame.thickness, shape.section)).frame
+    if tried is None or len(tried.studs) <= len(frame.studs):
+        return False
+    return [(p.id, p.length, p.width) for p in tried.parts] == [(p.id, p.length, p.width) for p in frame.parts]
 
 
 def slide_for_more(job: WallJob, room: tuple[float, float]) -> float | None:
