@@ -12,6 +12,7 @@ from core.document.patch import apply_pointers
 from core.findings.way import Way
 from core.findings.ways_out import ways_out
 from core.findings.words import limit, sizes_below
+from core.kept import Kept
 from core.layout.bands import lay_out
 from core.layout.largest import Dimension, likely
 from core.plan.model import Finding, Fix, Plan, Pointers
@@ -23,6 +24,8 @@ LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a w
 # What may be spent on a plan's ways out, counted in plans of one shelf; a bare layout costs a fraction of a plan.
 SPENT = 150.0
 BARE = 0.15
+
+_SLID: Kept[bool] = Kept(256)  # shelves whose slide to one more stud was tried
 
 Planning = Callable[[Project], Plan]
 Told = tuple[str, str]  # code and about of a finding
@@ -89,9 +92,15 @@ class _Trial:
         """Does the slide of a shelf along the wall leave its frame's sticks, and so every cut, as they are?"""
         index = next(i for i, shelf in enumerate(self.project.shelves) if shelf.id == finding.about)
         frame = next(frame for frame in self.plan.frames if frame.shelf == finding.about)
-        shape = shape_of(self.project, index, self._stock(finding.about))
-        slides = [value for fix in finding.fixes for value in fix.set.values() if isinstance(value, float)]
-        return all(same_wood(self.project, shape, frame, x) for x in slides)
+        project = self.project
+        source = (project.frame, project.wall, project.screw, project.shelves[index], frame, finding)
+
+        def tried() -> bool:
+            shape = shape_of(project, index, self._stock(finding.about))
+            slides = [value for fix in finding.fixes for value in fix.set.values() if isinstance(value, float)]
+            return all(same_wood(project, shape, frame, x) for x in slides)
+
+        return _SLID.get(finding.about, source, tried)
 
     def _stock(self, shelf: str) -> Sheet | None:
         """The stock a shelf's net has found, None where it has none."""
