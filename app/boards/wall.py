@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter,
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.boards.board import Board
+from app.boards.wall_measured import paint_clear_heights
 from app.boards.wall_paint import Ground, Shown, paint_invitation, paint_names, paint_shelves, paint_tray, tray_left
 from app.boards.wall_view import WallView, tray_boxes, view_of
 from app.hand.grip import Grip, Handle, Point
@@ -178,6 +179,7 @@ class WallPicture(QWidget):
         paint_shelves(painter, shown, palette)
         if not self._board.small:
             paint_names(painter, shown, palette)
+            paint_clear_heights(painter, project, view, palette)
             paint_tray(painter, self.tray(), shown, palette)
             if not project.shelves:
                 paint_invitation(painter, float(self.rect().center().x()), self.eye() + 10.0, palette)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap
 
+from app.boards.wall_measured import paint_measured
 from app.boards.wall_view import SIDE, WallView
 from app.hand.wall import eye_line, stud_centres
 from app.theme.palette import Palette
@@ -45,6 +46,7 @@ class Ground:
             painter = QPainter(self._picture)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             _paint_wall(painter, project.wall, view, palette)
+            paint_measured(painter, project, view, palette, words=view.left >= SIDE)
             if view.left >= SIDE:
                 _paint_eye_line(painter, project, view, palette)
             painter.end()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 import msgspec
@@ -76,6 +77,29 @@ def top_catches(project: Project, but: str = "") -> tuple[Catch, ...]:
     return (*found, Catch(eye_line(project.units), "at the eye line", LIGHT))
 
 
+def spacing_catches(project: Project, moved: Shelf) -> tuple[Catch, ...]:
+    """Where the top of a shelf makes clear heights equal or undersides level. [mm from the floor]"""
+    others = sorted(_hung(project, moved.id), key=lambda one: -one[2].top)
+    found = [
+        Catch(mount.top - other.height + moved.height, f"underside level with {name}", LIGHT)
+        for name, other, mount in others
+        if other.height != moved.height
+    ]
+    for (over, upper, high), (under, lower, low) in pairwise(others):
+        clear = high.top - upper.height - low.top
+        if clear <= 0.0:
+            continue
+        middle = low.top + (clear + moved.height) / 2.0
+        below = low.top - lower.height - clear
+        found += [
+            Catch(below, f"as far below {under} as {under} below {over}"),
+            Catch(high.top + clear + moved.height, f"as far above {over} as {over} above {under}"),
+        ]
+        if clear > moved.height:
+            found.append(Catch(middle, f"midway between {over} and {under}"))
+    return tuple(found)
+
+
 def _moved(catches: Iterable[Catch], by: float) -> tuple[Catch, ...]:
     return tuple(Catch(catch.value + by, catch.words, catch.reach) for catch in catches)
 
@@ -117,7 +141,8 @@ class Hanging(Grip):
         middles = middle_catches(self._project, shelf.id)
         sideways = (*ends, *_moved(ends, -shelf.length), *_moved(middles, -shelf.length / 2.0))
         x, along = rest(wanted[0], LENGTH, aim, 1.0, sideways)
-        top, up = rest(wanted[1], LENGTH, aim, 1.0, top_catches(self._project, shelf.id))
+        tops = (*top_catches(self._project, shelf.id), *spacing_catches(self._project, shelf))
+        top, up = rest(wanted[1], LENGTH, aim, 1.0, tops)
         x, past_end = _kept(x, 0.0, wall.width - shelf.length, "the wall's end", aim.unit)
         top, past_floor = _kept(top, shelf.height, wall.height, "the wall", aim.unit)
         stop = past_end or past_floor

@@ -116,6 +116,19 @@ class Price(Reading):
         return (1, 10) if fine else (1, 1)
 
 
+class Ratio(Reading):
+    """A plain number, such as a specific gravity; steps are 0.01, fine ones 0.001."""
+
+    def read(self, text: str, unit: Unit) -> float | int | None:
+        return _decimal(text.strip(), text, "a number: type it plainly, like 0.42")
+
+    def show(self, value: float | int | None, unit: Unit) -> str:
+        return f"{float(value or 0.0):.12g}"
+
+    def ratio(self, unit: Unit, fine: bool) -> tuple[int, int]:
+        return (1, 1000) if fine else (1, 100)
+
+
 def _decimal(plain: str, typed: str, what: str) -> float:
     try:
         value = float(plain.replace(",", ".").replace("−", "-"))
@@ -132,3 +145,4 @@ OPTIONAL_LENGTH: Final = OptionalLength()
 ANGLE: Final = Angle()
 COUNT: Final = Count()
 PRICE: Final = Price()
+RATIO: Final = Ratio()

@@ -1,4 +1,4 @@
-"""The rule: the numbers of what is selected, then sheet, saw, frame and glue."""
+"""The rule: the numbers of what is selected, then sheet, wall, saw, frame and glue."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from app.rule.rows import BoundSection
 from app.rule.sheet_section import SheetSection
 from app.rule.shelf_section import EmptyShelves, ShelfSection
 from app.rule.shop_sections import FrameSection, GlueSection, SawSection
+from app.rule.wall_section import WallSection
 from app.store import Store
 from app.theme import Theme
 from core.drawing.names import letter
@@ -44,6 +45,7 @@ class Rule(QWidget):
             AreaSection(store, theme),
             self._shelf,
             self.sheets,
+            WallSection(store, theme),
             SawSection(store, theme),
             FrameSection(store, theme),
             LoadSection(store, theme),

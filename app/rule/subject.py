@@ -11,7 +11,7 @@ from app.store import Store
 from core.document.apart import still_apart
 from core.document.check import field_error
 from core.document.errors import ProjectError
-from core.document.model import FrameWish, Project, Saw, Sheet, Shelf
+from core.document.model import FrameWish, Project, Saw, Sheet, Shelf, Wall
 
 V = TypeVar("V", bound=msgspec.Struct)
 
@@ -127,6 +127,19 @@ class FrameSubject(Subject[FrameWish]):
 
     def put(self, project: Project, value: FrameWish) -> Project:
         return msgspec.structs.replace(project, frame=value)
+
+
+class WallSubject(Subject[Wall]):
+    """The wall."""
+
+    pointer = "/wall"
+
+    @property
+    def value(self) -> Wall:
+        return self.store.project.wall
+
+    def put(self, project: Project, value: Wall) -> Project:
+        return msgspec.structs.replace(project, wall=value)
 
 
 class ProjectSubject(Subject[Project]):

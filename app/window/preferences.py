@@ -8,7 +8,7 @@ from typing import Literal
 from PySide6.QtCore import QByteArray, QSettings
 
 Paper = Literal["letter", "a4"]
-FOLDED_AT_FIRST = ("saw", "frame", "glue")
+FOLDED_AT_FIRST = ("wall", "saw", "frame", "glue")
 
 
 class Preferences:

@@ -1,0 +1,183 @@
+"""Painting what is measured of a wall: keep-outs and their lines, bow readings, alcove, clear heights."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
+
+from app.boards.wall_view import WallView
+from app.theme.palette import Palette
+from app.theme.type import SMALL, font
+from core.document.model import KeepOut, Project, Wall
+from core.lengths import Unit, show_length
+from core.wall.alcove import longest_in
+from core.wall.places import Gap, gaps
+from core.wall.services import WITH_CABLES
+
+LEAST_SIDE: Final = 5.0  # pixels: a rectangle is drawn no smaller
+BOW_DEEP: Final = 16.0  # pixels that the widest gap is drawn deep, so that it can be seen
+CHEEK: Final = 10.0  # pixels: how thick an alcove's side walls are drawn
+TALL: Final = 15.0  # pixels that a clear height needs for its number
+INSIDE: Final = 8.0  # pixels from the end that two shelves share to the line between them
+SMALL_GAP: Final = 3.0  # pixels between line and words
+MOST_SHOWN: Final = 12  # shelves with clear heights between them; more would be a thicket
+
+
+def paint_measured(painter: QPainter, project: Project, view: WallView, palette: Palette, *, words: bool) -> None:
+    """Everything that stands still behind the shelves. words: is there room for them?"""
+    wall, unit = project.wall, Unit(project.units)
+    painter.save()
+    for area in wall.keep_outs:
+        _paint_lines(painter, area, wall, view, palette)
+    for area in wall.keep_outs:
+        _paint_keep_out(painter, area, _whole(wall, view), view, palette, words)
+    if wall.bow:
+        _paint_bow(painter, wall, view, palette, unit if words else None)
+    if wall.alcove is not None:
+        _paint_alcove(painter, wall, view, palette, unit if words else None)
+    if words and wall.kind != "timber stud":
+        painter.setFont(font(SMALL))
+        painter.setPen(QColor(palette.doubt))
+        at = view.to_pixel((0.0, 0.0)) + QPointF(8.0, -8.0)
+        painter.drawText(at, f"{wall.kind if wall.kind != 'unknown' else 'unknown wall'}: no fixings are planned")
+    painter.restore()
+
+
+def _box(area: KeepOut, view: WallView) -> QRectF:
+    corner = view.to_pixel((area.x, area.y + area.height))
+    box = QRectF(corner.x(), corner.y(), view.scale * area.width, view.scale * area.height)
+    wide, high = max(0.0, LEAST_SIDE - box.width()) / 2.0, max(0.0, LEAST_SIDE - box.height()) / 2.0
+    return box.adjusted(-wide, -high, wide, high)
+
+
+def _whole(wall: Wall, view: WallView) -> QRectF:
+    return QRectF(view.to_pixel((0.0, wall.height)), view.to_pixel((wall.width, 0.0)))
+
+
+def _paint_lines(painter: QPainter, area: KeepOut, wall: Wall, view: WallView, palette: Palette) -> None:
+    """Above, below and level with a socket or switch: where a cable may run."""
+    if area.kind not in WITH_CABLES:
+        return
+    box, whole, wash = _box(area, view), _whole(wall, view), QColor(palette.doubt_wash)
+    upright = QRectF(box.left(), whole.top(), box.width(), whole.height())
+    level = QRectF(whole.left(), box.top(), whole.width(), box.height())
+    for band in (upright, level):
+        painter.fillRect(band & whole, wash)
+    painter.setPen(QPen(QColor(palette.doubt), 0.7, Qt.PenStyle.DotLine))
+    painter.drawLines(
+        [
+            QLineF(upright.topLeft(), upright.bottomLeft()),
+            QLineF(upright.topRight(), upright.bottomRight()),
+            QLineF(level.topLeft(), level.topRight()),
+            QLineF(level.bottomLeft(), level.bottomRight()),
+        ]
+    )
+
+
+def _paint_keep_out(
+    painter: QPainter, area: KeepOut, whole: QRectF, view: WallView, palette: Palette, words: bool
+) -> None:
+    box = _box(area, view)
+    painter.fillRect(box, QColor(palette.trouble_wash))
+    painter.setPen(QPen(QColor(palette.trouble), 1.2))
+    painter.setBrush(Qt.BrushStyle.BDiagPattern)
+    painter.drawRect(box)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    if words:
+        painter.setFont(font(SMALL))
+        _write(painter, _beside(painter, area.kind, box, whole), area.kind, palette.trouble, palette)
+
+
+def _beside(painter: QPainter, words: str, box: QRectF, whole: QRectF) -> QRectF:
+    """Room for words at a rectangle, on the wall: right of it, else left of it, else over its left end."""
+    wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 4.0
+    y = min(max(box.center().y() - 7.0, whole.top() + 34.0), whole.bottom() - 34.0)
+    if box.right() + SMALL_GAP + wide <= whole.right():
+        return QRectF(box.right() + SMALL_GAP, y, wide, 14.0)
+    if box.left() - SMALL_GAP - wide >= whole.left():
+        return QRectF(box.left() - SMALL_GAP - wide, y, wide, 14.0)
+    return QRectF(max(box.left(), whole.left()) + SMALL_GAP, box.top() - 16.0, wide, 14.0)
+
+
+def _write(painter: QPainter, room: QRectF, words: str, colour: str, palette: Palette) -> None:
+    """Words on a ground of paper, so that what lies behind does not cross them."""
+    painter.fillRect(room, QColor(palette.paper))
+    painter.setPen(QColor(colour))
+    painter.drawText(room, Qt.AlignmentFlag.AlignCenter, words)
+
+
+def _paint_bow(painter: QPainter, wall: Wall, view: WallView, palette: Palette, unit: Unit | None) -> None:
+    """The straightedge along the ceiling and the gaps under it, drawn much deeper than they are."""
+    readings = sorted((x, gap) for x, gap in wall.bow if 0.0 <= x <= wall.width)
+    deepest = max((gap for _, gap in readings), default=0.0)
+    if deepest <= 0.0:
+        return
+    top = view.to_pixel((0.0, wall.height)).y()
+    points = [QPointF(view.to_pixel((x, 0.0)).x(), top + BOW_DEEP * gap / deepest) for x, gap in readings]
+    painter.setPen(QPen(QColor(palette.chalk), 1.2))
+    painter.drawPolyline(points)
+    painter.setFont(font(SMALL))
+    free = float("-inf")
+    for (_, gap), point in zip(readings, points, strict=True):
+        painter.setPen(QPen(QColor(palette.chalk), 0.8))
+        painter.drawLine(QPointF(point.x(), top), point)
+        if unit is None:
+            continue
+        number = show_length(gap, unit, marks=False)
+        wide = QFontMetricsF(painter.font()).horizontalAdvance(number)
+        if point.x() - wide / 2.0 > free:
+            painter.drawText(QPointF(point.x() - wide / 2.0, top + BOW_DEEP + 13.0), number)
+            free = point.x() + wide / 2.0 + 4.0
+
+
+def _paint_alcove(painter: QPainter, wall: Wall, view: WallView, palette: Palette, unit: Unit | None) -> None:
+    """The side walls, and at the floor how long a shelf between them may be."""
+    whole = _whole(wall, view)
+    painter.setPen(QPen(QColor(palette.soft), 1.0))
+    painter.setBrush(QColor(palette.hairline))
+    painter.drawRect(QRectF(whole.left() - CHEEK, whole.top(), CHEEK, whole.height()))
+    painter.drawRect(QRectF(whole.right(), whole.top(), CHEEK, whole.height()))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    if unit is None or wall.alcove is None:
+        return
+    smallest = min(*wall.alcove.top, *wall.alcove.bottom)
+    longest = max(0.0, longest_in(wall.alcove, unit))
+    words = (
+        f"alcove, {show_length(smallest, unit)} at its narrowest: shelf {show_length(longest, unit, rounding='down')}"
+    )
+    painter.setFont(font(SMALL))
+    painter.setPen(QColor(palette.soft))
+    painter.drawText(
+        whole.adjusted(0, 0, -8.0, -5.0), Qt.AlignmentFlag.AlignBottom | Qt.AlignmentFlag.AlignRight, words
+    )
+
+
+# Between shelves
+
+
+def paint_clear_heights(painter: QPainter, project: Project, view: WallView, palette: Palette) -> None:
+    """The clear height between each shelf and the next one under it, where there is room for the number."""
+    if sum(shelf.mount is not None for shelf in project.shelves) > MOST_SHOWN:
+        return
+    unit = Unit(project.units)
+    painter.setFont(font(SMALL))
+    for gap in gaps(project, project.wall.height):
+        if gap.clear * view.scale >= TALL:
+            _paint_clear(painter, gap, view, palette, show_length(gap.clear, unit, marks=False))
+
+
+def _paint_clear(painter: QPainter, gap: Gap, view: WallView, palette: Palette, number: str) -> None:
+    upper, lower = gap.upper, gap.lower
+    left = max(upper.mount.x, lower.mount.x)
+    right = min(upper.mount.x + upper.shelf.length, lower.mount.x + lower.shelf.length)
+    x = right - INSIDE / view.scale if (right - left) * view.scale > 2.0 * INSIDE else (left + right) / 2.0
+    high, low = view.to_pixel((x, upper.low)), view.to_pixel((x, lower.mount.top))
+    painter.setPen(QPen(QColor(palette.soft), 0.9))
+    painter.drawLine(high, low)
+    for at in (high, low):
+        painter.drawLine(at - QPointF(3.0, 0.0), at + QPointF(3.0, 0.0))
+    wide = QFontMetricsF(painter.font()).horizontalAdvance(number) + 4.0
+    room = QRectF(high.x() + SMALL_GAP, (high.y() + low.y()) / 2.0 - 7.0, wide, 14.0)
+    _write(painter, room, number, palette.soft, palette)
