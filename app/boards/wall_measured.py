@@ -93,7 +93,8 @@ def _paint_keep_out(
 def _beside(painter: QPainter, words: str, box: QRectF, whole: QRectF) -> QRectF:
     """Room for words at a rectangle, on the wall: right of it, else left of it, else over its left end."""
     wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 4.0
-    y = min(max(box.center().y() - 7.0, whole.top() + 34.0), whole.bottom() - 34.0)
+    middle = box.center().y() if box.height() < whole.height() / 2.0 else box.bottom() - box.height() / 4.0
+    y = min(max(middle - 7.0, whole.top() + 34.0), whole.bottom() - 34.0)
     if box.right() + SMALL_GAP + wide <= whole.right():
         return QRectF(box.right() + SMALL_GAP, y, wide, 14.0)
     if box.left() - SMALL_GAP - wide >= whole.left():
@@ -148,10 +149,8 @@ def _paint_alcove(painter: QPainter, wall: Wall, view: WallView, palette: Palett
         f"alcove, {show_length(smallest, unit)} at its narrowest: shelf {show_length(longest, unit, rounding='down')}"
     )
     painter.setFont(font(SMALL))
-    painter.setPen(QColor(palette.soft))
-    painter.drawText(
-        whole.adjusted(0, 0, -8.0, -5.0), Qt.AlignmentFlag.AlignBottom | Qt.AlignmentFlag.AlignRight, words
-    )
+    wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 4.0
+    _write(painter, QRectF(whole.right() - wide - 6.0, whole.bottom() - 19.0, wide, 14.0), words, palette.soft, palette)
 
 
 # Between shelves

@@ -49,11 +49,16 @@ class KeepOutRows:
             rows.append(section.add(label, field, tip))
             fields.append((name, field))
 
+        _, remove = section.buttons(
+            ("keep_out_add", "Add a socket", self._add, "A rectangle that screws keep out of."),
+            ("keep_out_remove", "Remove it", self._remove, "The rectangle shown above."),
+        )
+
         def show(fresh: bool) -> None:
             areas = wall.value.keep_outs
             self.which = min(self.which, max(0, len(areas) - 1))
-            for row in rows:
-                row.setVisible(bool(areas))
+            for widget in (*rows, remove):
+                widget.setVisible(bool(areas))
             if not areas:
                 return
             chosen.offer(tuple((str(n), f"{n + 1}: {area.kind}") for n, area in enumerate(areas)), str(self.which))
@@ -63,10 +68,6 @@ class KeepOutRows:
 
         self._fill = show
         section.listen(show)
-        section.buttons(
-            ("keep_out_add", "Add a socket", self._add, "A rectangle that screws keep out of."),
-            ("keep_out_remove", "Remove it", self._remove, "The rectangle shown above."),
-        )
 
     def _show(self, key: str) -> None:
         self.which = int(key)

@@ -13,7 +13,7 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QPushButton
 
 from app.hand.grid import Aim
-from app.hand.wall import Drawing, stud_centres
+from app.hand.wall import Drawing, Hanging, spacing_catches, stud_centres
 from app.rule.edits import new_project
 from app.window.window import Window
 from core.document.model import Mount, Project, Shelf, Studs, Wall
@@ -267,3 +267,24 @@ def test_a_shelf_longer_than_the_wall_can_still_be_moved(open_window: Open, proj
     wall = Mouse(window, window.wall.picture)
     wall.drag(wall.pixel((1000.0, 1480.0)), 0.0, 20.0)
     assert mount(window, "beam").top < 1500.0
+
+
+def test_equal_clear_heights_and_level_undersides_catch() -> None:
+    """Two shelves 60 high with 240 clear between them; a third one, 84 high, is offered every equal spacing."""
+    one = Shelf("one", 900.0, 200.0, 60.0, mount=Mount(300.0, 1500.0))
+    two = Shelf("two", 900.0, 200.0, 60.0, mount=Mount(300.0, 1200.0))
+    third = Shelf("third", 900.0, 200.0, 84.0, mount=Mount(300.0, 700.0))
+    project = msgspec.structs.replace(new_project("mm"), shelves=(one, two, third))
+    caught = {catch.words: catch.value for catch in spacing_catches(project, third)}
+    below, above, middle = (
+        next(v for w, v in caught.items() if w.startswith(word)) for word in ("as far below", "as far above", "midway")
+    )
+    clear = 1500.0 - 60.0 - 1200.0
+    assert 1200.0 - 60.0 - below == clear
+    assert above - 84.0 - 1500.0 == clear
+    assert 1440.0 - middle == middle - 84.0 - 1200.0
+    assert {caught["underside level with A"] - 84.0, caught["underside level with B"] - 84.0} == {1440.0, 1140.0}
+    aim = Aim(1.0, Unit.MM)
+    edit = Hanging(project, "third").drop((300.0, below + 3.0), aim)
+    assert edit.values[1] == below
+    assert "below" in edit.caught
