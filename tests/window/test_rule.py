@@ -179,7 +179,7 @@ def test_folded_sections_are_remembered(window: Window, find: Find, click: Click
     click("heading_saw")
     click("heading_shelf")
     assert find("saw_kerf").isVisible()
-    assert set(Window().preferences.folded) == {"shelf", "frame", "glue"}
+    assert set(Window().preferences.folded) == {"shelf", "wall", "frame", "glue"}
 
 
 def test_the_wheel_over_a_number_changes_nothing(window: Window, find: Find) -> None:
