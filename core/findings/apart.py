@@ -10,13 +10,14 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from core.document.model import APART, Apart, Project, Shelf
 from core.findings.room import one_more
-from core.findings.way import Way, seen_from_above
+from core.findings.way import Way
 from core.findings.words import limit
 from core.layout.allowed import named
 from core.layout.largest import Dimension
 from core.layout.model import FIT, Misfit
 from core.plan.model import Pointers
 from core.plan.shapes import Shape
+from core.wall.eye import seen_from_above
 
 BROKEN = "colour matched, figure broken"
 

@@ -1,14 +1,11 @@
-"""A way out that is proposed, before it is tried; and what one sees of a shelf, which ways out look at."""
+"""A way out that is proposed, before it is tried."""
 
 from __future__ import annotations
 
 import msgspec
 
-from core.document.model import Shelf
 from core.layout.largest import Dimension
 from core.plan.model import Pointers
-
-EYE = 1550.0  # mm: height of the eyes of somebody who stands, common practice
 
 
 class Way(msgspec.Struct, frozen=True):
@@ -27,8 +24,3 @@ class Way(msgspec.Struct, frozen=True):
     sized: str = ""
     together: bool = False
     once: str = ""
-
-
-def seen_from_above(shelf: Shelf) -> bool:
-    """Is the top what one sees? So it is until told where the shelf hangs."""
-    return shelf.mount is None or shelf.mount.top <= EYE

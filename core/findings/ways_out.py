@@ -16,12 +16,13 @@ from core.findings.joint import two_shelves
 from core.findings.larger_sheet import larger_sheets
 from core.findings.room import one_more
 from core.findings.slid import slid
-from core.findings.way import Way, seen_from_above
+from core.findings.way import Way
 from core.findings.words import limit
 from core.layout.allowed import named
 from core.layout.model import FIT, Misfit
 from core.plan.model import Pointers
 from core.plan.shapes import Shape
+from core.wall.eye import seen_from_above
 
 NEAR_WALL = 25.0  # mm: an end this near to a side wall is not seen
 

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from core.document.model import EndsFrom
 from core.plan.model import Finding
+from core.wall.eye import EYE
 from core.wall.job import WallJob
-
-EYE: Final = 1500.0  # mm: height of the eye, common practice
 
 
 def better_ends(job: WallJob) -> EndsFrom | None:

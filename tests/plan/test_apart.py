@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 
 from core.document.model import Apart, Mount, Project, Sheet, Shelf
 from core.document.patch import apply_pointers
-from core.findings.way import EYE
 from core.layout.hold import hold
 from core.plan.contract import plan_document
 from core.plan.make import make_plan, shapes_of
 from core.plan.model import Fix, Plan
 from core.plan.proof import prove
+from core.wall.eye import EYE
 from tests.conftest import examples
 from tests.strategies import projects
 

@@ -10,12 +10,12 @@ from hypothesis import given, settings
 
 from core.document.model import Mount, Project, Saw, Sheet, Shelf, Studs, Wall
 from core.document.patch import apply_pointers
-from core.findings.way import EYE
 from core.lengths import Unit
 from core.plan.make import make_plan
 from core.plan.model import Finding, Fix
 from core.plan.proof import prove
 from core.stock.sizes import INCH_SIZES, MM_SIZES, next_size
+from core.wall.eye import EYE
 from tests.conftest import examples
 from tests.strategies import projects
 
