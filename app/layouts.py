@@ -1,7 +1,7 @@
 """The least layout, looked for in a process of its own while the hand rests, and put in the quick one's place.
 
 Nothing is started before there is something to find, the process ends when it has had nothing to do for a while, and
-with the window. An answer counts only for the project it was asked for, and never while a hand drags.
+with the window. An answer counts only for the project it was asked for, and never while a hand drags or is about to.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from core.plan.least import LeastLayout, answer_layout, at_home, at_once
 
 REST_MS: Final = 300  # after the last edit
 LOOK_MS: Final = 20  # between two looks for the answer
+READY_MS: Final = 150  # between two looks whether the hand is still on something it may drag
 IDLE_MS: Final = 20_000  # the process ends after so long with nothing to do
 SECONDS: Final = 10.0  # as the export command allows
 NICE: Final = 5
@@ -40,6 +41,8 @@ class Layouts(QObject):
         self._rest.timeout.connect(self._begin)
         self._look = QTimer(self, interval=LOOK_MS)
         self._look.timeout.connect(self._take)
+        self._later = QTimer(self, singleShot=True, interval=READY_MS)
+        self._later.timeout.connect(self._follow)
         self._idle = QTimer(self, singleShot=True, interval=IDLE_MS)
         self._idle.timeout.connect(self._solver.close)
         self.destroyed.connect(self._solver.close)  # a window thrown away without being closed leaves no process
@@ -50,7 +53,7 @@ class Layouts(QObject):
     @property
     def busy(self) -> bool:
         """Is a layout being looked for, or about to be?"""
-        return self._rest.isActive() or self._asked is not None
+        return self._rest.isActive() or self._later.isActive() or self._asked is not None
 
     @property
     def process(self) -> int | None:
@@ -60,7 +63,7 @@ class Layouts(QObject):
     def close(self) -> None:
         """End the process at once; nothing is looked for any more."""
         self._closed = True
-        for timer in (self._rest, self._look, self._idle):
+        for timer in (self._rest, self._look, self._later, self._idle):
             timer.stop()
         self._asked = None
         self._solver.close()
@@ -118,7 +121,9 @@ class Layouts(QObject):
             self._known.popitem(last=False)
 
     def _put(self, project: Project) -> None:
-        if self._store.held is None:
+        if self._store.ready:  # nothing moves away from under a hand
+            self._later.start()
+        else:
             self._store.planner.adopt(project, self._known[project])
 
     def _give_up(self) -> None:

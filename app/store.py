@@ -74,6 +74,7 @@ class Store(QObject):
         self._held: Held | None = None
         self._preview: Preview | None = None
         self._told: tuple[object, ...] = ()  # the state as it was last told
+        self._hands: list[Callable[[], bool]] = []
         self._selected = self._shelf = self._stock = ""
         self._settle_selection("")
         self.planner = Planner(project, self)
@@ -213,6 +214,15 @@ class Store(QObject):
     def held(self) -> Held | None:
         """What a hand that is dragging began with; None while none is."""
         return self._held
+
+    def add_hand(self, ready: Callable[[], bool]) -> None:
+        """A board has a hand. ready: is it on something that can be dragged?"""
+        self._hands.append(ready)
+
+    @property
+    def ready(self) -> bool:
+        """Is a hand on something that can be dragged? Then nothing is to move away from under it."""
+        return self._held is not None or any(ready() for ready in self._hands)
 
     def take_hold(self) -> Held:
         """A hand takes hold: until `let_go` or `put_back` the nets stay where they lie, as far as they can."""

@@ -72,6 +72,8 @@ class Hand(QObject):
         self.typed.changed.connect(self._place_field)
         self._wait = QTimer(self, singleShot=True, interval=SHOWN_MS)
         self._wait.timeout.connect(self._forget)
+        self._here = False  # the pointer is over the widget
+        store.add_hand(self._ready)
         store.state_changed.connect(self._look_alive)
         widget.installEventFilter(self)
 
@@ -81,6 +83,10 @@ class Hand(QObject):
     def busy(self) -> bool:
         """Is something being dragged or typed?"""
         return self._drag is not None
+
+    def _ready(self) -> bool:
+        """Is the pointer on a handle, or something pressed?"""
+        return self._pending is not None or (self._here and self.reach.at(self._pointer) is not None)
 
     @property
     def grip(self) -> Grip | None:
@@ -119,6 +125,7 @@ class Hand(QObject):
         at = event.position()
         handle = self.reach.at(at)
         self._pending = handle or self.grip_at(self._space.to_board(at))
+        self._here = True
         self._pressed = self._last = self._pointer = at
         self._spent = False
         self.choose(handle)
@@ -127,6 +134,7 @@ class Hand(QObject):
     def move(self, event: QMouseEvent) -> bool:
         """The pointer moves."""
         at = event.position()
+        self._here = True
         if self.typed.going_on:
             return True
         self._pointer = at
@@ -176,6 +184,7 @@ class Hand(QObject):
 
     def leave(self) -> None:
         """The pointer has left the widget."""
+        self._here = False
         if self.reach.over != NONE:
             self.reach.over = NONE
             self._widget.update()

@@ -117,7 +117,7 @@ class Sampler(msgspec.Struct, frozen=True):
         count = max(1, int((last - first).max()))
         total: Floats | None = None
         for offset in range(count):
-            row = np.minimum(first + offset, np.maximum(last - 1, first))
+            row = np.minimum(np.minimum(first + offset, np.maximum(last - 1, first)), self.first[-1] - 1)
             part = self.windows[self.kind[row], self.start[row]]
             total = part if total is None else np.add(total, part, out=total)
         assert total is not None

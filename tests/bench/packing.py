@@ -22,7 +22,7 @@ from tests.packing.rivals import best_layout, best_value, first_fit
 OPEN = Path(__file__).parents[3] / "shared" / "bench"
 SECONDS = 10.0
 SLACK = 1.0  # s over the limit: what is being looked at is looked at to its end
-SHOP_SECONDS = 3.0
+SHOP_SECONDS = 10.0  # as the export command allows
 
 # set, most optima that may be missed (None: only told)
 BARS = (

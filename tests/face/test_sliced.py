@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.ndimage import gaussian_filter, uniform_filter, uniform_filter1d
 
@@ -198,6 +198,7 @@ def test_a_sheet_made_longer_keeps_its_figure() -> None:
     st.integers(1, 130),
     st.integers(1, 130),
 )
+@example(1.0, 1.0, 0, 1, 128)  # more rows than the fine face has
 def test_any_sheet_has_a_face(length: float, width: float, seed: int, across: int, down: int) -> None:
     face = plain_sliced(length, width, seed, across, down)
     assert face.shape == (down, across, 3)

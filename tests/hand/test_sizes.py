@@ -67,6 +67,7 @@ def test_every_handle_keeps_its_edge_under_the_pointer(open_window: Open, projec
         assert window.store.plan == make_plan(window.store.project)
         assert steps(window) == 1
         window.store.undo()
+        mouse.settle()
         assert window.store.project == before
 
 

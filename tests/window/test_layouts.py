@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import msgspec
 import pytest
+from PySide6.QtCore import QPointF
 from pytestqt.qtbot import QtBot
 
 from app.planner import Planner
@@ -13,6 +14,7 @@ from app.window.window import Window
 from core.document.model import Project, Sheet, Shelf
 from core.plan.least import least_layout, rank
 from core.plan.make import make_plan
+from tests.hand.mouse import Mouse
 
 SOON = 30_000  # ms: far more than anything here takes
 
@@ -72,6 +74,19 @@ def test_nothing_arrives_under_a_dragging_hand(qtbot: QtBot, window: Window) -> 
     store.let_go()
     settled(qtbot, window)
     assert rank(store.plan) < rank(held)
+
+
+def test_nothing_moves_away_from_under_a_hand_that_is_about_to_drag(qtbot: QtBot, window: Window) -> None:
+    store = window.store
+    store.select("s0")
+    mouse = Mouse(window, window.sheet.canvas)
+    mouse.hover(mouse.square("length", "s0"))
+    quick = store.plan.layout
+    qtbot.wait(2000)
+    assert store.plan.layout == quick
+    mouse.hover(QPointF(2.0, 2.0))
+    settled(qtbot, window)
+    assert store.plan.layout != quick
 
 
 def test_an_answer_to_an_older_question_is_dropped(qtbot: QtBot, window: Window) -> None:
