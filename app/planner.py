@@ -1,4 +1,7 @@
-"""Makes the plan after each edit: at once where that is quick or a hand is dragging, gathered where it is not."""
+"""Makes the plan after each edit: at once where that is quick or a hand is dragging, gathered where it is not.
+
+While a hand moves, what is known at once is planned (`core.plan.moving`), and the whole plan when it pauses.
+"""
 
 from __future__ import annotations
 
@@ -16,11 +19,13 @@ from core.layout.proven.model import Proof
 from core.plan.least import LeastLayout, is_better
 from core.plan.make import make_plan
 from core.plan.model import Plan
+from core.plan.moving import moving_plan
 from core.plan.shapes import apart_shape, shape_of
 
 # A plan that takes longer than this would be felt in every keystroke and every step of a drag. [ms]
 QUICK_MS: Final = 12.0
 GATHER_MS: Final = 40  # edits closer together than this share one plan, where planning is slow
+PAUSE_MS: Final = 60  # a hand that has not moved for so long has paused
 
 
 class Planner(QObject):
@@ -39,6 +44,8 @@ class Planner(QObject):
         self._times: deque[float] = deque(maxlen=5)
         self._timer = QTimer(self, singleShot=True, interval=gather_ms)
         self._timer.timeout.connect(self._make)
+        self._pause = QTimer(self, singleShot=True, interval=PAUSE_MS)
+        self._pause.timeout.connect(self._make)
         self._from: Layout | None = None  # what the layout is held to
         self._shop: tuple[object, object, object] = (None, None, None)
         self._sized: dict[int, tuple[Shelf, int, list[NetSize]]] = {}
@@ -51,8 +58,8 @@ class Planner(QObject):
 
     @property
     def settled(self) -> bool:
-        """Is the plan the newest project's?"""
-        return not self._timer.isActive()
+        """Is the plan the newest project's, and whole?"""
+        return not self._timer.isActive() and not self._pause.isActive()
 
     @property
     def holding(self) -> bool:
@@ -61,14 +68,19 @@ class Planner(QObject):
 
     def hold_from(self, layout: Layout | None) -> None:
         """Hold the nets to this layout from now on, and plan at once; None lays the newest project out afresh."""
-        self.settle()
-        held, self._from = self._from, layout
-        if layout is None and held is not None:
+        held = self._from
+        if layout is not None:
+            self.settle()
+            self._from = layout
+        elif held is not None:
+            self._pause.stop()
+            self._from = None
             self.ask(self._project)
 
     def restore(self, project: Project, plan: Plan) -> None:
         """Back to an earlier project and its plan, as it was; nothing is held any more."""
         self._timer.stop()
+        self._pause.stop()
         self._from = None
         self._project = project
         if plan is not self.plan:
@@ -105,18 +117,42 @@ class Planner(QObject):
     def ask(self, project: Project) -> None:
         """Plan this project, now or soon."""
         self._project = project
-        if self._from is not None or self.usual_ms <= QUICK_MS:
+        if self._from is not None:
+            self._follow()
+        elif self.usual_ms <= QUICK_MS:
             self._make()
         elif not self._timer.isActive():  # a run of edits is planned now and then, not only at its end
             self._timer.start()
 
     def settle(self) -> None:
         """Make the plan that is still due, now."""
-        if self._timer.isActive():
+        if not self.settled:
             self._make()
+
+    def _follow(self) -> None:
+        """Plan what is known at once; the rest when the hand pauses."""
+        self._pause.stop()
+        try:
+            plan = self._moving()
+        except Exception as error:  # as in _make
+            self.failed.emit(error)
+            return
+        if plan is None:
+            self._make()
+            return
+        self.plan = plan
+        self._pause.start()
+        self.planned.emit()
+
+    def _moving(self) -> Plan | None:
+        if self._from is None or not self._is_known(self._from):
+            return None
+        layout = hold(self._project, self._net_sizes(), self._from)
+        return moving_plan(self._project, layout, self.plan.whole or self.plan)
 
     def _make(self) -> None:
         self._timer.stop()
+        self._pause.stop()
         began = perf_counter()
         try:
             plan = self._plan()
@@ -131,13 +167,17 @@ class Planner(QObject):
     def _plan(self) -> Plan:
         if self._from is None:
             return make_plan(self._project)
-        count = sum(1 + len(shelf.apart) for shelf in self._project.shelves)
-        known = {spot.index for spot in self._from.spots} | {misfit.index for misfit in self._from.misfits}
-        if known != set(range(count)):  # a shelf has come or gone: from here on the new ones are held
+        if not self._is_known(self._from):  # a shelf has come or gone: from here on the new ones are held
             plan = make_plan(self._project)
             self._from = plan.layout
             return plan
         return make_plan(self._project, hold(self._project, self._net_sizes(), self._from))
+
+    def _is_known(self, layout: Layout) -> bool:
+        """Is the layout one of all nets of the project, and no other?"""
+        count = sum(1 + len(shelf.apart) for shelf in self._project.shelves)
+        known = {spot.index for spot in layout.spots} | {misfit.index for misfit in layout.misfits}
+        return known == set(range(count))
 
     def _net_sizes(self) -> list[NetSize]:
         """The sizes of all nets; those of shelves that are still the same are kept from one move to the next."""

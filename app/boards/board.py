@@ -51,8 +51,10 @@ class Board(QWidget):
     """Base of the boards. A real one sets `content` and overrides the `refresh_…` methods it needs.
 
     `fill_asked` asks for the whole window, or for the way back. Refreshes wait while the board is hidden.
+    waits: it shows what is known of whole plans only, and waits while a hand moves.
     """
 
+    waits = False
     fill_asked = Signal()
 
     def __init__(self, key: str, title: str, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
@@ -180,7 +182,7 @@ class Board(QWidget):
 
     def _due(self, what: str) -> None:
         self._stale.add(what)
-        if self.isVisible():
+        if self.isVisible() and not (self.waits and self.store.plan.whole is not None):
             self.catch_up()
 
     def catch_up(self) -> None:

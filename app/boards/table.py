@@ -91,6 +91,7 @@ def table_view(name: str, title: str, model: QAbstractTableModel, parent: QWidge
 class TableBoard(Board):
     """One table. A row selects what it is about. `close_asked` brings the sheet back."""
 
+    waits = True
     close_asked = Signal()
 
     def __init__(self, key: str, title: str, make: Callable[[Plan], Table], store: Store, theme: Theme) -> None:

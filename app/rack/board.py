@@ -31,6 +31,7 @@ HOW = (
 class RackBoard(Board):
     """A row is taken with Enter or a double click. `close_asked` brings the sheet back."""
 
+    waits = True
     close_asked = Signal()
 
     def __init__(self, rack: Rack, store: Store, theme: Theme) -> None:

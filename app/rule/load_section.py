@@ -46,7 +46,9 @@ class LoadSection(BoundSection):
         return next((load for load in plan.loads if load.shelf == shelf.id), None)
 
     def refresh_load(self) -> None:
-        """Show the plan's estimate."""
+        """Show the plan's estimate; while a hand moves, it waits."""
+        if self._store.plan.whole is not None:
+            return
         load, shelf = self.load(), self._store.shelf
         text = (
             "\n".join(load_lines(load, self._store.unit))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Final
 
 from core.drawing.clear import area_items, words_room
@@ -55,7 +55,7 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
         *_shells(plan, sheet, panels, letters, unit),
         *_datum(sheet),
         *ordinates,
-        *(() if overruns else spare_marks(plan, sheet)),
+        *(() if overruns else _spares(plan, sheet)),
     ]
     box = (0.0, 0.0, sheet.length, sheet.width)
     if overruns:
@@ -152,8 +152,22 @@ def _shells(plan: Plan, sheet: StockSheet, panels: list[Panel], letters: dict[st
         yield from marks
 
 
+def _spares(plan: Plan, sheet: StockSheet) -> Iterable[Item]:
+    """What spares are good for; while a hand moves, those of the last whole plan that are still there."""
+    whole = plan.whole
+    if whole is None:
+        return _SPARES.get(sheet.id, plan, lambda: tuple(spare_marks(plan, sheet)))
+    there = find_sheet(whole, sheet.id)
+    marks = _SPARES.get(sheet.id, whole, lambda: tuple(spare_marks(whole, there)))
+    if plan.offcuts is whole.offcuts:
+        return marks
+    gone = {offcut.piece for offcut in whole.offcuts} - {offcut.piece for offcut in plan.offcuts}
+    return tuple(mark for mark in marks if not (isinstance(mark, Text) and mark.about in gone))
+
+
 Shell = tuple[tuple[Item, ...], tuple[Item, ...]]  # faces, and marks on them
 _SHELLS: Kept[Shell] = Kept(REMEMBERED)
+_SPARES: Kept[tuple[Item, ...]] = Kept(REMEMBERED)
 
 
 def _shell(

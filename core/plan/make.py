@@ -73,10 +73,10 @@ def _badness(plan: Plan) -> tuple[int, int, int]:
 
 def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     """The plan with the nets where a layout has them; its fixes are not tried yet."""
-    shapes = _settled(project, drafts, layout)
+    shapes = settled(project, drafts, layout)
     spots = {spot.index: spot for spot in layout.spots}
     whole = shapes[: len(project.shelves)]
-    frames, findings = _frames(project, whole)
+    frames, findings = frames_for(project, whole)
     loads = [
         load_of(project, shape.shelf, shape.stock.thickness, frame) for shape, frame in zip(whole, frames, strict=True)
     ]
@@ -105,10 +105,11 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
     cuts = cut_list(ordered)
     findings += guide_findings(project, shapes, used)
     offcuts, leftovers = offcuts_of(used)
+    names = [s.name for s in sheets]
     return Plan(
         project=project,
         sheets=stock_sheets(sheets, panels, done_frames),
-        nets=placed_nets(shapes, layout, sheets),
+        nets=placed_nets(shapes, layout, names),
         panels=tuple(panels),
         seams=tuple(seam for shape in whole for seam in seams_of(shape)),
         frames=done_frames,
@@ -117,19 +118,20 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         leftovers=leftovers,
         loads=tuple(result.load for result in loads if result.load is not None),
         supplies=supplies_of(used, done_frames),
-        findings=tuple(sorted(findings, key=_severity)),
-        overruns=overruns_of(shapes, layout, sheets),
+        findings=by_severity(findings),
+        overruns=overruns_of(shapes, layout, names, {s.name for s in used}),
         shapes=tuple(shape.tree for shape in whole),
         layout=layout,
     )
 
 
-def _severity(finding: Finding) -> int:
-    return ("error", "warning", "note").index(finding.severity)
+def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings, the worst first."""
+    return tuple(sorted(findings, key=lambda finding: ("error", "warning", "note").index(finding.severity)))
 
 
-def _settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[Shape]:
-    """The shapes in the thickness of the sheet each has found."""
+def settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[Shape]:
+    """The shapes in the thickness of the sheet each has found; those of `shapes_of`, where that is their first."""
     stocks = {spot.index: layout.stocks[spot.sheet] for spot in layout.spots}
     shapes: list[Shape] = []
     for draft in drafts:
@@ -167,7 +169,8 @@ def _cut(
     return _cut_frames(project, sheets, sticks, guides)
 
 
-def _frames(project: Project, shapes: Iterable[Shape]) -> tuple[list[Frame | None], list[Finding]]:
+def frames_for(project: Project, shapes: Iterable[Shape]) -> tuple[list[Frame | None], list[Finding]]:
+    """The frame of each shelf, its parts without a place, None where it can have none; and what is to be said of it."""
     frames: list[Frame | None] = []
     findings: list[Finding] = []
     for shape in shapes:

@@ -242,6 +242,7 @@ class Plan(Entry, frozen=True):
     shapes: tuple[Net, ...]  # the whole net tree of each shelf, in the project's order
     layout: Layout  # where the nets lie; give it to make_plan to keep them there
     proof: Proof | None = None  # what is known of the layout; None where nobody looked for a better one
+    whole: Plan | None = None  # of a plan made while a hand moves: the last whole one (see core.plan.moving)
 
     @property
     def errors(self) -> tuple[Finding, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from functools import lru_cache, partial
 
 import msgspec
@@ -134,12 +134,12 @@ def stock_sheets(
     )
 
 
-def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetCut]) -> tuple[PlacedNet, ...]:
-    """Where each net lies, and each panel cut apart."""
+def placed_nets(shapes: Sequence[Shape], layout: Layout, names: Sequence[str]) -> tuple[PlacedNet, ...]:
+    """Where each net lies, and each panel cut apart. names: of the layout's sheets."""
     return tuple(
         PlacedNet(
             shapes[s.index].shelf.id,
-            sheets[s.sheet].name,
+            names[s.sheet],
             s.x,
             s.y,
             shapes[s.index].net.length,
@@ -150,15 +150,20 @@ def placed_nets(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetC
     )
 
 
-def overruns_of(shapes: Sequence[Shape], layout: Layout, sheets: Sequence[SheetCut]) -> tuple[Overrun, ...]:
-    """The nets that found no room, where they would come nearest to fitting."""
+def overruns_of(
+    shapes: Sequence[Shape], layout: Layout, names: Sequence[str], used: Container[str]
+) -> tuple[Overrun, ...]:
+    """The nets that found no room, where they would come nearest to fitting.
+
+    names: of the layout's sheets; used: those of them something is cut from.
+    """
     found = []
     for m in layout.misfits:
         if m.reason == "main":
             continue
         shape, net = shapes[m.index], shapes[m.index].net
-        home = sheets[m.sheet] if m.sheet is not None else None
-        name = home.name if home and home.pieces else (m.stock or shape.stock).id
+        home = names[m.sheet] if m.sheet is not None else None
+        name = home if home is not None and home in used else (m.stock or shape.stock).id
         size = (net.length, net.width)
         found.append(Overrun(shape.shelf.id, name, m.x, m.y, *size, m.over_x, m.over_y, shape.role))
     return tuple(found)

@@ -31,6 +31,7 @@ def test_a_net_slides_over_what_is_cut_apart_and_that_gives_way(window: Window, 
     sheet.press(grab(sheet, "upper"))
     way = sheet.pixel((bottom.x, bottom.y)) - sheet.pixel((net.x, net.y))
     sheet.move(way.x(), way.y())
+    sheet.settle()  # the hand pauses
     prove(window.store.plan)
     sheet.release()
     plan = window.store.plan

@@ -98,6 +98,7 @@ def test_every_handle_stays_under_the_pointer(
         assert window.store.plan == make_plan(window.store.project)
         assert steps(window) == 1
         window.store.undo()
+        mouse.settle()
         assert window.store.project == before
         settle(window.fold.picture)
 

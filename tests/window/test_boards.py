@@ -102,6 +102,7 @@ def test_several_sheets_are_turned_over(window: Window, enter: Enter, click: Cli
     enter("sheet_quantity", "3")
     for _ in range(4):
         click("shelf_duplicate")
+    window.store.planner.settle()
     sheets = [sheet.id for sheet in window.store.plan.sheets]
     assert len(sheets) > 1
     window.sheet.turn(-9)
