@@ -10,14 +10,17 @@ from typing import NoReturn
 
 from core import __version__
 
-PAPERS = ("letter", "a4")
+PAPERS = ("letter", "a4", "tabloid", "a3")
+UNITS = {"inch": "in", "mm": "mm"}
 
 USAGE = """grainfold [FILE]
-       grainfold export PROJECT --to FILE [--drawing NAME] [--paper letter|a4]
+       grainfold export PROJECT --to FILE [--drawing NAME]
+                 [--pages NAME,NAME] [--paper letter|a4|tabloid|a3] [--units inch|mm]
        grainfold --help | --version"""
 
-EXPORT_HELP = """FILE's ending says what is written: .json plan, .csv cut list, .pdf cut sheet,
-.svg .dxf .png drawing.
+EXPORT_HELP = """FILE's ending says what is written: .json plan, .csv cut list, .pdf plan set,
+.svg .dxf .png drawing. A folder that is there takes everything, named after the project.
+A wrong name after --pages lists the names there are.
 Exit code 0: written. 1: written, and the plan has errors (listed on stderr).
 2: the project cannot be used or FILE cannot be written; nothing is written."""
 
@@ -53,6 +56,8 @@ def _export_parser() -> Parser:
     parser.add_argument("--to", metavar="FILE", required=True, type=Path, help="file to write")
     parser.add_argument("--drawing", metavar="NAME", help="drawing to write, if not the sheets")
     parser.add_argument("--paper", choices=PAPERS, help="paper of the .pdf; by default the project's units choose")
+    parser.add_argument("--pages", metavar="NAMES", help="pages of the .pdf by name, commas between; by default all")
+    parser.add_argument("--units", choices=UNITS, help="units of numbers for people; by default the project's")
     parser.set_defaults(command="export")
     return parser
 
@@ -60,7 +65,8 @@ def _export_parser() -> Parser:
 def parse(arguments: Sequence[str]) -> argparse.Namespace:
     """What `arguments` (without the program's name) ask for.
 
-    `command` is "window" (with `file`) or "export" (with `project`, `to`, `drawing`, `paper`).
+    `command` is "window" (with `file`) or "export" (with `project`, `to`, `drawing`, `paper`, `pages`,
+    `units`).
     Raises SystemExit: 0 after --help and --version, 2 after one line on stderr for a usage error.
     """
     if arguments and arguments[0] == "export":
@@ -78,7 +84,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if asked.command == "export":
         from app import export_command
 
-        return export_command.run(asked.project, asked.to, asked.drawing, asked.paper)
+        return export_command.run(asked.project, asked.to, asked.drawing, asked.paper, asked.pages, asked.units)
     from app import window
 
     return window.run(asked.file)

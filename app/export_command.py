@@ -1,4 +1,4 @@
-"""`export PROJECT --to FILE`: makes the plan and writes one file of it, without a window.
+"""`export PROJECT --to FILE`: makes the plan and writes one file of it, or all of them into a folder, without a window.
 
 Exit codes: 0 written; 1 written, and the plan has errors; 2 nothing written, one line on stderr says where
 and why.
@@ -8,11 +8,15 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, Literal
+from typing import TYPE_CHECKING, Final
+
+import msgspec
 
 if TYPE_CHECKING:
+    from app.paper.frame import Paper
+    from core.document.model import Project
     from core.drawing.model import Drawing
     from core.plan.model import Plan
 
@@ -25,7 +29,8 @@ INTERRUPTED: Final = 130  # as shells have it: 128 + SIGINT
 
 SECONDS: Final = 10.0  # for a layout with fewer sheets; most take a small part of it
 
-PAPERS: Final = ("letter", "a4")
+PAPERS: Final[dict[str, Paper]] = {"letter": "letter", "a4": "a4", "tabloid": "tabloid", "a3": "a3"}
+UNITS: Final = {"inch": "in", "mm": "mm"}
 DEBUG: Final = "GRAINFOLD_DEBUG"  # in the surroundings: an error of the program shows where it happened
 
 
@@ -36,16 +41,35 @@ class ExportError(Exception):
         super().__init__(f"{os.fspath(where)}: {why}")
 
 
-def run(project: StrPath, target: StrPath, drawing: str | None = None, paper: str | None = None) -> int:
+class Wish(msgspec.Struct, frozen=True):
+    """What is asked for beyond project and target. Of None each the project, or everything, is taken.
+
+    drawing: name of a drawing for .svg, .dxf, .png. For .pdf: paper, one of `PAPERS`, and pages, a list of names with
+    commas. units: of `UNITS`.
+    """
+
+    drawing: str | None = None
+    paper: str | None = None
+    pages: str | None = None
+    units: str | None = None
+
+
+def run(
+    project: StrPath,
+    target: StrPath,
+    drawing: str | None = None,
+    paper: str | None = None,
+    pages: str | None = None,
+    units: str | None = None,
+) -> int:
     """Write the project's plan to `target`, whose ending says what is written; returns the exit code.
 
-    drawing: name of a drawing for .svg, .dxf, .png; None writes the sheets.
-    paper: "letter" or "a4" for .pdf; None lets the project's unit choose.
+    A target that is a folder takes every kind of file, named after the project. The rest: see `Wish`.
     """
     from core.document.errors import ProjectError
 
     try:
-        return _export(project, Path(target), drawing, paper)
+        return _export(project, Path(target), Wish(drawing, paper, pages, units))
     except KeyboardInterrupt:
         return INTERRUPTED
     except (ExportError, ProjectError) as error:
@@ -58,40 +82,68 @@ def run(project: StrPath, target: StrPath, drawing: str | None = None, paper: st
     return NOTHING_WRITTEN
 
 
-def _export(project: StrPath, target: Path, drawing: str | None, paper: str | None) -> int:
+def _export(project: StrPath, target: Path, wish: Wish) -> int:
     from core.document.load import load_project
 
-    make = _maker(target, drawing, paper)
+    _check_wish(wish)
+    endings = _endings(target)
     document = load_project(project)
-    _check_target(target, project)
+    files = _files(target, endings, document)
+    for file in files:
+        _check_target(file, project)
     from core.plan.least import least_layout
     from core.plan.make import make_plan
 
+    if wish.units is not None:
+        document = msgspec.structs.replace(document, units=UNITS[wish.units])
     found = least_layout(document, SECONDS)
     plan = make_plan(document, found.layout, found.proof)
-    _write(target, make(plan))
+    _write({file: MAKERS[ending](plan, wish) for file, ending in files.items()})
     for finding in plan.errors:
         _say(f"{finding.about or 'plan'}: {finding.code}: {finding.message}")
     return WITH_ERRORS if plan.errors else WRITTEN
 
 
-def _maker(target: Path, drawing: str | None, paper: str | None) -> Callable[[Plan], bytes]:
-    """The function that makes the target's bytes. Each loads what it needs when it is called."""
-    makers: dict[str, Callable[[Plan], bytes]] = {
-        ".json": _json,
-        ".csv": _csv,
-        ".pdf": lambda plan: _pdf(plan, paper),
-        ".svg": lambda plan: _svg(plan, drawing),
-        ".dxf": lambda plan: _dxf(plan, drawing),
-        ".png": lambda plan: _png(plan, drawing),
-    }
-    if paper is not None and paper not in PAPERS:
-        raise ExportError(f"--paper {paper}", f"must be {' or '.join(PAPERS)}")
+def _check_wish(wish: Wish) -> None:
+    for name, given, known in (("paper", wish.paper, PAPERS), ("units", wish.units, UNITS)):
+        if given is not None and given not in known:
+            raise ExportError(f"--{name} {given}", f"must be {_one_of(known)}")
+    if wish.pages is not None:
+        _page_names(wish.pages)
+
+
+def _one_of(words: Iterable[str]) -> str:
+    """'letter, a4 or a3'."""
+    *first, last = words
+    return f"{', '.join(first)} or {last}"
+
+
+def _endings(target: Path) -> tuple[str, ...]:
+    """What kinds of files the target takes: all where it is a folder, else the one its ending says."""
     ending = target.suffix.lower()
-    if ending not in makers:
-        why = f"the ending {ending} is not known" if ending else "the name has no ending"
-        raise ExportError(target, f"{why}; it must be one of {' '.join(makers)}")
-    return makers[ending]
+    if ending in MAKERS:
+        return (ending,)
+    if _is_folder(target):
+        return tuple(MAKERS)
+    why = f"the ending {ending} is not known" if ending else "the name has no ending"
+    raise ExportError(target, f"{why}; it must be one of {' '.join(MAKERS)}")
+
+
+def _is_folder(target: Path) -> bool:
+    try:
+        return target.is_dir()
+    except (OSError, ValueError) as error:
+        raise _unwritable(target, error) from error
+
+
+def _files(target: Path, endings: tuple[str, ...], document: Project) -> dict[Path, str]:
+    """The files to write, each with its ending."""
+    if len(endings) == 1:
+        return {target: endings[0]}
+    from app.naming import file_stem
+
+    stem = file_stem(document.name)
+    return {target / f"{stem}{ending}": ending for ending in endings}
 
 
 def _check_target(target: Path, project: StrPath) -> None:
@@ -107,13 +159,14 @@ def _check_target(target: Path, project: StrPath) -> None:
         raise _unwritable(target, error) from error
 
 
-def _write(target: Path, data: bytes) -> None:
-    from core.export.atomic import write_atomically
+def _write(files: dict[Path, bytes]) -> None:
+    from core.export.atomic import write_together
 
     try:
-        write_atomically(target, data)
-    except OSError as error:
-        raise _unwritable(target, error) from error
+        write_together({os.fspath(file): data for file, data in files.items()})
+    except (OSError, ValueError) as error:
+        first = next(iter(files))
+        raise _unwritable(first if len(files) == 1 else first.parent, error) from error
 
 
 def _unwritable(target: Path, error: OSError | ValueError) -> ExportError:
@@ -128,44 +181,53 @@ def _say(line: str) -> None:
     print(one_line(line), file=sys.stderr)
 
 
-def _json(plan: Plan) -> bytes:
+def _page_names(pages: str) -> tuple[str, ...]:
+    from app.paper.plan_set import UnknownPagesError, wanted_names
+
+    try:
+        return wanted_names(pages)
+    except UnknownPagesError as error:
+        raise ExportError("--pages", str(error)) from error
+
+
+def _json(plan: Plan, wish: Wish) -> bytes:
     from core.export.plan_json import json_bytes
 
     return json_bytes(plan)
 
 
-def _csv(plan: Plan) -> bytes:
+def _csv(plan: Plan, wish: Wish) -> bytes:
     from core.export.cut_list_csv import csv_bytes
 
     return csv_bytes(plan)
 
 
-def _pdf(plan: Plan, paper: str | None) -> bytes:
+def _pdf(plan: Plan, wish: Wish) -> bytes:
     from app.paper.pdf import pdf_bytes
 
-    known: dict[str, Literal["letter", "a4"]] = {"letter": "letter", "a4": "a4"}
-    return pdf_bytes(plan, known[paper] if paper else None)
+    paper = PAPERS[wish.paper] if wish.paper else None
+    return pdf_bytes(plan, paper, names=None if wish.pages is None else _page_names(wish.pages))
 
 
-def _svg(plan: Plan, drawing: str | None) -> bytes:
-    wanted = _drawings(plan, drawing)
+def _svg(plan: Plan, wish: Wish) -> bytes:
+    wanted = _drawings(plan, wish.drawing)
     from core.export.svg import svg_bytes
 
     return svg_bytes(wanted)
 
 
-def _dxf(plan: Plan, drawing: str | None) -> bytes:
-    wanted = _drawings(plan, drawing)  # first: says which there are before a slow library is loaded
+def _dxf(plan: Plan, wish: Wish) -> bytes:
+    wanted = _drawings(plan, wish.drawing)  # first: says which there are before a slow library is loaded
     from core.export.dxf import dxf_bytes
 
     return dxf_bytes(wanted)
 
 
-def _png(plan: Plan, drawing: str | None) -> bytes:
-    _drawings(plan, drawing)
+def _png(plan: Plan, wish: Wish) -> bytes:
+    _drawings(plan, wish.drawing)
     from app.paper.png import png_bytes
 
-    return png_bytes(plan, drawing)
+    return png_bytes(plan, wish.drawing)
 
 
 def _drawings(plan: Plan, name: str | None) -> tuple[Drawing, ...]:
@@ -177,3 +239,13 @@ def _drawings(plan: Plan, name: str | None) -> tuple[Drawing, ...]:
         if name is None:
             raise
         raise ExportError(f"--drawing {name}", f"there is no such drawing: {error.args[0]}") from error
+
+
+MAKERS: Final[dict[str, Callable[[Plan, Wish], bytes]]] = {  # each loads what it needs when it is called
+    ".json": _json,
+    ".csv": _csv,
+    ".pdf": _pdf,
+    ".svg": _svg,
+    ".dxf": _dxf,
+    ".png": _png,
+}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Final, Literal
 
 import msgspec
 
@@ -15,9 +15,16 @@ ROOM: Final = 14.0  # between what is drawn and the frame
 BAR_MM: Final = 100
 BAR_INCHES: Final = 4
 BAR_ROOM: Final = 312.0  # width of the check bar's field: 4 in and some air
+NO_SCALE: Final = "Not to scale"
 SIDE: Final = 122.0  # width of the fields at the right
 
-PAPERS: Final = {"letter": (11.0 * 72.0, 8.5 * 72.0), "a4": (297.0 * MM, 210.0 * MM)}  # landscape
+Paper = Literal["letter", "a4", "tabloid", "a3"]
+PAPERS: Final[dict[Paper, tuple[float, float]]] = {  # landscape
+    "letter": (11.0 * 72.0, 8.5 * 72.0),
+    "a4": (297.0 * MM, 210.0 * MM),
+    "tabloid": (17.0 * 72.0, 11.0 * 72.0),
+    "a3": (420.0 * MM, 297.0 * MM),
+}
 
 
 class Frame(msgspec.Struct, frozen=True):

@@ -7,7 +7,7 @@ from typing import Final
 import msgspec
 
 from app.paper.canvas import BODY, HAIRLINE, LEAD, SMALL, Canvas, wrapped
-from app.paper.frame import Frame
+from app.paper.frame import NO_SCALE, Frame
 from core.drawing.measure import text_width
 from core.drawing.tables import Table
 
@@ -45,6 +45,10 @@ class Listing(msgspec.Struct, frozen=True):
     def title(self) -> str:
         """What the page is called."""
         return f"{self.table.title}, part {self.part}" if self.part else self.table.title
+
+    def scale_text(self, frame: Frame) -> str:
+        """A table has no scale."""
+        return NO_SCALE
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
         """Draw title, headings, rows and notes."""

@@ -11,8 +11,8 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.boards.words import counted
 from app.bottomline import Answer, BottomLine
+from app.naming import file_stem
 from app.store import Store
-from app.window.files import file_stem
 from app.window.preferences import Paper, Preferences
 from core.plan.model import Plan
 
@@ -88,7 +88,7 @@ class Exporting:
         """Write the plan in this form ('pdf', 'svg', …) to a file that is asked for."""
         what, kinds = WORDS[form]
         folder = self._store.path.parent if self._store.path else self._preferences.folder
-        wanted = folder / f"{file_stem(self._store.project)}, {what}.{form}"
+        wanted = folder / f"{file_stem(self._store.project.name)}, {what}.{form}"
         title = f"Write the {what}"
         chosen, _ = QFileDialog.getSaveFileName(self._window, title, str(wanted), kinds)
         if not chosen:

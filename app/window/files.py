@@ -8,22 +8,16 @@ from pathlib import Path
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from app.bottomline import Answer, BottomLine
+from app.naming import file_stem
 from app.rule.edits import new_project
 from app.store import Store
 from app.window.preferences import Preferences
 from core.document.errors import ProjectError
 from core.document.load import load_project
-from core.document.model import Project
 from core.document.save import save_project
 
 ENDING = ".grainfold"
 FILTER = f"Grainfold projects (*{ENDING})"
-
-
-def file_stem(project: Project) -> str:
-    """A file name made from the project's name."""
-    kept = "".join(c if c.isalnum() or c in " -_,()" else " " for c in project.name)
-    return " ".join(kept.split())[:80] or "project"
 
 
 class Files:
@@ -101,7 +95,7 @@ class Files:
     def save_as(self) -> bool:
         """Choose a file and save there. Returns whether it is saved."""
         folder = self._store.path.parent if self._store.path else self._preferences.folder
-        wanted = str(self._store.path or folder / f"{file_stem(self._store.project)}{ENDING}")
+        wanted = str(self._store.path or folder / f"{file_stem(self._store.project.name)}{ENDING}")
         chosen, _ = QFileDialog.getSaveFileName(self._window, "Save the project", wanted, FILTER)
         if not chosen:
             return False

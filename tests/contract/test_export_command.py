@@ -174,7 +174,7 @@ def test_an_unknown_drawing_is_refused_with_the_known_ones(tmp_path: Path, capsy
 
 def test_an_unknown_paper_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(SAMPLE_FILE, tmp_path / "plan.pdf", None, "a9") == 2
-    assert capsys.readouterr().err == "--paper a9: must be letter or a4\n"
+    assert capsys.readouterr().err == "--paper a9: must be letter, a4, tabloid or a3\n"
     assert list(tmp_path.iterdir()) == []
 
 

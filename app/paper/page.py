@@ -1,0 +1,39 @@
+"""What a page is, and how pages are asked for by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Protocol
+
+import msgspec
+
+from app.paper.canvas import Canvas
+from app.paper.frame import Frame
+from core.plan.model import Plan
+
+
+class Page(Protocol):
+    """Anything that can be put on a page. Its room is `frame`'s; edge, title block and check bar are drawn for it."""
+
+    @property
+    def title(self) -> str:
+        """What the title block calls it."""
+        ...
+
+    def scale_text(self, frame: Frame) -> str:
+        """'Scale 1 : 10', or `frame.NO_SCALE`."""
+        ...
+
+    def draw(self, canvas: Canvas, frame: Frame) -> None:
+        """Draw what is on it."""
+        ...
+
+
+class Pages(msgspec.Struct, frozen=True):
+    """Pages of one kind.
+
+    name: what `--pages` calls them, plain words in lower case. make: yields none where there is nothing to say.
+    """
+
+    name: str
+    make: Callable[[Plan, Frame], Iterable[Page]]

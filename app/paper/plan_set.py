@@ -1,0 +1,104 @@
+"""The plan set: every kind of page in the order it is read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from app.paper.cautions import CAUTIONS, setup_numbers
+from app.paper.frame import Frame
+from app.paper.listing import listings
+from app.paper.page import Page, Pages
+from app.paper.sheets import SeamPage, SheetPage
+from core.drawing.catalog import drawings, seam_kinds
+from core.drawing.cutlist import cut_list_table
+from core.drawing.cutorder import cut_order_table
+from core.drawing.loads import load_table
+from core.drawing.measure import clean
+from core.drawing.names import shelf_thickness
+from core.drawing.offcuts import offcut_table
+from core.drawing.section import draw_seam
+from core.drawing.tables import Column, Table
+from core.plan.model import Plan
+
+LONGEST: Final = 1500  # characters of a finding that are printed
+
+
+def _sheets(plan: Plan, frame: Frame) -> Iterator[Page]:
+    trouble = tuple(clean(finding.message, LONGEST) for finding in plan.errors)
+    for number, drawing in enumerate(drawings(plan)):
+        yield SheetPage(drawing, plan.project.units, trouble if number == 0 else ())
+
+
+def _cut_list(plan: Plan, frame: Frame) -> Iterable[Page]:
+    return listings(cut_list_table(plan), frame)
+
+
+def _cut_order(plan: Plan, frame: Frame) -> Iterable[Page]:
+    return listings(cut_order_table(plan), frame)
+
+
+def _offcuts(plan: Plan, frame: Frame) -> Iterable[Page]:
+    table = offcut_table(plan)
+    return listings(table, frame) if table.rows else ()
+
+
+def _loads(plan: Plan, frame: Frame) -> Iterable[Page]:
+    table = load_table(plan)
+    return listings(table, frame) if table.rows else ()
+
+
+def _saw(plan: Plan, frame: Frame) -> Iterator[Page]:
+    for number, seam in enumerate(seam_kinds(plan)):
+        shelf = next(s.shelf for s in plan.seams if s.id == seam)
+        numbers = setup_numbers(plan, shelf_thickness(plan, shelf))
+        yield SeamPage(draw_seam(plan, seam), numbers, CAUTIONS if number == 0 else ())
+
+
+def _findings(plan: Plan, frame: Frame) -> Iterable[Page]:
+    if not plan.findings:
+        return ()
+    columns = (Column(""), Column("About"), Column("What"))
+    rows = tuple((f.severity, clean(f.about) or "the whole job", clean(f.message, LONGEST)) for f in plan.findings)
+    table = Table("findings", "Findings", columns, rows, tuple(f.about for f in plan.findings))
+    return listings(table, frame)
+
+
+# In the order they are read. A new page: a function like these in a module of its own, and its line here.
+PLAN_SET: Final[tuple[Pages, ...]] = (
+    Pages("sheets", _sheets),
+    Pages("saw", _saw),
+    Pages("cut list", _cut_list),
+    Pages("cut order", _cut_order),
+    Pages("offcuts", _offcuts),
+    Pages("loads", _loads),
+    Pages("findings", _findings),
+)
+
+
+class UnknownPagesError(ValueError):
+    """There are no pages of that name; `str()` says which there are."""
+
+
+def page_names() -> tuple[str, ...]:
+    """Every name that pages can be asked for by."""
+    return tuple(pages.name for pages in PLAN_SET)
+
+
+def wanted_names(text: str) -> tuple[str, ...]:
+    """The names in a list like 'sheets, cut-list': commas between, hyphens or blanks in a name, any case.
+
+    Raises UnknownPagesError, a sentence that lists the names.
+    """
+    words = [" ".join(word.replace("-", " ").replace("_", " ").lower().split()) for word in text.split(",")]
+    known = {name.replace("-", " "): name for name in page_names()}
+    for word in words:
+        if word not in known:
+            raise UnknownPagesError(f'there are no pages "{clean(word)}"; there are {", ".join(page_names())}')
+    return tuple(known[word] for word in dict.fromkeys(words))
+
+
+def pages_of(plan: Plan, frame: Frame, names: Iterable[str] | None = None) -> list[Page]:
+    """The pages of those names, by default all, in reading order."""
+    chosen = None if names is None else frozenset(names)
+    return [page for pages in PLAN_SET if chosen is None or pages.name in chosen for page in pages.make(plan, frame)]
