@@ -111,7 +111,7 @@ class PiecePainter(DrawingPainter):
         nets: dict[str, list[Item]] = {}
         over: dict[str, list[Item]] = {}
         shelves: dict[str, str] = {}  # of each thing: many items are about the same few
-        for item in drawing.items:
+        for item in _loose(drawing, nets):
             kind = type(item)
             if kind is Ordinates or kind is Dimension:
                 over.setdefault(f"{ABOVE} {getattr(item, 'axis', '')}", []).append(item)
@@ -176,6 +176,16 @@ class PiecePainter(DrawingPainter):
         _paint_scene(painter, self.scene(piece.drawing, view))
         painter.end()
         piece.picture, piece.corner = picture, QPointF(left, top)
+
+
+def _loose(drawing: Drawing, nets: dict[str, list[Item]]) -> Iterator[Item]:
+    """The items that belong to no net as a whole; those that do are put there."""
+    items, after = drawing.items, 0
+    for name, first, end in drawing.runs:
+        yield from items[after:first]
+        nets.setdefault(name, []).extend(items[first:end])
+        after = end
+    yield from items[after:]
 
 
 def _kept(before: Piece | None, name: str, items: list[Item]) -> Piece:

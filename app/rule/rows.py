@@ -80,10 +80,10 @@ class BoundSection(Section):
 
     def refresh(self) -> None:
         """Show the document. Where the subject is another one, what was typed and not used is dropped."""
-        value = self.subject.value
-        if self.subject.store.held is not None and value is self._last:
+        value, seen = self.subject.value, self.subject.shown
+        if self.subject.store.held is not None and (seen is self._last or seen == self._last):
             return  # a hand drags something else
-        self._last = value
+        self._last = seen
         self.heading.set_words(self.title(), self.summary())
         if value is None:
             return

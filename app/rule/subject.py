@@ -33,6 +33,11 @@ class Subject(ABC, Generic[V]):
         """The part as it is; None where there is none."""
 
     @property
+    def shown(self) -> object:
+        """What can be seen of the part: while it is the same there is nothing to show anew."""
+        return self.value
+
+    @property
     @abstractmethod
     def pointer(self) -> str:
         """JSON pointer to it."""
@@ -150,6 +155,10 @@ class ProjectSubject(Subject[Project]):
     @property
     def value(self) -> Project:
         return self.store.project
+
+    @property
+    def shown(self) -> object:
+        return (self.value.name, self.value.units, self.value.glue_line, self.value.rules)
 
     def put(self, project: Project, value: Project) -> Project:
         return value

@@ -141,9 +141,13 @@ class Dimension(Item, frozen=True, gc=False):
 
 
 class Drawing(msgspec.Struct, frozen=True):
-    """A named list of items. `box` is what must be visible: x0, y0, x1, y1 [mm]."""
+    """A named list of items. `box` is what must be visible: x0, y0, x1, y1 [mm].
+
+    runs: (name, first, end): those of the items that belong together, such as all of one shelf's net.
+    """
 
     name: str
     title: str
     box: Box
     items: tuple[Item, ...]
+    runs: tuple[tuple[str, int, int], ...] = ()

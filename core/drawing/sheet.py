@@ -25,7 +25,7 @@ from core.geometry.net import Net
 from core.geometry.parts import part_of
 from core.kept import Kept
 from core.lengths import Unit, show_thickness
-from core.plan.model import Overrun, Panel, Plan, Seam, StockSheet
+from core.plan.model import Overrun, Panel, PlacedNet, Plan, Seam, StockSheet
 from core.steps.marks import net_ticks, tick_lines
 
 REMEMBERED: Final = 64  # shelves
@@ -52,11 +52,12 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
         *area_items(sheet),
         *_left_over(plan, sheet, unit, overruns),
         *_frame_parts(plan, sheet, letters),
-        *_shells(plan, sheet, panels, letters, unit),
-        *_datum(sheet),
-        *ordinates,
-        *(() if overruns else _spares(plan, sheet)),
     ]
+    runs: list[tuple[str, int, int]] = []
+    for shelf, shell in _shells(plan, sheet, panels, letters, unit):
+        runs.append((shelf, len(items), len(items) + len(shell)))
+        items += shell
+    items += (*_datum(sheet), *ordinates, *(() if overruns else _spares(plan, sheet)))
     box = (0.0, 0.0, sheet.length, sheet.width)
     if overruns:
         worst = max(overruns, key=lambda o: max(o.over_x, o.over_y))
@@ -65,7 +66,7 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
         items += overrun_items(worst, shape, sheet, letters, unit, (_beyond(ordinates, "y"), _beyond(ordinates, "x")))
         box = overrun_box(worst, sheet)
     items += _notes(sheet, ordinates, box, overruns)
-    return Drawing(f"sheet {sheet.id}", sheet_title(sheet, unit), box, tuple(items))
+    return Drawing(f"sheet {sheet.id}", sheet_title(sheet, unit), box, tuple(items), tuple(runs))
 
 
 def sheet_title(sheet: StockSheet, unit: Unit) -> str:
@@ -129,27 +130,25 @@ def _frame_parts(plan: Plan, sheet: StockSheet, letters: dict[str, str]) -> Iter
         )
 
 
-def _shells(plan: Plan, sheet: StockSheet, panels: list[Panel], letters: dict[str, str], unit: Unit) -> Iterator[Item]:
+def _shells(
+    plan: Plan, sheet: StockSheet, panels: list[Panel], letters: dict[str, str], unit: Unit
+) -> Iterator[tuple[str, Shell]]:
+    """What is drawn of each shelf's net, and of its panels cut apart."""
     setback = section_of(plan, sheet.thickness).setback
     shapes = shapes_by_shelf(plan)
     seams: dict[str, list[Seam]] = {}
     for seam in plan.seams:
         seams.setdefault(seam.shelf, []).append(seam)
+    nets: dict[str, list[PlacedNet]] = {}
+    for net in plan.nets:
+        if net.sheet == sheet.id:
+            nets.setdefault(net.shelf, []).append(net)
     shelves: dict[str, list[Panel]] = {}
     for panel in panels:
         shelves.setdefault(panel.shelf, []).append(panel)
-    drawn = [
-        _shell(tuple(roles), shapes[shelf], setback, tuple(seams.get(shelf, ())), letters.get(shelf, shelf), unit)
-        for shelf, roles in shelves.items()
-    ]
-    for faces, _ in drawn:
-        yield from faces
-    for placed in plan.nets:
-        if placed.sheet == sheet.id:
-            box = (placed.x, placed.y, placed.x + placed.length, placed.y + placed.width)
-            yield Area("net", rectangle(box), placed.shelf)
-    for _, marks in drawn:
-        yield from marks
+    for shelf, roles in shelves.items():
+        letter, here, about = letters.get(shelf, shelf), tuple(nets.get(shelf, ())), tuple(seams.get(shelf, ()))
+        yield shelf, _shell(tuple(roles), shapes[shelf], setback, about, here, letter, unit)
 
 
 def _spares(plan: Plan, sheet: StockSheet) -> Iterable[Item]:
@@ -165,24 +164,32 @@ def _spares(plan: Plan, sheet: StockSheet) -> Iterable[Item]:
     return tuple(mark for mark in marks if not (isinstance(mark, Text) and mark.about in gone))
 
 
-Shell = tuple[tuple[Item, ...], tuple[Item, ...]]  # faces, and marks on them
+Shell = tuple[Item, ...]
 _SHELLS: Kept[Shell] = Kept(REMEMBERED)
 _SPARES: Kept[tuple[Item, ...]] = Kept(REMEMBERED)
 
 
 def _shell(
-    panels: tuple[Panel, ...], net: Net, setback: float, seams: tuple[Seam, ...], letter: str, unit: Unit
+    panels: tuple[Panel, ...],
+    net: Net,
+    setback: float,
+    seams: tuple[Seam, ...],
+    placed: tuple[PlacedNet, ...],
+    letter: str,
+    unit: Unit,
 ) -> Shell:
-    """Faces and marks of one shelf: remembered, since under a dragging hand most lie where they lay."""
-    shelf, source = panels[0].shelf, (panels, net, setback, seams, letter, unit)
+    """Faces of one shelf and marks on them: remembered, since under a dragging hand most lie where they lay."""
+    shelf, source = panels[0].shelf, (panels, net, setback, seams, placed, letter, unit)
 
     def draw() -> Shell:
         roles = {panel.role: panel for panel in panels}
+        boxes = ((one.x, one.y, one.x + one.length, one.y + one.width) for one in placed)
         marks = panel_marks(roles, net, {seam.id: seam for seam in seams}, {shelf: letter}, unit)
         ticks = net_ticks(net, roles, {seam.id: seam.letter for seam in seams}, panels[0].sheet or "")
-        return tuple(panel_faces(roles, net, setback)), (*marks, *tick_lines(ticks))
+        nets = (Area("net", rectangle(box), shelf) for box in boxes)
+        return (*panel_faces(roles, net, setback), *nets, *marks, *tick_lines(ticks))
 
-    return _SHELLS.get(shelf, source, draw)
+    return _SHELLS.get((shelf, panels[0].sheet), source, draw)
 
 
 def _datum(sheet: StockSheet) -> Iterator[Item]:
