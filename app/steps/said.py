@@ -50,7 +50,7 @@ def said_of(plan: Plan, steps: Sequence[Step], number: int) -> Said:
         title=words.title,
         number=words.number,
         number_is=words.number_is,
-        do=words.do[moves:],
+        do=tuple(line for line in words.do[moves:] if line not in words.said),
         falls=words.falls,
         dangers=words.watch[:dangers],
         care=words.watch[dangers:],

@@ -22,7 +22,8 @@ QLabel[role="lead"] { font-size: ${lead}px; font-weight: 600; }
 QLabel[role="big"] { font-size: ${big}px; }
 QLabel[role="huge"] { font-size: ${huge}px; font-weight: 600; }
 QLabel[role="moves"] { background: $chalk_wash; border-left: 3px solid $chalk; padding: 3px 8px; font-weight: 600; }
-QScrollArea#steps_words, QWidget#steps_words_body { background: $card; border: none; }
+QScrollArea#steps_words_scroll, QWidget#steps_words_body { background: $card; border: none; }
+QWidget#steps_words, QWidget#steps_words_head { background: $card; border: none; }
 QListWidget { background: $card; border: none; outline: none; selection-background-color: $chalk_wash;
   selection-color: $chalk; }
 QListWidget::item { padding: 4px 10px; min-height: 18px; }

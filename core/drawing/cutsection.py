@@ -13,7 +13,7 @@ import msgspec
 from core.drawing.cutstep import bench_at
 from core.drawing.flat import bounds, united
 from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Point, Text
-from core.drawing.profile import profile
+from core.drawing.profile import broken, profile
 from core.lengths import show_angle
 from core.plan.model import Plan, Side
 from core.sawing.piece import Piece
@@ -28,7 +28,8 @@ OUT: Final = (0.95, 0.3)  # of the thickness: how far the blade is drawn past th
 RAIL: Final = 0.34  # of the thickness: how high a guide rail is drawn
 FENCE: Final = (0.6, 2.1)  # of the thickness: width and height of a fence
 ASIDE: Final = (0.55, 0.25)  # of the thickness: how far a piece that falls is drawn aside, and down
-BREAK: Final = 0.22  # of the thickness: depth of the jag where wood is cut off
+BREAK: Final = 0.17  # of the thickness: depth of the jag where wood is cut off
+STUB: Final = (0.3, 0.7)  # of the thickness: the gap of a break, and the wood drawn beyond it
 
 
 class _Cutting(msgspec.Struct, frozen=True):
@@ -99,7 +100,16 @@ def _shown(c: _Cutting, piece: Piece) -> tuple[Point, ...]:
     high = c.cut.at + reach_of(c, whole, "high")
     lows = (*_lines(piece, c.bench.axis, "low"), (low, low))
     highs = (*_lines(piece, c.bench.axis, "high"), (high, high))
-    return c.points(profile(lows, highs, c.t))
+    points = profile(lows, highs, c.t)
+    for place, side in ((low, "low"), (high, "high")):
+        if _is_far(c, whole, "low" if side == "low" else "high"):
+            points = broken(points, place, BREAK * c.t)
+    return c.points(points)
+
+
+def _is_far(c: _Cutting, piece: Piece, side: Side) -> bool:
+    """Is the wood drawn cut off on a side?"""
+    return abs(_end(piece, c.bench.axis, side) - c.cut.at) > NARROW * REACH * c.t
 
 
 def _ground(c: _Cutting) -> Iterator[Item]:
@@ -154,7 +164,8 @@ def _guide(c: _Cutting) -> Iterator[Item]:
         far = min(back, limit, key=abs)
         x0, x1 = min(edge, far), max(edge, far)
         rail = (x0, 0.0, x1, RAIL * c.t)
-        yield Area("guide", _corners(rail))
+        corners = _corners(rail)
+        yield Area("guide", corners if far == back else broken(corners, far, BREAK * RAIL * c.t))
         yield Text("guide", ((x0 + x1) / 2.0, RAIL * c.t / 2.0), "guide", 9.0, "middle", room=rail)
         return
     yield from _fence(c)
@@ -163,16 +174,32 @@ def _guide(c: _Cutting) -> Iterator[Item]:
 def _fence(c: _Cutting) -> Iterator[Item]:
     """A fence or stop against the far end of the wood; where that is far, beyond a break."""
     whole, side = c.bench.work.before[0], c.cut.guide
+    if c.bench.step.set_by.on_line and c.bench.step.set_by.device == "stop":
+        return
     way = c.side(side)
-    far = c.across(_end(whole, c.bench.axis, side))
-    limit = REACH * c.t
-    near = far if abs(far) <= NARROW * limit else way * (limit + 0.35 * c.t)
+    near = c.across(_end(whole, c.bench.axis, side))
+    if _is_far(c, whole, side):
+        stub, near = _stub(c, whole)
+        yield Area("kept" if side == c.cut.keep else "work", stub)
     wide, high = FENCE[0] * c.t, FENCE[1] * c.t
     x0, x1 = sorted((near, near + way * wide))
     box = (x0, -c.t, x1, high - c.t)
     yield Area("guide", _corners(box))
     words = "fence" if c.bench.step.set_by.device == "fence" else "stop"
     yield Text("note", ((x0 + x1) / 2.0, high - c.t), words, 9.0, "middle", valign="bottom", shift=(0.0, 3.0))
+
+
+def _stub(c: _Cutting, whole: Piece) -> tuple[tuple[Point, ...], float]:
+    """The end of the wood at the fence, drawn nearer beyond a break, and where the fence stands; as seen."""
+    side, edge = c.cut.guide, _lines(whole, c.bench.axis, c.cut.guide)
+    sign, wide = SIGN[side], max(abs(show - inside) for show, inside in edge) + STUB[1] * c.t
+    first = c.cut.at + sign * (REACH + STUB[0]) * c.t
+    shift = first + sign * wide - _end(whole, c.bench.axis, side)
+    ends: Lines = tuple((show + shift, inside + shift) for show, inside in edge)
+    start: Lines = ((first, first),)
+    low, high = (start, ends) if side == "high" else (ends, start)
+    points = broken(profile(low, high, c.t), first, BREAK * c.t)
+    return c.points(points), c.across(first + sign * wide)
 
 
 def _corners(box: Box) -> tuple[Point, Point, Point, Point]:
@@ -206,7 +233,7 @@ def _packer(c: _Cutting) -> Iterator[Item]:
         edge = tuple((a - SIGN[side] * gap, b - SIGN[side] * gap) for a, b in facing)
     stop: Lines = ((limit, limit),)
     low, high = (edge, stop) if side == "high" else (stop, edge)
-    points = c.points(profile(low, high, c.t))
+    points = c.points(broken(profile(low, high, c.t), limit, BREAK * c.t))
     if points:
         yield Area("packer", points)
         x0, y0, x1, y1 = bounds(points)
@@ -245,17 +272,18 @@ def _words(c: _Cutting, box: Box) -> Iterator[Item]:
     down = c.cut.face == "down"
     face = "show face down, seen from the back" if down else "show face up"
     middle = (box[0] + box[2]) / 2.0
-    yield Text("trouble" if down else "note", (middle, box[1]), face, 9.0, "middle", valign="top", shift=(0.0, -18.0))
+    yield Text("trouble" if down else "note", (middle, box[1]), face, 9.0, "middle", valign="top", shift=(0.0, -30.0))
     yield Text(
         "note", (box[0], -c.t), "foam bed" if c.bench.is_guided else "table", 9.0, valign="top", shift=(0.0, -3.0)
     )
-    yield Text("note", (box[0], box[1]), _side_name(c, "low"), 9.0, valign="top", shift=(0.0, -4.0))
-    yield Text("note", (box[2], box[1]), _side_name(c, "high"), 9.0, "right", valign="top", shift=(0.0, -4.0))
+    yield Text("note", (box[0], box[1]), _side_name(c, "low"), 9.0, valign="top", shift=(0.0, -16.0))
+    yield Text("note", (box[2], box[1]), _side_name(c, "high"), 9.0, "right", valign="top", shift=(0.0, -16.0))
 
 
 def _side_name(c: _Cutting, seen: str) -> str:
     """What a side of the picture is: at the fence, near or far from the trued edge, left or right."""
-    if not c.bench.is_guided:
+    by = c.bench.step.set_by
+    if not c.bench.is_guided and not (by.on_line and by.device == "stop"):
         word = "fence" if c.bench.step.set_by.device == "fence" else "stop"
         return f"{word} side" if seen == "low" else f"away from the {word}"
     if c.bench.axis == "x":

@@ -11,9 +11,10 @@ from typing import Final
 import msgspec
 
 from core.drawing.guides import NEAR, beside, beside_work, cut_line, far_edge, guide_box, guide_items, room_beside
-from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Sign, Text
+from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Text
 from core.drawing.panels import NO_SIZE, rectangle
 from core.drawing.settings import setting_items
+from core.drawing.stepnotes import datum_items, note_items
 from core.plan.model import Plan
 from core.sawing.piece import Piece
 from core.steps.contents import Contents, piece_words
@@ -26,10 +27,6 @@ LITTLE: Final = 40.0  # mm: and so much more
 ASIDE: Final = 0.022  # of the picture: how far aside a piece is drawn that falls
 ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
 TAPE: Final = 25.0  # mm: width of common tape
-NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
-SLENDER: Final = 0.8  # of its height: a narrower picture has its notes in two rows
-ROW: Final = 14.0  # points
-ARROW: Final = 46.0  # points
 
 
 class Laid(msgspec.Struct, frozen=True, gc=False):
@@ -54,8 +51,8 @@ def draw_step(plan: Plan, number: int) -> Drawing:
     items += setting_items(plan, bench, box)  # its words come before all others
     items += guide_items(bench, day_of(plan).contents, box)
     items += _names(laid, bench)
-    items += _datum(bench, laid)
-    items += _notes(bench, box)
+    items += datum_items(bench, ((one.piece, one.box, one.aside) for one in laid))
+    items += note_items(bench, box)
     return Drawing(f"step {number}", f"Step {number}", box, tuple(items))
 
 
@@ -236,44 +233,9 @@ def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
             "middle",
             room=room,
             about=one.piece.name,
+            short="stock" if one.words.startswith("stock for ") else "",
             clear=layer == "waste",
         )
-
-
-def _datum(bench: Bench, laid: tuple[Laid, ...]) -> Iterator[Item]:
-    """The trued edge and end, on the pieces that have them, as far as they are seen."""
-    low = 1.0e-3  # mm: an edge this near to the trued one is on it
-    for one in laid:
-        x0, y0, x1, y1 = one.box
-        show = one.piece.show_box()
-        if not _is_box(show):
-            continue
-        for axis, (side, place) in bench.datums:
-            if abs(show[(0 if axis == "x" else 1) + (0 if side == "low" else 2)] - place) > low:
-                continue
-            at = bench.turn.along(axis, place) + one.aside[0 if axis == "x" else 1]
-            ends = ((at, y0), (at, y1)) if axis == "x" else ((x0, at), (x1, at))
-            first, last = (x0, x1) if axis == "x" else (y0, y1)
-            if first - NO_SIZE <= at <= last + NO_SIZE:
-                yield Line("datum", ends, one.piece.name)
-
-
-def _notes(bench: Bench, box: Box) -> Iterator[Item]:
-    """Which face is up, and which way the grain runs."""
-    at = (box[0], box[3])
-    down = bench.step.face == "down"
-    words = "show face down, seen from the back" if down else "show face up"
-    if bench.is_guided and bench.step.kind == "rip":
-        above = bench.turn.side("y", bench.step.datum) == "high"
-        words += f"; near side {'above' if above else 'below'}"
-    tall = box[2] - box[0] < SLENDER * (box[3] - box[1])
-    yield Text("trouble" if down else "note", at, words, 9.0, shift=(0.0, NOTE_GAP + (ROW if tall else 0.0)))
-    yield Sign(
-        "grain",
-        (box[2], box[3]),
-        (((-ARROW, NOTE_GAP), (0.0, NOTE_GAP)), ((-7.0, NOTE_GAP - 3.5), (0.0, NOTE_GAP), (-7.0, NOTE_GAP + 3.5))),
-    )
-    yield Text("grain", (box[2], box[3]), "grain", 9.0, "right", shift=(-ARROW - 6.0, NOTE_GAP))
 
 
 def draw_where(plan: Plan, number: int) -> Drawing | None:

@@ -16,6 +16,8 @@ from core.steps.section import SIGN
 FENCE: Final = 45.0  # mm: how thick a fence is drawn
 STOP: Final = (55.0, 70.0)  # mm: a stop on the sled, along the piece and across the fence
 OVER: Final = 0.06  # of the picture: how far a guide is drawn past its edges
+PACKED_END: Final = 330.0  # mm: how much of a packer is drawn that carries one end of a guide
+STICK_ASIDE: Final = 0.33  # of a box's length: where its name stands clear of the gauge stick's number
 NEAR: Final = 12.0  # mm: pieces no further apart than this were neighbours on the sheet
 
 
@@ -24,17 +26,17 @@ def guide_items(bench: Bench, contents: Contents, box: Box) -> Iterator[Item]:
     yield from _packer(bench, contents)
     if bench.is_guided:
         area = guide_box(bench)
-        shown = _within(area, box)
+        shown = within(area, box)
         yield Area("guide", rectangle(shown))
         yield _name(bench, shown, "guide")
     elif bench.step.set_by.device == "fence":
-        shown = _within(guide_box(bench), box)
+        shown = within(guide_box(bench), box)
         yield Area("guide", rectangle(shown))
         yield _name(bench, shown, "fence")
-    else:
+    elif not bench.step.set_by.on_line:
         yield Area("guide", rectangle(guide_box(bench)))
         _, y0, x1, _ = guide_box(bench)
-        yield Text("note", (x1, y0), "stop", 9.0, "right", valign="top", shift=(-2.0, -3.0))
+        yield Text("guide", (x1, y0), "stop", 9.0, "right", valign="top", shift=(-2.0, -3.0), clear=True)
     yield Line("now", cut_line(bench))
 
 
@@ -74,7 +76,7 @@ def room_beside(bench: Bench) -> float:
 def beside_work(bench: Bench) -> Piece | None:
     """The packer that was the work's neighbour on the sheet, and is only pushed up; None for any other."""
     packer, side = bench.step.packer, bench.step.guide
-    if packer is None or len(packer.pieces) != 1:
+    if packer is None or len(packer.pieces) != 1 or packer.instead:
         return None
     found = next(one for one in bench.others if one.piece.name == packer.pieces[0])
     low, high = _span(found.piece, bench.axis)
@@ -122,8 +124,8 @@ def _packer(bench: Bench, contents: Contents) -> Iterator[Item]:
         room = beside(box, guide_box(bench), 0.0)
         neighbour = beside_work(bench)
         words = f"packer: {piece_words(contents, neighbour.name)}" if neighbour is not None else "packer"
-        short = "packer"
-        yield Text("packer", _middle(room), words.removesuffix(", one piece"), 9.0, "middle", room=room, short=short)
+        name, short = words.removesuffix(", one piece"), "packer"
+        yield Text("packer", _beside_stick(bench, room), name, 9.0, "middle", room=room, short=short)
 
 
 def packer_boxes(bench: Bench) -> tuple[Box, ...]:
@@ -139,7 +141,7 @@ def packer_boxes(bench: Bench) -> tuple[Box, ...]:
         low, high = _span(neighbour, bench.axis)
         wide = high - low
     elif len(packer.pieces) > 1:
-        short = min(150.0, (last - first) / 2.0)
+        short = min(PACKED_END, (last - first) / 3.0)
         spans = [(first, first + short), (last - short, last)]
     out = edge + SIGN[side] * wide
     low, high = min(edge, out), max(edge, out)
@@ -157,7 +159,7 @@ def beside(box: Box, guide: Box, least: float) -> Box:
     return best if min(best[2] - best[0], best[3] - best[1]) > least else box
 
 
-def _within(area: Box, box: Box) -> Box:
+def within(area: Box, box: Box) -> Box:
     """An area cut off a little outside the picture."""
     pad = OVER * max(box[2] - box[0], box[3] - box[1])
     x0, y0 = max(area[0], box[0] - pad), max(area[1], box[1] - pad)
@@ -169,12 +171,16 @@ def _name(bench: Bench, area: Box, words: str) -> Text:
     """The guide's name near its end, out of the way of the names of pieces."""
     x0, y0, x1, y1 = area
     if bench.axis == "y":
-        return Text("guide", (x0 + 0.06 * (x1 - x0), (y0 + y1) / 2.0), words, 9.0, "left", room=area)
+        packer = bench.step.packer
+        share = 0.5 if packer is not None and len(packer.pieces) > 1 else 0.06  # between packers at its ends
+        return Text("guide", (x0 + share * (x1 - x0), (y0 + y1) / 2.0), words, 9.0, "left", room=area)
     return Text("guide", ((x0 + x1) / 2.0, y0 + 0.12 * (y1 - y0)), words, 9.0, "middle", room=area)
 
 
-def _middle(box: Box) -> tuple[float, float]:
-    return ((box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0)
+def _beside_stick(bench: Bench, box: Box) -> tuple[float, float]:
+    """Where a name stands in a box: its middle, or to the left of a gauge stick that is drawn across it."""
+    share = STICK_ASIDE if bench.axis == "y" and bench.step.set_by.stick is not None else 0.5
+    return (box[0] + share * (box[2] - box[0]), (box[1] + box[3]) / 2.0)
 
 
 def lies_on(bench: Bench, box: Box) -> Side | None:

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from core.drawing.model import Point
 from core.sawing.piece import WOOD, Side, SideLine
+
+JAG: Final = ((0.36, 0.0), (0.44, -1.0), (0.56, 1.0), (0.64, 0.0))  # along a break, and out of it
 
 
 def profile(low: Side, high: Side, thickness: float) -> tuple[Point, ...]:
@@ -21,6 +25,17 @@ def profile(low: Side, high: Side, thickness: float) -> tuple[Point, ...]:
     right = [(b, -thickness * depth) for depth, _, b in wood]
     points = (*right, *reversed(left))
     return tuple(p for n, p in enumerate(points) if not _same(p, points[n - 1]))
+
+
+def broken(points: tuple[Point, ...], place: float, deep: float) -> tuple[Point, ...]:
+    """A polygon with a break line, the draughtsman's long one, where it is cut off at x = place. deep: of its jag."""
+    found: list[Point] = []
+    for n, (x, y) in enumerate(points):
+        found.append((x, y))
+        x1, y1 = points[(n + 1) % len(points)]
+        if abs(x - place) < WOOD and abs(x1 - place) < WOOD:
+            found += [(place + out * deep, y + share * (y1 - y)) for share, out in JAG]
+    return tuple(found)
 
 
 def _at(line: SideLine, depth: float) -> float:

@@ -28,7 +28,7 @@ def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
     """The setting, and the gauge stick where there is one."""
     unit, by, step = Unit(plan.project.units), bench.step.set_by, bench.step
     number = step_words(plan, step).number
-    if by.device != "mark":
+    if by.device != "mark" and not by.on_line:
         cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
         yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, number)
     else:

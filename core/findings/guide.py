@@ -1,4 +1,5 @@
-"""Findings about guide and fence: too short for a cut, nothing to carry it, out of the fence's reach, a trapped part.
+"""Findings about guide and fence: too short for a cut, nothing to carry it, out of the fence's reach, a trapped part,
+a fence on the waste.
 
 They run in every plan, so they follow the pieces' boxes instead of sawing the pieces: each piece is eight numbers,
 where its low and high side stand on the show and on the inside face, along x and along y.
@@ -10,12 +11,9 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import cos, radians, tan
 
-import msgspec
-
 from core.document.model import Project, Saw, Sheet
-from core.findings.words import ceiling, length, limit, need
-from core.lengths import show_angle
-from core.plan.model import Finding, Fix, Severity, Side
+from core.findings.guide_told import Stretch, Told, findings_of
+from core.plan.model import Finding, Side
 from core.plan.order import in_order
 from core.plan.shapes import Shape
 from core.plan.sheets import REMEMBERED, SheetCut
@@ -27,33 +25,6 @@ from core.sawing.support import NARROW, RUN, SAME, carries
 Box = tuple[
     float, float, float, float, float, float, float, float
 ]  # x low, y low, x high, y high; show and inside of each
-
-
-class Stretch(msgspec.Struct, gc=False):
-    """Cuts of which one thing is to be said: how many passes, the worst amount, and what that cut is about."""
-
-    passes: int = 0
-    worst: float = 0.0
-    about: str = ""
-    bevelled: bool = False
-    sense: float = 1.0  # -1 where the least amount is the worst
-
-    def add(self, amount: float, cut: SawnCut) -> None:
-        """Count a pass."""
-        if not self.passes or (amount - self.worst) * self.sense > 0.0:
-            self.worst, self.about = amount, cut.about
-        self.passes += 1
-        self.bevelled = self.bevelled or bool(cut.bevel)
-
-
-class Told(msgspec.Struct, gc=False):
-    """Everything the passes of a plan have to say."""
-
-    short: Stretch
-    bare: Stretch
-    close: Stretch
-    far: Stretch
-    trapped: Stretch
 
 
 def guide_findings(project: Project, shapes: Sequence[Shape], sheets: Sequence[SheetCut]) -> list[Finding]:
@@ -69,7 +40,7 @@ def guide_findings(project: Project, shapes: Sequence[Shape], sheets: Sequence[S
         told = _follow_all(project.saw, sheets)
     else:
         told = Told(*(_sum([getattr(one, name) for one in alone]) for name in Told.__struct_fields__))
-    return [*_short(project, told.short), *_bare(project, told.bare), *_fence(project, told)]
+    return findings_of(project, told)
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -83,7 +54,7 @@ def _follow_all(saw: Saw, sheets: Sequence[SheetCut]) -> Told:
 
 
 def _follow(saw: Saw, sheets: Sequence[SheetCut], cuts: Iterable[SawnCut]) -> Told:
-    told = Told(Stretch(), Stretch(sense=-1.0), Stretch(sense=-1.0), Stretch(), Stretch())
+    told = Told(Stretch(), Stretch(sense=-1.0), Stretch(sense=-1.0), Stretch(), Stretch(), Stretch(sense=-1.0))
     follow = _Follow(saw, {sheet.name: sheet.stock for sheet in sheets})
     tell = follow.fenced if saw.kind == "table" else follow.guided
     for some in _passes(cuts):
@@ -149,13 +120,16 @@ class _Follow:
         """One pass on a table saw; crosscuts go on a sled."""
         saw, cut = self.saw, some[0]
         box, slab, high = self._saw(some)
+        table, low = not (cut.bevel and saw.face == "down"), 2 if cut.axis == "y" else 0
+        ends = max(box[low + 4], box[low + 5]), min(box[low], box[low + 1])
+        reading = abs(ends[0] - slab[2 + table] if high else slab[table] - ends[1])
+        if cut.bevel and high == (cut.keep == "low"):
+            told.waste.add(reading, cut)
         if cut.axis != "y":
             return
-        table = not (cut.bevel and saw.face == "down")
-        reading = abs(max(box[6], box[7]) - slab[2 + table] if high else slab[table] - min(box[2], box[3]))
         if reading > saw.fence_travel + TOUCH:
             told.far.add(reading, cut)
-        if reading < NARROW:
+        if reading < NARROW and not (cut.bevel and high == (cut.keep == "low")):
             told.close.add(reading, cut)
         if cut.bevel and saw.lean == "away":
             told.trapped.add(cut.bevel, cut)
@@ -218,77 +192,3 @@ class _Follow:
 
     def _thick(self, piece: str) -> float:
         return self.thick[piece.rpartition(".")[0]]
-
-
-def _cuts(told: Stretch) -> str:
-    return "One cut" if told.passes == 1 else f"{told.passes} cuts"
-
-
-def _about(project: Project, told: Stretch) -> str:
-    """A cut that trues a sheet is about the first shelf, like everything said of the saw."""
-    shelves = [shelf.id for shelf in project.shelves]
-    return told.about if {told.about, told.about.rpartition("/")[0]} & set(shelves) else shelves[0]
-
-
-def _short(project: Project, told: Stretch) -> list[Finding]:
-    if not told.passes:
-        return []
-    wanted = told.worst + RUN
-    verb = "is" if told.passes == 1 else "are up to"
-    text = (
-        f"{_cuts(told)} {verb} {need(project, told.worst)} long; the saw starts and stops on the guide, so it wants "
-        f"{need(project, wanted)} of it: it is {limit(project, project.saw.guide_length)} long."
-    )
-    whole = ceiling(project, wanted)
-    fix = Fix(f"A guide of {length(project, whole)}", {"/saw/guide_length": whole})
-    return [Finding("warning", "guide-short", _about(project, told), text, (fix,), wanted - project.saw.guide_length)]
-
-
-def _bare(project: Project, told: Stretch) -> list[Finding]:
-    if not told.passes:
-        return []
-    verb = "has" if told.passes == 1 else "have"
-    text = (
-        f"{_cuts(told)} {verb} as little as {length(project, told.worst)} of wood under a guide "
-        f"{length(project, project.saw.guide_width)} wide, and nothing that thick lies there to pack it out."
-    )
-    return [Finding("warning", "narrow", _about(project, told), text, (), told.worst)]
-
-
-def _fence(project: Project, told: Told) -> list[Finding]:
-    return [*_far(project, told.far), *_close(project, told.close), *_trapped(project, told.trapped)]
-
-
-def _far(project: Project, told: Stretch) -> list[Finding]:
-    if not told.passes:
-        return []
-    verb, most = "wants" if told.passes == 1 else "want", project.saw.fence_travel
-    text = (
-        f"{_cuts(told)} {verb} the fence at {need(project, told.worst)}; it goes to {limit(project, most)}: "
-        "rough the sheet out with a guided saw first."
-    )
-    severity: Severity = "warning" if told.bevelled else "note"
-    return [Finding(severity, "fence-travel", _about(project, told), text, (), told.worst - most)]
-
-
-def _close(project: Project, told: Stretch) -> list[Finding]:
-    if not told.passes:
-        return []
-    verb = "leaves" if told.passes == 1 else "leave"
-    text = (
-        f"{_cuts(told)} {verb} as little as {length(project, told.worst)} between blade and fence: "
-        "a push stick, or the strip on the outside of the blade."
-    )
-    severity: Severity = "warning" if told.bevelled else "note"
-    return [Finding(severity, "narrow", _about(project, told), text, (), told.worst)]
-
-
-def _trapped(project: Project, told: Stretch) -> list[Finding]:
-    if not told.passes:
-        return []
-    text = (
-        f"The blade leans {show_angle(told.worst)} to the fence: in {_cuts(told).lower()} the wood between them is "
-        "trapped and may be thrown."
-    )
-    fix = Fix("Fence on the other side of the blade", {"/saw/lean": "under"})
-    return [Finding("warning", "trapped", _about(project, told), text, (fix,))]

@@ -9,6 +9,7 @@ import msgspec
 from core.drawing.measure import clean
 from core.drawing.names import letter
 from core.plan.model import Plan
+from core.sawing.piece import Box
 from core.steps.bench import Pass
 
 ENDS = ("left", "right")
@@ -35,6 +36,7 @@ class Contents(msgspec.Struct, gc=False):
     apart: frozenset[str]  # panels that are cut apart from their nets
     rank: dict[str, int]  # of each frame part, in the plan's order
     seams: dict[tuple[str, str], str]  # letter by panel id and edge
+    places: dict[str, Box]  # the show face of each panel that lies on a sheet
     names: dict[str, str]  # of parts, remembered
     words: dict[str, str]  # for pieces, remembered
 
@@ -63,6 +65,11 @@ def contents_of(plan: Plan) -> Contents:
         apart=frozenset(f"{net.owner}/{role}" for net in plan.shapes for role in net.apart),
         rank={p.id: i for i, p in enumerate(p for f in plan.frames for p in f.parts)},
         seams=_seam_letters(plan),
+        places={
+            p.id: (p.x, p.y, p.x + p.show[0], p.y + p.show[1])
+            for p in plan.panels
+            if p.x is not None and p.y is not None
+        },
         names={},
         words={},
     )

@@ -14,6 +14,7 @@ from core.steps.section import OTHER, Section
 
 LONG: Final = 1000.0  # mm: a piece longer than this sags off the table as it comes free (common practice)
 CARRIED: Final = 150.0  # mm: a guide that lies on less of its length tips along it (common practice)
+SLED: Final = 500.0  # mm: a longer cut than most sleds take (common practice)
 CLEANS: Final = 0.3  # mm: a second cut that takes less leaves chips in the arris (common practice: 0.4 to 0.8)
 
 
@@ -49,7 +50,7 @@ def _across(work: Pass, piece: Piece) -> float:
 
 
 def supports_of(work: Pass, falls: tuple[Fall, ...], saw: Saw) -> tuple[Support, ...]:
-    """How the wood is held: foam under a triangle of a guided cut; on a table saw a hand under what is long."""
+    """How the wood is held: foam under a triangle of a guided cut; on a table saw what is long, or too large for it."""
     triangle = any(fall.kind == "triangle" for fall in falls)
     found: list[Support] = ["foam"] if triangle and saw.kind == "guided" else []
     if saw.kind == "guided" and sum(cut.length for cut in work.cuts) < CARRIED:
@@ -57,6 +58,8 @@ def supports_of(work: Pass, falls: tuple[Fall, ...], saw: Saw) -> tuple[Support,
     loose = [made for pair in work.made for made in pair if made is not None]
     if saw.kind == "table" and any(max(_sizes(piece)) > LONG for piece in loose):
         found.append("long fall")
+    if saw.kind == "table" and work.axis == "x" and sum(cut.length for cut in work.cuts) > SLED:
+        found.append("large")
     return tuple(found)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.document.model import Saw
 from core.findings.words import length, thickness
 from core.plan.model import Plan
 from core.sawing.support import RUN
@@ -24,6 +25,7 @@ def dangers_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     words = {
         "trapped": "The blade leans to the fence: the wood between them is trapped and may be thrown. "
         "Move the fence to the other side of the blade, or stop.",
+        "waste side": f"The {by.device} bears on the waste: nothing holds what is kept.{_other_way(saw, step)}",
         "toe creeps": "A sharp edge rides on the table and creeps under the fence: "
         "add a false fence tight to the table."
         if by.device == "fence"
@@ -41,12 +43,20 @@ def dangers_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     return tuple(words[danger] for danger in step.dangers)
 
 
+def _other_way(saw: Saw, step: Step) -> str:
+    """How the fence comes to lie on what is kept; '' where it is told already."""
+    if "trapped" in step.dangers:
+        return ""
+    return " Turn the show face up." if saw.lean == "under" else " Move the fence to the other side of the blade."
+
+
 def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     """How the wood is held, and where it chips."""
     words = {
         "bed": "Foam board under the whole piece.",
         "foam": "Foam under the triangle.",
         "long fall": "A long piece comes free: have a table or a hand behind the saw.",
+        "large": "Too large for most sleds: sawn to the line with a guided saw it is as good.",
         "beside": f"The wood is only {length(plan.project, step.length)} long under the guide: lay wood of the same "
         "thickness on both sides of it, or the guide tips.",
     }

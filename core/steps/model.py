@@ -20,9 +20,12 @@ Device = Literal["mark", "fence", "stop"]
 Bearing = Literal["square", "toe up", "toe down"]
 FallKind = Literal["part", "strip", "offcut", "triangle", "waste"]
 Move = Literal["tilt", "flip", "across", "along", "turn over", "new sheet"]
-Danger = Literal["trapped", "toe creeps", "tall fence", "narrow", "triangle", "guide short", "fence travel"]
-# Foam board under all; foam under a triangle; what is long held up; wood beside what is too short under the guide.
-Support = Literal["bed", "foam", "long fall", "beside"]
+Danger = Literal[
+    "trapped", "waste side", "toe creeps", "tall fence", "narrow", "triangle", "guide short", "fence travel"
+]
+# Foam board under all; foam under a triangle; what is long held up; wood beside what is too short under the guide; what
+# is too large for a sled.
+Support = Literal["bed", "foam", "long fall", "beside", "large"]
 
 
 class Value(msgspec.Struct, frozen=True, gc=False):
@@ -59,6 +62,11 @@ class SetBy(Value, frozen=True):
     stop: float | None = None
     against: EdgeKind | None = None
 
+    @property
+    def on_line(self) -> bool:
+        """Is the wood brought to a pencilled line, for want of an edge that fence or stop could bear on?"""
+        return self.device != "mark" and self.means == "raw edge"
+
 
 class Packer(Value, frozen=True):
     """Wood of the same thickness that carries the guide where what lies under it is too narrow."""
@@ -68,6 +76,7 @@ class Packer(Value, frozen=True):
     pieces: tuple[str, ...]  # one as long as the cut, or one for each end of it
     words: str
     toe_to_toe: bool  # its toe meets the toe of what it packs out
+    instead: str = ""  # finished panels, by name, among the pieces: `words` asks for scrap instead of them
 
 
 class Fall(Value, frozen=True):

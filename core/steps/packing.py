@@ -10,7 +10,7 @@ from core.plan.model import Side
 from core.sawing.piece import Axis, Piece
 from core.sawing.support import SAME, carries
 from core.steps.bench import Lying, Pass
-from core.steps.contents import Contents, piece_words, the
+from core.steps.contents import ONE, Contents, listed, piece_words, the
 from core.steps.edges import outermost, place_on
 from core.steps.model import Packer
 from core.steps.section import SIGN, Section
@@ -30,28 +30,50 @@ def packer(
     beside = _neighbour(work, cut, bench, lack, length)
     if beside is not None:
         toes = _is_toe(work.before[0], work.axis, cut.guide) and _is_toe(beside, work.axis, _facing(cut.guide))
-        how = "pushed up toe to toe" if toes else "pushed up against it"
-        words = f"{the(piece_words(contents, beside.name))} {how}"
-        return Packer(lack, length, (beside.name,), words, toes)
+        if toes or not _is_done(contents, beside.name):
+            how = "pushed up toe to toe" if toes else "pushed up against it"
+            words = f"{the(piece_words(contents, beside.name).removesuffix(ONE))} {how}"
+            return Packer(lack, length, (beside.name,), words, toes)
+    pieces = _found(work, bench, contents, lack, length)
+    return _laid(contents, pieces, lack, length) if pieces else None
+
+
+def _found(work: Pass, bench: dict[str, Lying], contents: Contents, lack: float, length: float) -> tuple[str, ...]:
+    """One piece that carries the guide all along, or two for its ends, of the least good wood that does; none: ()."""
     ends = list[str]()
-    for lying in _likely(work, bench, contents):
-        how, name = carries(*lying.sides, lack, length), lying.piece.name
-        if how == "all":
-            return Packer(lack, length, (name,), f"{_called(contents, name)} beside it", False)
-        if how:
-            ends.append(name)
-        if len(ends) == 2:
-            break
-    if len(ends) == 2:
-        words = " and ".join(_called(contents, name) for name in ends)
-        return Packer(lack, length, tuple(ends), f"{words}, one at each end", False)
-    return None
+    for some in _likely(work, bench, contents):
+        hows = [(lying.piece.name, carries(*lying.sides, lack, length)) for lying in some]
+        whole = next((name for name, how in hows if how == "all"), None)
+        if whole is not None:
+            return (whole,)
+        ends += (name for name, how in hows if how)
+        if len(ends) >= 2:
+            return tuple(ends[:2])
+    return ()
+
+
+def _laid(contents: Contents, pieces: tuple[str, ...], lack: float, length: float) -> Packer:
+    """Pieces as packers: clamps mark a finished panel, so that scrap is asked for in its stead."""
+    rough = [_called(contents, name) for name in pieces if not _is_done(contents, name)]
+    done = [_called(contents, name) for name in pieces if _is_done(contents, name)]
+    if len(pieces) == 1:
+        words = f"{rough[0] if rough else 'scrap as thick'} beside it"
+    elif len(rough) == 1:
+        words = f"{rough[0]} at one end and scrap as thick at the other"
+    else:
+        words = f"{' and '.join(rough) or 'scraps as thick'}, one at each end"
+    return Packer(lack, length, pieces, words, False, listed(done) if done else "")
+
+
+def _is_done(contents: Contents, name: str) -> bool:
+    """Is it a panel that is sawn no more, or strips of them?"""
+    return name not in contents.sawn and not contents.panels.isdisjoint(contents.parts.get(name, ()))
 
 
 def _called(contents: Contents, name: str) -> str:
     """What a packer is called; what has no name but the plan's is told with it."""
     words = piece_words(contents, name)
-    return the(words) if contents.parts.get(name) else f"{words} {name}"
+    return the(words.removesuffix(ONE)) if contents.parts.get(name) else f"{words} {name}"
 
 
 def packed_stick(work: Pass, cut: Section, bench: dict[str, Lying], by: Packer, saw: Saw) -> float | None:
@@ -108,12 +130,16 @@ def _clear(piece: Piece, axis: Axis) -> float:
     return x1 - x0 if axis == "x" else y1 - y0
 
 
-def _likely(work: Pass, bench: dict[str, Lying], contents: Contents) -> Iterator[Lying]:
-    """Pieces of the same thickness: waste and offcuts first."""
+def _likely(work: Pass, bench: dict[str, Lying], contents: Contents) -> Iterator[list[Lying]]:
+    """Pieces of the same thickness: waste and offcuts first, then what is sawn on, finished panels last of all."""
     same = [
         lying
         for name, lying in bench.items()
         if abs(lying.thickness - work.thickness) <= SAME and name != lying.sheet  # whole sheets stay put
     ]
-    yield from (lying for lying in same if not contents.parts.get(lying.piece.name))
-    yield from (lying for lying in same if contents.parts.get(lying.piece.name))
+    for grade in range(3):
+        yield [lying for lying in same if _grade(contents, lying.piece.name) == grade]
+
+
+def _grade(contents: Contents, name: str) -> int:
+    return 0 if not contents.parts.get(name) else 2 if _is_done(contents, name) else 1

@@ -9,8 +9,11 @@ from core.steps.model import Step
 def side_word(step: Step, side: Side) -> str:
     """Near or far for a rip, left or right for a crosscut; mirrored where the show face is down.
 
-    On a table saw, where the wood is turned about and the fence stays, it is the fence's (or the stop's) side or outer.
+    On a table saw, where the wood is turned about and the fence stays, it is the fence's (or the stop's) side or outer;
+    on a sled with no stop what is seen at the left, where the stop would be, or right.
     """
+    if step.set_by.on_line and step.set_by.device == "stop":
+        return "left" if side == step.guide else "right"
     if step.set_by.device != "mark":
         return step.set_by.device if side == step.guide else "outer"
     if step.kind == "rip":

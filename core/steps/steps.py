@@ -77,7 +77,7 @@ class _Desk:
         """The step, not compared with the one before it yet."""
         work, cut = self.work, self.cut
         under = self._pieces(cut.guide)
-        abouts = tuple(dict.fromkeys(c.about for c in work.cuts))
+        abouts = self._abouts()
         return Step(
             number=number,
             setup=setup,
@@ -110,6 +110,22 @@ class _Desk:
             dangers=self._dangers(),
         )
 
+    def _abouts(self) -> tuple[str, ...]:
+        """What the edges made are of: what the cuts are about, and of a bevel all panels of a band that end there.
+
+        An end is not told beside the strip it is cut from.
+        """
+        abouts = dict.fromkeys(c.about for c in self.work.cuts)
+        if self.cut.bevel:
+            kept, places, strips = self.cut.keep, self.contents.places, self.contents.strips
+            column = (0 if self.work.axis == "x" else 1) + (2 if kept == "low" else 0)
+            ids = [part for name in self._pieces(kept) for part in self.contents.parts.get(name, ())]
+            ends = [part for part in ids if part in places and abs(places[part][column] - self.cut.at) <= TOUCH]
+            shelves = list(self.contents.letters)
+            ends.sort(key=lambda part: shelves.index(part.rpartition("/")[0]))
+            abouts |= dict.fromkeys(part for part in ends if strips.get(part) not in ends)
+        return tuple(abouts)
+
     def _seams(self, abouts: tuple[str, ...]) -> tuple[str, ...]:
         """Letters of the seams that the edges made go to."""
         if not self.cut.bevel:
@@ -136,16 +152,18 @@ class _Desk:
 
     def _set_by(self) -> SetBy:
         by = set_by(self.work, self.cut, self.saw, {"low": self._words("low"), "high": self._words("high")})
-        if self.packer is None or len(self.packer.pieces) != 1:
+        if self.packer is None or len(self.packer.pieces) != 1 or self.packer.instead:
             return by
         return msgspec.structs.replace(by, stick=packed_stick(self.work, self.cut, self.bench, self.packer, self.saw))
 
     def _dangers(self) -> tuple[Danger, ...]:
         by, saw = self.set_by, self.saw
         table, lack = saw.kind == "table", saw.guide_width - self.width > TOUCH
-        close = by.reading is not None and by.reading < NARROW
+        waste = table and self.cut.guide != self.cut.keep
+        close = by.reading is not None and by.reading < NARROW and not waste
         told: dict[Danger, bool] = {
             "trapped": by.device == "fence" and bool(self.cut.bevel) and saw.lean == "away",
+            "waste side": waste,
             "toe creeps": by.bears == "toe down",
             "tall fence": by.bears == "toe up",
             "narrow": close if table else lack and self.packer is None,

@@ -12,17 +12,17 @@ import msgspec
 
 from core.document.model import Project
 from core.drawing.measure import clean
-from core.drawing.names import shelf_letters
 from core.findings.words import length
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import ENDS, ONE, listed, the
+from core.steps.contents import ONE, listed, the
 from core.steps.edges import EdgeKind
 from core.steps.minding import care_in_words, dangers_in_words
 from core.steps.model import Fall, FallKind, Move, Step
 from core.steps.section import OTHER
 from core.steps.sides import edge_word, side_word
+from core.steps.titles import step_title
 
 ON: Final = 0.05  # mm: nearer than this is on it
 
@@ -31,7 +31,7 @@ class StepWords(msgspec.Struct, frozen=True, gc=False):
     """One step in words.
 
     title: what is made. number: the one that matters, with its unit, and what it is. do: in order. falls: what comes
-    free. watch: dangers first.
+    free. watch: dangers first. said: lines of `do` that say no more than the number does.
     """
 
     title: str
@@ -40,6 +40,7 @@ class StepWords(msgspec.Struct, frozen=True, gc=False):
     do: tuple[str, ...]
     falls: tuple[str, ...]
     watch: tuple[str, ...]
+    said: tuple[str, ...] = ()
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -50,53 +51,43 @@ class StepWords(msgspec.Struct, frozen=True, gc=False):
 def step_words(plan: Plan, step: Step) -> StepWords:
     """A step in words, lengths in the project's unit."""
     number, number_is = _number(plan, step)
+    line, device = _line(plan, step), _device(plan, step)
+    by_scale = (step.set_by.reading is not None or step.set_by.stop is not None) and not step.set_by.on_line
     return StepWords(
         title=step_title(plan, step),
         number=number,
         number_is=number_is,
-        do=(*_moves(plan, step), *_guide(step), *_setting(plan, step), *_packing(plan, step)),
+        do=(
+            *_moves(plan, step),
+            *_guide(step),
+            line,
+            *_marked(step),
+            *_squared(plan, step),
+            *device,
+            *_packing(plan, step),
+        ),
         falls=_falls(plan, step),
         watch=(*dangers_in_words(plan, step), *care_in_words(plan, step)),
+        said=device[:1] if by_scale else (line,),
     )
 
 
-def step_title(plan: Plan, step: Step) -> str:
-    """What the step makes: 'Bevel rip: front, seam B', 'Square crosscut: true the left end'."""
-    how = f"{'Bevel' if step.bevel else 'Square'} {step.kind}"
-    if step.about == TRIM:
-        edge = "edge" if step.kind == "rip" else "end"
-        which = side_word(step, OTHER[step.keep])
-        if step.set_by.device != "mark":  # its wood is turned about: sides are those of the fence
-            which = "first" if step.keep != step.datum else "other"
-        return f"{how}: true the {which} {edge}"
-    names = listed([_name(plan, about) for about in step.abouts])
-    if step.words.startswith("nets of ") and step.guide == step.keep:
-        names = the(step.words.removesuffix(ONE))  # more nets than the one the cut is about
-    if step.seams:
-        names += f", {'seams' if len(step.seams) > 1 else 'seam'} {listed(step.seams)}"
-    return f"{how}: {names}"
-
-
-def _name(plan: Plan, about: str) -> str:
-    letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {}
-    if any(shelf.id == about for shelf in plan.project.shelves):
-        return f"the net {letters.get(about, '')}".strip()
-    shelf, _, part = about.rpartition("/")
-    return clean(f"{letters.get(shelf, '')} {part}{' end' if part in ENDS else ''}".strip())
-
-
 def from_words(step: Step) -> str:
-    """What the toe is measured from."""
-    by, edge = step.set_by, edge_word(step)
-    of = the(by.of.removesuffix(ONE))
+    """What the toe is measured from: 'from its far square edge' where that is of what the guide is on."""
+    by, several = step.set_by, len(step.cuts) > 1
+    edge = f"{edge_word(step)}{'s' if several else ''}"
     side = f"{side_word(step, by.side)} " if by.device == "mark" else ""  # else it is the one against fence or stop
+    mine = by.side == step.guide
+    its, of = ("their" if several else "its", "") if mine else ("the", f" of {the(by.of.removesuffix(ONE))}")
     return {
-        "raw edge": f"from the {edge} as it came",
+        "raw edge": f"from the {edge_word(step)} as it came"
+        if step.about == TRIM
+        else f"from {its} bevelled {edge}{of}",
         "datum edge": "from the trued edge",
         "datum end": "from the trued end",
-        "square edge": f"from the {side}square {edge} of {of}",
+        "square edge": f"from {its} {side}square {edge}{of}",
         "arris": "on the new arris" if step.second else "on the arris",
-        "other toe": f"from the other toe of {of}",
+        "other toe": f"from {its} other toe{'s' if several else ''}{of}",
     }[by.means]
 
 
@@ -106,9 +97,9 @@ def short_setting(plan: Plan, step: Step) -> str:
     With a fence or a stop it is what that is set to.
     """
     by, project = step.set_by, plan.project
-    if by.reading is not None:
+    if by.reading is not None and not by.on_line:
         return f"fence {length(project, by.reading)}"
-    if by.stop is not None:
+    if by.stop is not None and not by.on_line:
         return f"stop {length(project, by.stop)}"
     if by.means == "arris":
         return f"{fine(project, by.toe)} off arris" if by.toe > ON else "on arris"
@@ -123,6 +114,8 @@ def fine(project: Project, mm: float) -> str:
 
 def _number(plan: Plan, step: Step) -> tuple[str, str]:
     by, project = step.set_by, plan.project
+    if by.on_line:
+        return length(project, by.toe), from_words(step)
     if by.reading is not None:
         return length(project, by.reading), "fence, at table level"
     if by.stop is not None:
@@ -157,6 +150,8 @@ def _moves(plan: Plan, step: Step) -> tuple[str, ...]:
 
 
 def _guide(step: Step) -> tuple[str, ...]:
+    if step.set_by.on_line:
+        return _without_edge(step)
     what = {"mark": "Guide", "fence": "Fence", "stop": "Sled's stop"}[step.set_by.device]
     line = (
         f"{what} on the {side_word(step, step.guide)} side, on {the(step.words)}"
@@ -173,6 +168,15 @@ def _guide(step: Step) -> tuple[str, ...]:
     return (f"{line}.", f"The blade's foot leans{it} to the {side_word(step, step.foot)} side.")
 
 
+def _without_edge(step: Step) -> tuple[str, ...]:
+    """A fence or a stop where there is no edge for it."""
+    edge = "edge" if step.set_by.device == "fence" else "end"
+    why = f"the {edge} as it came is not straight" if step.about == TRIM else f"a bevelled {edge} gives it no hold"
+    if step.set_by.device == "stop":
+        return (f"On the sled with no stop, for {why}; the {side_word(step, step.keep)} side is kept.",)
+    return (f"A straight board fixed along {the(step.words)} runs on the fence, for {why}; this side is kept.",)
+
+
 def _bearing(step: Step, against: EdgeKind) -> str:
     """The edge or end that bears on the fence or the stop: 'its trued edge', 'their square ends'."""
     edge = edge_word(step)
@@ -187,7 +191,8 @@ def _bearing(step: Step, against: EdgeKind) -> str:
     return f"{'their' if several else 'its'} {noun}{'s' if several and against != 'raw' else ''}"
 
 
-def _setting(plan: Plan, step: Step) -> tuple[str, ...]:
+def _line(plan: Plan, step: Step) -> str:
+    """Where the toe or the line goes."""
     by, project = step.set_by, plan.project
     if by.means == "arris":
         line = (
@@ -206,9 +211,11 @@ def _setting(plan: Plan, step: Step) -> tuple[str, ...]:
             if step.bevel
             else (f"Line {length(project, by.toe)} {from_words(step)}.")
         )
-    if step.face == "down":
-        line += " The show face is underneath: mark it on the back."
-    return (line, *_squared(plan, step), *_device(plan, step))
+    return line
+
+
+def _marked(step: Step) -> tuple[str, ...]:
+    return ("The show face is underneath: mark it on the back.",) if step.face == "down" else ()
 
 
 def _squared(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -226,35 +233,34 @@ def _squared(plan: Plan, step: Step) -> tuple[str, ...]:
 def _device(plan: Plan, step: Step) -> tuple[str, ...]:
     """The guide's edge, the gauge stick, the fence's reading, the stop."""
     by, project = step.set_by, plan.project
+    if by.on_line:
+        return ()
     if by.stop is not None:
-        return (
-            f"Stop {length(project, by.stop)} from the blade, read at table level.",
-            "A stop on the sled, never the fence, for a crosscut.",
-        )
+        stop = f"Stop {length(project, by.stop)} from the blade, read at table level."
+        return (stop, "A stop on the sled, never the fence, for a crosscut.") if "across" in step.moves else (stop,)
     if by.reading is not None:
         return (f"Fence {length(project, by.reading)} from the blade, read at table level.",)
-    told = []
     if by.seen is not None:
-        told.append(
-            f"Seen from the back: the guide's edge goes {length(project, by.seen)} from the edge above that arris."
-        )
+        told = f"Seen from the back: the guide's edge goes {length(project, by.seen)} from the edge above that arris"
     elif by.edge is not None and abs(by.edge) > ON:
         where = "short of" if by.edge > 0 else "beyond"
-        told.append(f"The guide's edge goes {length(project, abs(by.edge))} {where} the toe.")
+        told = f"The guide's edge goes {length(project, abs(by.edge))} {where} the toe"
     else:
-        told.append("The guide's edge goes on the line.")
+        told = "The guide's edge goes on the line"
     if by.stick is not None:
         whose = "the packer's outer edge" if step.packer else "the outer edge"
-        told.append(f"Gauge stick {length(project, by.stick)}, from {whose} to the guide's back.")
-    return tuple(told)
+        told += f"; gauge stick {length(project, by.stick)}, from {whose} to the guide's back"
+    return (f"{told}.",)
 
 
 def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
     if step.packer is None:
         return ()
-    wide = length(plan.project, step.packer.width)
-    scrap = "" if step.packer.toe_to_toe else " Scrap as thick does as well."
-    return (f"Pack the guide out with {step.packer.words}: at least {wide} wide, clamped and taped down.{scrap}",)
+    packer, wide = step.packer, length(plan.project, step.packer.width)
+    more = "" if packer.toe_to_toe else " Scrap as thick does as well."
+    if packer.instead:  # clamps would mark it
+        more = f" Only where there is no scrap: {packer.instead}, show face down on clean foam."
+    return (f"Pack the guide out with {packer.words}: at least {wide} wide, clamped and taped down.{more}",)
 
 
 FATES: Final[dict[FallKind, str]] = {
@@ -274,6 +280,6 @@ def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
     for fall in step.falls:
         if fall.kind != "triangle":
             side = side_word(step, step.guide if fall.lies == "guide" else OTHER[step.guide])
-            name = the(fall.words) if fall.kind in ("part", "strip") else _loose(plan, step, fall)
+            name = the(fall.words.removesuffix(ONE)) if fall.kind in ("part", "strip") else _loose(plan, step, fall)
             told.setdefault((FATES[fall.kind], side), []).append(name)
     return tuple(f"{fate}, {side} side: {listed(names)}." for (fate, side), names in told.items())

@@ -111,11 +111,39 @@ def test_the_guide_lies_on_its_side_and_never_covers_the_off_side(saw: str) -> N
         )
         assert lies_on(bench, shrunk) == step.guide
         guides = [item for item in drawing.items if isinstance(item, Area) and item.layer == "guide"]
-        assert len(guides) == 1
+        assert len(guides) == (0 if step.set_by.on_line and step.set_by.device == "stop" else 1)
         assert [item for item in drawing.items if isinstance(item, Line) and item.layer == "now"]
         if step.set_by.device != "mark":  # the fence is below, the stop at the left, whatever way the wood came
             assert box[3] <= y0 + TOL if bench.axis == "y" else box[2] <= x0 + TOL
         assert (y0 == pytest.approx(y1)) if bench.axis == "y" else (x0 == pytest.approx(x1))
+
+
+@pytest.mark.parametrize("saw", [*SAWS, "demo"])
+def test_the_trued_edge_and_end_are_named_once_where_they_are_seen(saw: str) -> None:
+    plan = plan_with(saw)
+    named = 0
+    for _, bench, drawing in steps(plan):
+        lines = [item.points for item in drawing.items if isinstance(item, Line) and item.layer == "datum"]
+        words = [item.text for item in drawing.items if isinstance(item, Text) and item.text.startswith("trued ")]
+        assert len(words) == len(set(words))
+        for text, level in (("trued edge", 1), ("trued end", 0)):
+            long = max((abs(a[1 - level] - b[1 - level]) for a, b in lines if a[level] == b[level]), default=0.0)
+            assert (text in words) == (long >= 70.0)
+        named += len(words)
+        assert {axis for axis, _ in bench.datums} == {"x", "y"}
+    assert named
+
+
+@pytest.mark.parametrize("saw", [*SAWS, "demo"])
+def test_no_guide_covers_the_notes_over_the_picture(saw: str) -> None:
+    """Which face is up stands higher than any guide that reaches out of the picture."""
+    plan = plan_with(saw)
+    for _, _, drawing in steps(plan):
+        guides = [item for item in drawing.items if isinstance(item, Area) and item.layer == "guide"]
+        notes = [i for i in drawing.items if isinstance(i, Text) and i.text.startswith(("show face", "grain"))]
+        assert len(notes) == 2
+        for guide in guides:
+            assert all(note.at[1] >= max(y for _, y in guide.points) - TOL for note in notes)
 
 
 @pytest.mark.parametrize("saw", ["guided", "leans away", "face down", "short offset guide"])

@@ -9,9 +9,9 @@ from tests.strategies import projects
 
 
 @st.composite
-def jobs(draw: DrawFn, max_shelves: int = 2) -> Project:
+def jobs(draw: DrawFn, max_shelves: int = 2, min_shelves: int = 1) -> Project:
     """A job whose saw is a guided one that leans either way, with the show face up or down, or a table saw."""
-    project = draw(projects(max_shelves=max_shelves))
+    project = draw(projects(max_shelves=max_shelves, min_shelves=min_shelves))
     kind, lean, face = draw(st.sampled_from(SAWS))
     saw: Saw = msgspec.structs.replace(project.saw, kind=kind, lean=lean, face=face)
     if draw(st.booleans()):  # alike in section, so that they can share a band

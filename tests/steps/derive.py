@@ -30,6 +30,7 @@ class Seen(NamedTuple):
     kept_plane: Line
     other_plane: Line
     sheet: tuple[float, float]  # length, width
+    trim: float  # of the sheet
     lying: dict[str, Piece]  # what else lies on the bench while its pass is made
 
 
@@ -60,7 +61,7 @@ def _see(cut: Cut, pieces: dict[str, Piece], lying: dict[str, Piece], sheet: Sto
     assert two is not None
     planes = (one.high(axis)[0], two.low(axis)[0])
     kept, other = planes if cut.keep == "low" else planes[::-1]
-    return Seen(cut, axis, before, low, high, kept, other, (sheet.length, sheet.width), lying)
+    return Seen(cut, axis, before, low, high, kept, other, (sheet.length, sheet.width), sheet.source.trim, lying)
 
 
 def lean_of(seen: Seen) -> str | None:

@@ -78,13 +78,37 @@ def test_nothing_to_pack_a_wide_guide_out_with() -> None:
     assert finding.severity == "warning"
 
 
+@pytest.mark.parametrize(("lean", "face"), [("away", "up"), ("under", "down")])
+def test_a_fence_on_the_waste_is_told_with_a_way_out(lean: str, face: str) -> None:
+    project = golden_metric(kind="table", lean=lean, face=face)
+    finding = told(project, "waste-side")
+    assert finding is not None
+    assert finding.severity == "warning"
+    (fix,) = finding.fixes
+    mended = apply_pointers(project, fix.set)
+    assert told(mended, "waste-side") is None
+    assert told(mended, "trapped") is None
+    assert told(golden_metric(lean=lean, face=face), "waste-side") is None  # a guide rail may lie on the waste
+
+
+@pytest.mark.parametrize("face", ["up", "down"])
+def test_the_way_out_of_a_trap_does_not_lead_to_a_fence_on_the_waste(face: str) -> None:
+    project = golden_metric(kind="table", lean="away", face=face)
+    finding = told(project, "trapped")
+    assert finding is not None
+    mended = apply_pointers(project, finding.fixes[0].set)
+    assert {f.code for f in make_plan(mended).findings}.isdisjoint({"trapped", "waste-side"})
+
+
 @pytest.mark.parametrize("units", ["in", "mm"])
 def test_every_message_has_a_number_with_its_unit(units: str) -> None:
     hard = {"guide_width": 1300.0, "guide_length": 900.0, "fence_travel": 200.0, "lean": "away"}
     for kind in ("guided", "table"):
         project = apply_pointers(golden_metric(kind=kind, **hard), {"/units": units})
         mine = [
-            f for f in make_plan(project).findings if f.code in ("guide-short", "narrow", "fence-travel", "trapped")
+            f
+            for f in make_plan(project).findings
+            if f.code in ("guide-short", "narrow", "fence-travel", "trapped", "waste-side")
         ]
         assert len(mine) >= 2
         for finding in mine:

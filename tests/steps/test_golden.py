@@ -10,6 +10,7 @@ from __future__ import annotations
 from itertools import pairwise
 from math import sqrt
 
+import msgspec
 import pytest
 
 from core.plan.make import make_plan
@@ -91,6 +92,15 @@ def test_a_triangle_falls_at_every_second_cut(guided: list[Step]) -> None:
         assert ("foam" in step.support, "triangle" in step.dangers) == (step.second, step.second)
 
 
+def test_row_5_with_scribe_is_left_longer_by_it() -> None:
+    """Row 5: D + scribe from the toe; all places beyond the top's back move with it."""
+    project = golden_inch()
+    shelf = msgspec.structs.replace(project.shelves[0], scribe=INCH / 4)
+    steps = steps_of(make_plan(msgspec.structs.replace(project, shelves=(shelf,))))
+    places = {round(s.set_by.toe / INCH, 3) for s in steps if s.sheet == "A1" and s.kind == "rip" and not s.bevel}
+    assert 23.416 in places  # 2 (D + 1/4) + H + 2 g
+
+
 def test_row_5_back_edges_are_square_and_measured_from_the_datum(guided: list[Step]) -> None:
     places = {round(s.set_by.toe / INCH, 3) for s in guided if s.kind == "rip" and not s.bevel}
     assert 22.916 in places  # 2 D + H + 2 g
@@ -117,6 +127,20 @@ def test_crosscuts_left_v_from_the_end_right_v_by_a_stick_of_length_l(guided: li
             ("square edge", pytest.approx(D)),
         )
     assert all(s.chips for s in cross)
+
+
+def test_table_row_1_both_edges_are_trued_before_any_bevel_and_none_as_it_came_runs_on_the_fence(
+    table: list[Step],
+) -> None:
+    """The first on a straight board fixed to the sheet, to its line; the other by the fence from the first."""
+    bevel = next(s.number for s in table if s.bevel)
+    first, other = [s for s in table if s.about == "trim" and s.kind == "rip"]
+    assert first.number < other.number < bevel
+    assert first.set_by.on_line
+    assert first.set_by.toe == pytest.approx(INCH / 4)
+    assert not other.set_by.on_line
+    assert other.set_by.against == "datum"
+    assert not any(s.set_by.against in ("raw", "heel") for s in table if not s.set_by.on_line)
 
 
 def test_fence_readings(table: list[Step]) -> None:
@@ -159,7 +183,8 @@ def test_the_metric_example() -> None:
     assert front.packer.width == pytest.approx(190 - 60)
     table = [s for s in steps_of(make_plan(golden_metric(kind="table"))) if s.sheet == "A1"]
     readings = sorted(s.set_by.reading for s in rips(table) if s.set_by.reading is not None)
-    assert readings[:3] == pytest.approx([60 - 17.8, 250 - 17.8, 250 - 17.8])
+    gap = 1.8 * sqrt(2.0) + 0.8
+    assert readings == pytest.approx([60 - 17.8, 250 - 17.8, 250 - 17.8, 60 + gap + 250 - 17.8])
 
 
 def test_the_guides_edge_for_each_lean_and_face() -> None:

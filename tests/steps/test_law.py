@@ -16,7 +16,7 @@ from core.steps.model import Packer, Step
 from core.steps.steps import steps_of
 from core.steps.words import step_words
 from tests.conftest import examples
-from tests.steps.derive import Seen, edge_at, foot_of, guide_of, plane_beside, seen_cuts
+from tests.steps.derive import Seen, edge_at, foot_of, guide_of, kept_side, plane_beside, seen_cuts
 from tests.steps.jobs import golden_metric
 from tests.strategies import lengths, one_of, projects
 
@@ -51,7 +51,8 @@ def check_plan(plan: Plan) -> None:
             assert step.guide == guide_of(one, saw.lean, face)
         assert step.flip == (last.get(step.kind, step.guide) != step.guide)
         last[step.kind] = step.guide
-        check_guide(step, seen[0], saw)
+        check_guide(plan, step, seen[0], saw)
+        check_bearing(step, seen, saw)
         check_setting(step, seen[0])
         check_falls(step, seen)
         words = step_words(plan, step)
@@ -63,12 +64,18 @@ def check_findings(plan: Plan) -> None:
     """What a step warns of, the plan says once; and nothing else."""
     dangers = {danger for step in steps_of(plan) for danger in step.dangers}
     told = {f.code for f in plan.findings}
-    codes = {"narrow": "narrow", "guide short": "guide-short", "fence travel": "fence-travel", "trapped": "trapped"}
+    codes = {
+        "narrow": "narrow",
+        "guide short": "guide-short",
+        "fence travel": "fence-travel",
+        "trapped": "trapped",
+        "waste side": "waste-side",
+    }
     assert {codes[d] for d in dangers if d in codes} == told & set(codes.values())
     assert len([f for f in plan.findings if f.code in codes.values()]) == len(told & set(codes.values()))
 
 
-def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
+def check_guide(plan: Plan, step: Step, seen: Seen, saw: Saw) -> None:
     """The guide's edge touches the blade on the face that is up; the fence reads the gap on the face that is down."""
     by, sign = step.set_by, WAYS[step.guide]
     up = 0 if step.face == "up" else 1
@@ -82,7 +89,7 @@ def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
         if by.stick is not None and step.packer is None:
             assert step.width >= saw.guide_width - 1e-6
     if step.packer is not None:
-        check_packer(step, step.packer, seen)
+        check_packer(plan, step, step.packer, seen)
     if by.stop is not None:
         ends = [edge_at(seen, step.guide, face) for face in (0, 1)]
         bearing = max(ends) if step.guide == "high" else min(ends)
@@ -94,7 +101,7 @@ def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
         bears = [edge_at(seen, step.guide, face) for face in (0, 1)]
         bearing = max(bears) if step.guide == "high" else min(bears)
         assert by.reading == pytest.approx(abs(bearing - beside[1 - up]), abs=1e-6)
-        assert ("narrow" in step.dangers) == (by.reading < 25.0)
+        assert ("narrow" in step.dangers) == (by.reading < 25.0 and "waste side" not in step.dangers)
         assert ("fence travel" in step.dangers) == (by.reading > saw.fence_travel + 1e-6)
         assert (by.bears == "square") == (abs(bears[0] - bears[1]) < 1e-6)
         if by.bears != "square":
@@ -102,9 +109,41 @@ def check_guide(step: Step, seen: Seen, saw: Saw) -> None:
         assert ("trapped" in step.dangers) == (bool(step.bevel) and step.foot != step.guide)
 
 
-def check_packer(step: Step, packer: Packer, seen: Seen) -> None:
+def check_bearing(step: Step, seen: list[Seen], saw: Saw) -> None:
+    """Nothing is guided by an edge that is not straight and sound at that moment: not one as it came, nor one that the
+    other cut of a V has just left (common practice). A guide rail lies on the wood and needs none, its stick does."""
+    by = step.set_by
+    waste = saw.kind == "table" and bool(step.bevel) and step.guide != kept_side(seen[0])
+    assert ("waste side" in step.dangers) == waste
+    if by.on_line or waste:
+        return  # brought to a line; or the plan says that no fence can do it
+    for one in seen:
+        show, inside = (edge_at(one, step.guide, face) for face in (0, 1))
+        lines = one.before.low(one.axis) if step.guide == "low" else one.before.high(one.axis)
+        sound = len(lines) == 1 and (show - inside) * WAYS[step.guide] >= -1e-6 and not _raw(step, one)
+        assert sound or (saw.kind == "guided" and (by.stick is None or step.packer is not None))
+
+
+def _raw(step: Step, one: Seen) -> bool:
+    """Is the edge on the guide's side still a factory edge, on a sheet whose edges are trued?"""
+    return _uncut(one, step.guide) and one.trim > 0.0
+
+
+def check_packer(plan: Plan, step: Step, packer: Packer, seen: Seen) -> None:
     """What packs the guide out lies there, is wide enough, and carries it all along or at both ends."""
     assert packer.width > 0
+    finished = {part.piece for part in plan.panels if part.piece}
+    used = finished.intersection(packer.pieces)
+    assert bool(packer.instead) == (bool(used) and not packer.toe_to_toe)
+    if packer.instead:  # nothing rougher lies there
+        rough = [
+            sorted((box[2] - box[0], box[3] - box[1]))
+            for name, piece in seen.lying.items()
+            if name.startswith(f"{step.sheet}.") and name not in finished
+            for box in (piece.clear_box(),)
+        ]
+        assert not any(a >= packer.width and b >= step.length for a, b in rough)
+        assert sum(a >= packer.width and b >= 150.0 for a, b in rough) < 2
     assert len(set(packer.pieces)) == len(packer.pieces) in (1, 2)
     for name in packer.pieces:
         x0, y0, x1, y1 = seen.lying[name].clear_box()

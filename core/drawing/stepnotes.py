@@ -1,0 +1,98 @@
+"""What is written round the bench at a step: which face is up, where near is, the grain, the trued edge and end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from core.drawing.guides import guide_box, within
+from core.drawing.model import Box, Item, Layer, Line, Point, Sign, Text
+from core.drawing.panels import NO_SIZE
+from core.sawing.piece import Axis, Piece
+from core.steps.bench import TRIM
+from core.steps.lying import Bench
+
+NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
+SLENDER: Final = 0.8  # of its height: a narrower picture has its notes in two rows
+ROW: Final = 14.0  # points
+ARROW: Final = 46.0  # points
+ON: Final = 1.0e-3  # mm: an edge this near to the trued one is on it
+NAME: Final = 0.58  # along the trued edge: where its name stands, clear of numbers and notes
+OFF: Final = 8.0  # from the trued edge to the middle of its name [points]
+ROOM: Final = 70.0  # mm: a shorter stretch of it has no name
+
+Seen = tuple[Piece, Box, Point]  # a piece, its box on the drawing, how far it was moved aside
+Ends = tuple[Point, Point]
+
+
+def datum_items(bench: Bench, seen: Iterable[Seen]) -> Iterator[Item]:
+    """The trued edge and end, on the pieces that have them, as far as they are seen; each named once."""
+    longest: dict[Axis, Ends] = {}
+    for piece, box, aside in seen:
+        show = piece.show_box()
+        if show[2] - show[0] <= NO_SIZE or show[3] - show[1] <= NO_SIZE:
+            continue
+        for axis, (side, place) in bench.datums:
+            if abs(show[(0 if axis == "x" else 1) + (0 if side == "low" else 2)] - place) > ON:
+                continue
+            ends = _seen_line(axis, bench.turn.along(axis, place) + aside[0 if axis == "x" else 1], box)
+            if ends is not None:
+                yield Line("datum", ends, piece.name)
+                longest[axis] = max(longest.get(axis, ends), ends, key=_long)
+    for axis, ends in longest.items():
+        if _long(ends) >= ROOM:
+            yield _named(bench, axis, ends)
+
+
+def _seen_line(axis: Axis, at: float, box: Box) -> Ends | None:
+    """A line across a box, None where it lies outside."""
+    x0, y0, x1, y1 = box
+    first, last = (x0, x1) if axis == "x" else (y0, y1)
+    if not first - NO_SIZE <= at <= last + NO_SIZE:
+        return None
+    return ((at, y0), (at, y1)) if axis == "x" else ((x0, at), (x1, at))
+
+
+def _long(ends: Ends) -> float:
+    (x0, y0), (x1, y1) = ends
+    return abs(x1 - x0) + abs(y1 - y0)
+
+
+def _named(bench: Bench, axis: Axis, ends: Ends) -> Text:
+    """Beside the line: outside the wood, or inside where the fence or the guide lies outside or the waste falls."""
+    side = next(datum[0] for one, datum in bench.datums if one == axis)
+    out = 1.0 if bench.turn.side(axis, side) == "high" else -1.0
+    (x0, y0), (x1, y1) = ends
+    at = (x0 + NAME * (x1 - x0), y0 + NAME * (y1 - y0))
+    index = int(axis == "y")
+    reach = guide_box(bench)[index + 2] if out > 0.0 else guide_box(bench)[index]
+    taken = bench.step.about == TRIM or (reach - at[index]) * out > NO_SIZE
+    way = -out if bench.axis == axis and taken else out
+    shift, angle, words = (
+        ((0.0, OFF * way), 0.0, "trued edge") if axis == "y" else ((OFF * way, 0.0), 90.0, "trued end")
+    )
+    layer: Layer = "note" if way == out else "datum"  # on the paper, or on the wood
+    return Text(layer, at, words, 9.0, "middle", angle=angle, shift=shift, clear=way != out)
+
+
+def note_items(bench: Bench, box: Box) -> Iterator[Item]:
+    """Which face is up, and which way the grain runs, over the picture and over a guide rail that reaches out of it."""
+    top = box[3]
+    if bench.is_guided and bench.axis == "x":
+        top = max(top, within(guide_box(bench), box)[3])
+    down = bench.step.face == "down"
+    words = "show face down, seen from the back" if down else "show face up"
+    if bench.is_guided and bench.step.kind == "rip":
+        above = bench.turn.side("y", bench.step.datum) == "high"
+        words += f"; near side {'above' if above else 'below'}"
+    elif not bench.is_guided:
+        words += f"; fed {'to the right' if bench.step.kind == 'rip' else 'upwards'}"
+    tall = box[2] - box[0] < SLENDER * (box[3] - box[1])
+    layer: Layer = "trouble" if down else "note"
+    yield Text(layer, (box[0], top), words, 9.0, shift=(0.0, NOTE_GAP + (ROW if tall else 0.0)))
+    yield Sign(
+        "grain",
+        (box[2], top),
+        (((-ARROW, NOTE_GAP), (0.0, NOTE_GAP)), ((-7.0, NOTE_GAP - 3.5), (0.0, NOTE_GAP), (-7.0, NOTE_GAP + 3.5))),
+    )
+    yield Text("grain", (box[2], top), "grain", 9.0, "right", shift=(-ARROW - 6.0, NOTE_GAP))
