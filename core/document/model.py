@@ -22,6 +22,7 @@ Flaw = Literal["leaf joint", "sapwood", "patch", "bruise"]
 Rules = Literal["imperial", "european"]
 WallKind = Literal["timber stud", "metal stud", "masonry", "unknown"]
 Obstacle = Literal["socket", "switch", "pipe", "tile edge"]
+Stand = Literal["middle", "upper third"]
 KeptOut = Literal["net", "faces", "front"]
 
 APART: Final[tuple[Apart, ...]] = ("top", "bottom", "left", "right")
@@ -178,6 +179,7 @@ class Screw(Value, frozen=True):
     bite: float = 38.1  # thread in the stud [mm]
     access_hole: float = 25.4
     clear: float = 6.0
+    stand: Stand = "middle"  # of one screw to a stud, in the back rail's height
 
 
 class Project(Value, frozen=True):

@@ -109,7 +109,7 @@ def _fixing(job: FrameJob, size: FrameSize) -> _Fixing:
 
 def _heights(job: FrameJob, size: FrameSize) -> tuple[float, ...]:
     screw = job.project.screw
-    return screw_heights(size.height, screw.diameter, screw.per_stud)
+    return screw_heights(size.height, screw.diameter, screw.per_stud, screw.stand)
 
 
 def _screw_length(job: FrameJob) -> float:

@@ -15,6 +15,23 @@ from core.plan.model import Finding, Fix, Scalar, Severity
 COARSE_INCH: Final = 16  # sizes in fixes: sixteenths, or whole millimetres
 
 
+def coarse_up(mm: float, unit: Unit) -> float:
+    """The next size a maker would ask for: whole sixteenths or millimetres. [mm]"""
+    return snap_up(mm, unit, COARSE_INCH) if unit is Unit.INCH else float(ceil(mm - 1e-9))
+
+
+def coarse_down(mm: float, unit: Unit) -> float:
+    """The same, not above mm."""
+    return snap_down(mm, unit, COARSE_INCH) if unit is Unit.INCH else float(floor(mm + 1e-9))
+
+
+def between(low: float, high: float, now: float, unit: Unit) -> float:
+    """The place from low to high that is nearest to `now`: a round one where there is one, else the very edge. [mm]"""
+    if low <= now <= high:
+        return now
+    return min(coarse_up(low, unit), high) if low > now else max(coarse_down(high, unit), low)
+
+
 class FrameJob(msgspec.Struct, frozen=True):
     """What a frame is made from; thicknesses in mm."""
 
@@ -39,11 +56,11 @@ class FrameJob(msgspec.Struct, frozen=True):
 
     def coarse_up(self, mm: float) -> float:
         """The next size a maker would ask for: whole sixteenths or millimetres. [mm]"""
-        return snap_up(mm, self.unit, COARSE_INCH) if self.unit is Unit.INCH else float(ceil(mm - 1e-9))
+        return coarse_up(mm, self.unit)
 
     def coarse_down(self, mm: float) -> float:
         """The same, not above mm."""
-        return snap_down(mm, self.unit, COARSE_INCH) if self.unit is Unit.INCH else float(floor(mm + 1e-9))
+        return coarse_down(mm, self.unit)
 
     def set_shelf(self, text: str, key: str, value: Scalar) -> Fix:
         """A fix that changes one key of this shelf, "height" or "mount/x"."""

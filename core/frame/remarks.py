@@ -7,7 +7,7 @@ from typing import Final
 from core.document.model import Mount, WallKind
 from core.frame.cavity import FrameSize
 from core.frame.faults import LEAST_HEIGHT
-from core.frame.job import FrameJob
+from core.frame.job import FrameJob, between
 from core.frame.mouth import clamped_tilt, held_tilt, mouth_closing
 from core.frame.ribs import RibPlan
 from core.frame.spread import Interval
@@ -132,8 +132,7 @@ def _slide_fixes(job: FrameJob, mount: Mount, room: tuple[float, float]) -> tupl
     if slide is None:
         return ()
     low, high = mount.x + slide[0], mount.x + slide[1]
-    # A round place where one lies in the range, else the very edge of it.
-    x = min(job.coarse_up(low), high) if low > mount.x else max(job.coarse_down(high), low)
+    x = between(low, high, mount.x, job.unit)
     side = "right" if x > mount.x else "left"
     text = f"Move it {job.show(abs(x - mount.x))} to the {side}, on to two studs"
     return (job.set_shelf(text, "mount/x", x),)

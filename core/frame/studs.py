@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import ceil, floor
 from typing import Final
 
-from core.document.model import FrameWish, Mount, Screw, Shelf, Studs, Wall
+from core.document.model import FrameWish, Mount, Screw, Shelf, Stand, Studs, Wall
 from core.frame.spread import FLOAT_TOL
 from core.lengths import INCH_MM, Unit
 from core.plan.model import ScrewPlace
@@ -61,6 +61,7 @@ _STOCK: Final = {
 # (7 diameters) on; shared out as 2 to each edge and 3 between.
 EDGE_DIAMETERS: Final = 2.0
 BETWEEN_DIAMETERS: Final = 3.0
+UPPER_THIRD: Final = 2.0 / 3.0  # of the height: a longer arm against tipping, common practice
 
 
 def frame_left(shelf: Shelf, mount: Mount, thickness: float, side_play: float) -> float:
@@ -101,14 +102,16 @@ def reachable_room(length: float, rib_thickness: float, wish: FrameWish, screw: 
     return inset, length - inset
 
 
-def screw_heights(height: float, diameter: float, count: int) -> tuple[float, ...]:
+def screw_heights(height: float, diameter: float, count: int, stand: Stand = "middle") -> tuple[float, ...]:
     """Heights of a stud's screws above the frame's lower edge, ascending. [mm]
 
-    One stands at half height; more are spread evenly, the outer ones EDGE_DIAMETERS from the edges (a quarter of
-    the height where the rail is too low for that).
+    One stands at half height or, where so wished, at two thirds of it, no nearer to the upper edge than
+    EDGE_DIAMETERS. More are spread evenly, the outer ones EDGE_DIAMETERS from the edges (a quarter of the height
+    where the rail is too low for that).
     """
     if count == 1:
-        return (height / 2.0,)
+        high = min(height * UPPER_THIRD, height - EDGE_DIAMETERS * diameter) if stand == "upper third" else 0.0
+        return (max(high, height / 2.0),)
     edge = min(EDGE_DIAMETERS * diameter, height / 4.0)
     step = (height - 2.0 * edge) / (count - 1)
     return tuple(edge + n * step for n in range(count))

@@ -17,6 +17,7 @@ from core.layout.bands import lay_out
 from core.layout.largest import Dimension, likely
 from core.plan.model import Finding, Fix, Plan, Pointers
 from core.plan.shapes import Shape, apart_shapes, shape_of
+from core.wall.places import lies_free
 from core.wall.studs import same_wood
 
 MOST_FIXES = 12
@@ -25,7 +26,11 @@ LEAST_SHARE = 0.6  # a size cut down to less than this is another shelf, not a w
 SPENT = 150.0
 BARE = 0.15
 
-_SLID: Kept[bool] = Kept(256)  # shelves whose slide to one more stud was tried
+# Findings whose ways out move a shelf on the wall, to where they are known to be gone: where the frame keeps its
+# sticks not a cut is another one, and no whole plan has to be tried.
+MOVED = frozenset(("more-studs", "overhang", "clear-height", "keep-out", "cable-zone"))
+
+_SLID: Kept[bool] = Kept(256)  # shelves whose slide along the wall was tried
 
 Planning = Callable[[Project], Plan]
 Told = tuple[str, str]  # code and about of a finding
@@ -73,8 +78,9 @@ class _Trial:
 
     def good(self, finding: Finding) -> tuple[Fix, ...]:
         """The fixes to offer for a finding: those that bring nothing new, else those that only lack frame stock."""
-        if finding.code == "more-studs" and self._leaves_cuts(finding):
-            return finding.fixes
+        moved = self._leaving_cuts(finding) if finding.code in MOVED else ()
+        if moved:
+            return moved
         good: list[Fix] = []
         second: list[Fix] = []  # the finding goes, but the frame of the same shelf then finds no room
         for fix, wrong in self._helping(finding):
@@ -88,19 +94,31 @@ class _Trial:
                 break
         return tuple(good or second)
 
-    def _leaves_cuts(self, finding: Finding) -> bool:
-        """Does the slide of a shelf along the wall leave its frame's sticks, and so every cut, as they are?"""
-        index = next(i for i, shelf in enumerate(self.project.shelves) if shelf.id == finding.about)
-        frame = next(frame for frame in self.plan.frames if frame.shelf == finding.about)
-        project = self.project
-        source = (project.frame, project.wall, project.screw, project.shelves[index], frame, finding)
+    def _leaving_cuts(self, finding: Finding) -> tuple[Fix, ...]:
+        """The fixes that move a shelf on the wall and leave its frame's sticks, and so every cut, as they are."""
+        return tuple(fix for fix in finding.fixes if all(self._keeps_sticks(at, x) for at, x in fix.set.items()))
+
+    def _keeps_sticks(self, pointer: str, value: object) -> bool:
+        """Up and down a frame stays what it is; along the wall its ribs may have to make way for other studs."""
+        _, _, number, *rest = pointer.split("/")
+        project, index = self.project, int(number)
+        shelf = project.shelves[index]
+        if shelf.mount is None or rest not in (["mount", "x"], ["mount", "top"]) or not isinstance(value, float):
+            return False
+        mount = msgspec.structs.replace(shelf.mount, **{rest[1]: value})
+        if not lies_free(project, index, mount):
+            return False
+        if rest[1] == "top":
+            return True
+        frame = next((frame for frame in self.plan.frames if frame.shelf == shelf.id), None)
+        if frame is None:
+            return False
+        source = (project.frame, project.wall, project.screw, shelf, frame)
 
         def tried() -> bool:
-            shape = shape_of(project, index, self._stock(finding.about))
-            slides = [value for fix in finding.fixes for value in fix.set.values() if isinstance(value, float)]
-            return all(same_wood(project, shape, frame, x) for x in slides)
+            return same_wood(project, shape_of(project, index, self._stock(shelf.id)), frame, value)
 
-        return _SLID.get(finding.about, source, tried)
+        return _SLID.get((shelf.id, value), source, tried)
 
     def _stock(self, shelf: str) -> Sheet | None:
         """The stock a shelf's net has found, None where it has none."""

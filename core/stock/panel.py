@@ -6,6 +6,7 @@ BIRCH_DENSITY = 685.0  # kg/m3: 18 mm birch plywood, data sheet
 TYPICAL_DENSITY = 600.0  # kg/m3: hardwood-faced veneer core, typical; the core decides
 PLYWOOD_STIFFNESS = 6960.0  # MPa: the low end of plywood in bending, typical
 PLYWOOD_STRENGTH = 34.1 * 0.6 / 1.2  # MPa: weak way of 18 mm birch plywood, for good (k_mod 0.6, gamma_M 1.2)
+PLYWOOD_SHEAR = 2.5 * 0.6 / 1.2  # MPa: rolling shear of birch plywood, for good; 2.5 typical, from memory
 PLYWOOD_GRAVITY = 0.42  # specific gravity a screw in it is reckoned with: typical
 
 INCH = 25.4

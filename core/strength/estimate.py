@@ -3,6 +3,12 @@
 section, wall at the left      screw  ->|======== rib ========|     The frame turns about the back rail's lower
                                   y     |                     |     edge. Its own weight and the load turn it one
                     lower edge -> o-----+---------------------+     way, the pull of the screws the other.
+
+How what turns about the wall reaches the studs: the shell twists by hardly anything, so load and weight come to the
+ribs next to each stud, wherever they lie ("shell twisting"). Each rib presses the rail's lower edge to the wall and
+pulls its upper part off it; the screw between two ribs holds that pull, which bends the rail sideways ("back rail
+pulled off at a stud"). So nothing is carried by twisting the rail. The joint of rib and rail is not reckoned: no
+published rule gives it.
 """
 
 from __future__ import annotations
@@ -14,7 +20,7 @@ from typing import Final, Literal
 import msgspec
 
 from core.document.model import Rules
-from core.stock.panel import PLYWOOD_GRAVITY, PLYWOOD_STIFFNESS, PLYWOOD_STRENGTH, TYPICAL_DENSITY
+from core.stock.panel import PLYWOOD_GRAVITY, PLYWOOD_SHEAR, PLYWOOD_STIFFNESS, PLYWOOD_STRENGTH, TYPICAL_DENSITY
 from core.strength import european, imperial, statics
 
 Place = Literal["spread", "front"]
@@ -25,6 +31,8 @@ FACTOR: Final = 2.0  # kept back from what the design values allow, after own we
 ARM: Final = 0.85  # of the screws' height: the edge it turns about crushes, and lies higher than it should
 BEAM_SAG, END_SAG = 1.0 / 300.0, 1.0 / 150.0  # of the span, of the reach: EN 1995-1-1 table 7.2, from memory
 CREEP: Final = 1.8  # what bends for good sags so much more: plywood indoors, k_def 0.8, from memory
+PULLED: Final = 0.171  # of pull x span: the moment of a point load in one span of a beam over many supports
+STRIP: Final = 100.0  # mm: what stands on the top need not use more of its depth
 STEPS, CLOSE = 60, 1e-9  # of the search for what pull and shear together allow
 
 
@@ -50,8 +58,13 @@ class Case(msgspec.Struct, frozen=True):
 
     @property
     def stud_share(self) -> float:
-        """What the busiest stud carries of all."""
+        """What the busiest stud holds of all that turns about the wall: a shaft that hands it to the nearest studs."""
         return statics.widest_share(self.studs, self.length)
+
+    @property
+    def weight_share(self) -> float:
+        """What the busiest stud carries of all weight: an end that reaches far beyond the studs loads the last more."""
+        return max(self.stud_share, statics.heaviest_share(self.studs, self.length))
 
     @property
     def rib_share(self) -> float:
@@ -90,13 +103,15 @@ def limits(case: Case, place: Place) -> dict[str, float]:
     own, reach = case.own * GRAVITY, case.reach(place)
     pull, shear = capacities(case)
     top = statics.pulls(1.0, case.heights)[-1] / ARM * case.stud_share
-    across = case.stud_share / len(case.heights)
+    across = case.weight_share / len(case.heights)
     moment, weight = (own * case.own_reach, reach), (own, 1.0)
     pulled, sheared = _times(moment, top), _times(weight, across)
     loads = {
         "screw withdrawal": _greatest(pulled, pull),
         "screw shear": _greatest(sheared, shear),
         "back rail bending": _greatest(_times(weight, _rail_bending(case)), PLYWOOD_STRENGTH),
+        "back rail pulled off at a stud": _greatest(_times(moment, _rail_pulled(case)), PLYWOOD_STRENGTH),
+        "shell twisting": _greatest(_times(moment, _shell_twisting(case)), PLYWOOD_SHEAR),
         "rib bending": _greatest(_times(moment, _rib_bending(case)), PLYWOOD_STRENGTH),
         "rib sag": 1.0 / _rib_sag(case, place),
         f"sag of the {'top' if place == 'spread' else 'front'} between ribs": 1.0 / _panel_sag(case, place),
@@ -165,14 +180,34 @@ def _part(used: float, of: float) -> float:
 
 
 def _rail_bending(case: Case) -> float:
-    """Stress in the back rail for 1 N of weight, between studs and beyond the last, layers not glued. [MPa/N]
-
-    What turns about the wall comes to the studs through the shell, a closed tube round the frame, not by twisting it.
-    """
+    """Stress in the back rail for 1 N of weight, between studs and beyond the last, layers not glued. [MPa/N]"""
     thickness, layers, height = case.rail
     span, beyond = _studless(case)
     bend = max(statics.span_moment(1.0, span), statics.overhang_moment(1.0, beyond))
     return bend / case.length / (layers * thickness * height**2 / 6.0)
+
+
+def _rail_pulled(case: Case) -> float:
+    """Stress in the back rail, bent sideways at the busiest stud, for 1 N mm about the wall. [MPa/N mm]
+
+    The pull of that stud's highest screw, between the two ribs beside it; what a lower one pulls the wall presses
+    back right below it. Layers not glued.
+    """
+    thickness, layers, height = case.rail
+    pull = case.stud_share / (ARM * max(case.heights))
+    gaps = (b - a for a, b in pairwise(case.ribs) if any(a < stud < b for stud in case.studs))
+    bend = PULLED * pull * max(gaps, default=case.length)
+    return bend / (layers * height * thickness**2 / 6.0)
+
+
+def _shell_twisting(case: Case) -> float:
+    """Shear in the shell for 1 N mm about the wall: a thin channel, open at the back, T t / J. [MPa/N mm]
+
+    Twisted between two studs by half of what lies between them, beyond the last by all that lies there.
+    """
+    span, beyond = _studless(case)
+    twist = max(span / 2.0, beyond) / case.length
+    return 3.0 * twist / ((2.0 * case.depth + case.height) * case.shell**2)
 
 
 def _studless(case: Case) -> tuple[float, float]:
@@ -198,6 +233,6 @@ def _rib_sag(case: Case, place: Place) -> float:
 def _panel_sag(case: Case, place: Place) -> float:
     """Share of its limit that 1 N makes the top sag by between two ribs, or the shell's front where it stands there."""
     gap = max((b - a for a, b in pairwise(case.ribs)), default=case.length)
-    section = case.depth * case.shell**3 if place == "spread" else case.shell * case.height**3
+    section = min(case.depth, STRIP) * case.shell**3 if place == "spread" else case.shell * case.height**3
     sag = statics.span_sag(CREEP / case.length, gap, PLYWOOD_STIFFNESS * section / 12.0)
     return sag / (gap * BEAM_SAG)

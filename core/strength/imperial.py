@@ -23,6 +23,7 @@ TIP_SHARE: Final = 0.625  # a lag screw's tapered tip, of its diameter: the long
 GREATEST_GRAVITY: Final = 0.73  # the equations were not tried beyond
 THICKEST_IN_SHEAR: Final = 0.25  # in: one thicker is counted as that
 ROOTS: Final = ((0.138, 0.113), (0.164, 0.131), (0.190, 0.152), (0.216, 0.171), (0.242, 0.196))  # nominal, root [in]
+BEARING_STEP: Final = 50.0  # psi
 ROOT_SHARE: Final = 0.8  # of the diameter, for sizes not in the list
 YIELDS: Final = ((0.142, 100_000.0), (0.177, 90_000.0), (0.236, 80_000.0), (0.273, 70_000.0))  # nominal up to: psi
 THICK_YIELD: Final = 45_000.0  # psi, beyond: typical, from memory
@@ -55,8 +56,8 @@ def withdrawal(gravity: float, diameter: float, thread: float, *, end_grain: boo
 
 
 def bearing(gravity: float) -> float:
-    """What wood bears under a thin dowel, 16600 G^1.84. [psi]"""
-    return float(16600.0 * gravity**1.84)
+    """What wood bears under a thin dowel, 16600 G^1.84, to the 50 psi that the rules' table prints. [psi]"""
+    return BEARING_STEP * round(16600.0 * float(gravity**1.84) / BEARING_STEP)
 
 
 def lateral_modes(side: float, main: float, gap: float, root: float, yields: float, g: tuple[float, float]) -> float:

@@ -7,27 +7,30 @@ from typing import Final
 
 import msgspec
 
-from core.document.model import Project, Screw, Shelf
-from core.frame.studs import frame_left, screw_heights, screws_that_fit
+from core.document.model import Project, Shelf
+from core.frame.studs import frame_left
 from core.kept import Kept
-from core.lengths import INCH_MM, Unit, show_length, show_mass
+from core.lengths import INCH_MM, Unit, show_mass
 from core.plan.model import Finding, Frame, Load
 from core.stock.panel import BIRCH_DENSITY, panel_mass
+from core.stock.stud import STUD_DEPTH
+from core.strength.changes import changes
 from core.strength.estimate import FACTOR, Case, allowed, estimate
+from core.strength.overhang import overhang_findings
 
 CAUTION: Final = (
     "An estimate, not a rating: local codes, the fastener maker's data and licensed practice come first. "
     "Never to be climbed, sat or hung on. Find wires and pipes before drilling."
 )
-STUD_DEPTH: Final = 89.0  # mm, of a 2 x 4: thread beyond it holds nothing
 THREADED: Final = 2.0 / 3.0  # of a screw's length, at least
 FOOT: Final = 0.45359237 / 0.3048  # kg/m in 1 lb/ft
 DECOR, DISHES, LOW_DISHES = 5.0 * FOOT, 10.0 * FOOT, 7.0 * FOOT  # kg/m: common practice, studs at 16 in
 HIGH_SHELF, LOW_SHELF, DISH_DEPTH = 3.0 * INCH_MM, 2.5 * INCH_MM, 12.0 * INCH_MM
 STUD_PITCH: Final = 16.0 * INCH_MM
 WIDE_STUDS: Final = 2.0 / 3.0  # of the ceiling, with studs further apart
-OVERHANG, OVERHANG_SHARE = 16.0 * INCH_MM, 0.25  # past the last stud, and of the length: common practice
 SLACK: Final = 0.05  # mm
+WORTH, LEAST_WORTH = 1.02, 0.05  # times, and kg: a change that gives less is not worth telling
+MOST_TOLD: Final = 2  # changes
 REMEMBERED: Final = 256  # shelves
 
 
@@ -66,7 +69,7 @@ def _made(project: Project, shelf: Shelf, thickness: float, frame: Frame) -> Loa
         band=band_of(spread / (case.length / 1000.0)),
         raise_by=_raise(case, project, spread),
     )
-    return LoadResult(load, (*_overhang(case, shelf.id, Unit(project.units)), _note(load, Unit(project.units))))
+    return LoadResult(load, (*overhang_findings(project, shelf, thickness, frame), _note(load, Unit(project.units))))
 
 
 def case_of(project: Project, shelf: Shelf, thickness: float, frame: Frame) -> Case:
@@ -144,48 +147,14 @@ def band_of(per_metre: float) -> str:
 
 
 def _raise(case: Case, project: Project, before: float) -> str:
-    """The one change that raises the spread load most, with the load it gives."""
+    """The changes, each made alone, that raise the spread load most, with the load that each gives."""
     unit = Unit(project.units)
-    step = INCH_MM if unit is Unit.INCH else 25.0
-    best, words = before * 1.02 + 0.05, ""
-    for text, changed in _changes(case, project.screw, step):
+    best: list[tuple[float, str]] = []
+    for words, changed in changes(case, project.screw, unit):
         after = min(allowed(changed, "spread")[0], ceiling(changed) * changed.length / 1000.0)
-        if after > best:
-            best, words = after, text
-    if not words:
-        return ""
-    length = show_length(step if "depth" in words else step / 2.0, unit, marks=False)
-    return f"{words.format(length)}: {show_mass(best, unit)}"
-
-
-def _changes(case: Case, screw: Screw, step: float) -> list[tuple[str, Case]]:
-    """Changes worth trying, each in words; {} is for its length."""
-    replace, (thickness, layers, height) = msgspec.structs.replace, case.rail
-    count, half = len(case.heights) + 1, step / 2.0
-    changes = [
-        ("{} more thread in the stud", replace(case, thread=min(case.thread + half, STUD_DEPTH))),
-        ("a shelf {} less in depth", replace(case, depth=case.depth - step, own_reach=case.own_reach - half)),
-    ]
-    taller = screw_heights(height + half, screw.diameter, len(case.heights))
-    rail = (thickness, layers, height + half)
-    changes.append(("a shelf {} higher", replace(case, height=case.height + half, rail=rail, heights=taller)))
-    if screws_that_fit(height, screw.diameter) >= count:
-        more = screw_heights(height, screw.diameter, count)
-        changes.append((f"{count} screws to a stud", replace(case, heights=more)))
-    return changes
-
-
-def _overhang(case: Case, shelf: str, unit: Unit) -> tuple[Finding, ...]:
-    """`overhang`: a warning where an end reaches too far past the last stud."""
-    beyond, allowed = max(case.studs[0], case.length - case.studs[-1]), min(OVERHANG, OVERHANG_SHARE * case.length)
-    if beyond <= allowed + SLACK:
-        return ()
-    side = "left" if case.studs[0] >= case.length - case.studs[-1] else "right"
-    message = (
-        f"The {side} end reaches {show_length(beyond, unit, marks=False)} past the last stud; at most "
-        f"{show_length(allowed, unit, marks=False)} is usual: move it, shorten it, or add blocking in the wall."
-    )
-    return (Finding("warning", "overhang", shelf, message, amount=beyond - allowed),)
+        if after > before * WORTH + LEAST_WORTH:
+            best.append((-after, words))
+    return "; ".join(f"{words}: {show_mass(-load, unit)}" for load, words in sorted(best)[:MOST_TOLD])
 
 
 def _note(load: Load, unit: Unit) -> Finding:

@@ -15,8 +15,22 @@ def pulls(moment: float, heights: Sequence[float]) -> tuple[float, ...]:
     return tuple(moment * y / total for y in heights)
 
 
+def heaviest_share(places: Sequence[float], length: float) -> float:
+    """The largest share of a load spread from 0 to length that one of the places carries, 0..1, on a stiff beam.
+
+    Places that give alike, W / n + W e (x - c) / sum((x - c)^2), e from their centre c to the load's; with two it is
+    what equilibrium alone says. Beyond the last place a load weighs more than its own part. places: ascending. [mm]
+    """
+    centre = sum(places) / len(places)
+    total = sum((x - centre) ** 2 for x in places)
+    if total <= 0.0:
+        return 1.0
+    off = length / 2.0 - centre
+    return max(1.0 / len(places) + off * (x - centre) / total for x in (places[0], places[-1]))
+
+
 def widest_share(places: Sequence[float], length: float) -> float:
-    """The largest share of a load spread from 0 to length that one of the places carries, 0..1.
+    """The largest share of a load spread from 0 to length that one of the places carries, 0..1, or of its turning.
 
     Each carries half the way to its neighbours, the outer ones all that lies beyond them.
     places: ascending. [mm]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from core.plan.model import Finding
+from core.frame.mouth import held_tilt, mouth_closing
+from core.plan.model import Finding, Fix, Frame
 from core.wall.job import WallJob
 
 DROP_SEEN: Final = 2.0  # mm: a smaller one is about what the front is set high, 1/16 in: common practice
@@ -29,7 +30,16 @@ def droop_findings(job: WallJob) -> list[Finding]:
         f"A height play of {job.show(slack)} lets the front drop by about {job.show(drop)}: lay veneer or card on the "
         "ribs at the front and under the rail at the back."
     )
-    return [job.finding("note", "droop", message, amount=drop)]
+    return [job.finding("note", "droop", message, _tighter(job, job.frame), drop)]
+
+
+def _tighter(job: WallJob, frame: Frame) -> tuple[Fix, ...]:
+    """The largest height play whose drop does not show, where the mouth still passes the frame with it."""
+    play = job.coarse_down(0.99 * DROP_SEEN * frame.depth / job.shelf.depth)
+    closing = mouth_closing(job.shelf.depth, held_tilt(job.project.saw.bevel_sd))
+    if play <= 0.0 or closing > 2.0 * play:
+        return ()
+    return (Fix(f"Leave {job.show(play)} of height play", {"/frame/height_play": play}),)
 
 
 def run_out_findings(job: WallJob) -> list[Finding]:

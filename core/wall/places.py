@@ -7,7 +7,8 @@ from typing import Final
 import msgspec
 
 from core.document.model import Mount, Project, Shelf
-from core.lengths import INCH_MM, Unit, show_length, snap_down, snap_up
+from core.frame.job import coarse_down, coarse_up
+from core.lengths import INCH_MM, Unit, show_length
 from core.plan.model import Finding, Fix, Pointers
 from core.plan.shapes import Shape
 
@@ -113,15 +114,19 @@ def _pair(project: Project, gap: Gap) -> Finding:
             f"Between {upper} and {lower} {_shown(project, max(0.0, gap.clear))} are clear; plates want "
             f"{_shown(project, USUAL_CLEAR)}."
         )
-        return Finding("note", "clear-height", lower, message, (), gap.clear)
+        return Finding("note", "clear-height", lower, message, _apart(project, gap), gap.clear)
     message = f"{upper} and {lower} hang in one place: they overlap by {_shown(project, -gap.clear)} in height."
-    fixes = [fix for fix in (_lowered(project, gap), _raised(project, gap)) if fix is not None]
-    return Finding("warning", "overlap", lower, message, tuple(fixes), -gap.clear)
+    return Finding("warning", "overlap", lower, message, _apart(project, gap), -gap.clear)
+
+
+def _apart(project: Project, gap: Gap) -> tuple[Fix, ...]:
+    """The lower shelf lower, the upper one higher, where the wall and the others leave room."""
+    return tuple(fix for fix in (_lowered(project, gap), _raised(project, gap)) if fix is not None)
 
 
 def _lowered(project: Project, gap: Gap) -> Fix | None:
     one = gap.lower
-    top = _coarse(project, gap.upper.low - USUAL_CLEAR, up=False)
+    top = coarse_down(gap.upper.low - USUAL_CLEAR, Unit(project.units))
     if top - one.shelf.height < 0.0 or not _free(project, one, top):
         return None
     words = f"Hang {one.shelf.id} lower, its top at {_shown(project, top)}"
@@ -130,17 +135,11 @@ def _lowered(project: Project, gap: Gap) -> Fix | None:
 
 def _raised(project: Project, gap: Gap) -> Fix | None:
     one = gap.upper
-    top = _coarse(project, gap.lower.mount.top + USUAL_CLEAR + one.shelf.height, up=True)
+    top = coarse_up(gap.lower.mount.top + USUAL_CLEAR + one.shelf.height, Unit(project.units))
     if top > project.wall.height or not _free(project, one, top):
         return None
     words = f"Hang {one.shelf.id} higher, its top at {_shown(project, top)}"
     return Fix(words, {f"/shelves/{one.at}/mount/top": top})
-
-
-def _coarse(project: Project, mm: float, *, up: bool) -> float:
-    if project.units == "mm":
-        return float(-int(-(mm - NOISE) // 1)) if up else float(int((mm + NOISE) // 1))
-    return (snap_up if up else snap_down)(mm, Unit.INCH, 16)
 
 
 def slid_on_another(project: Project, shape: Shape, finding: Finding) -> bool:
@@ -151,6 +150,11 @@ def slid_on_another(project: Project, shape: Shape, finding: Finding) -> bool:
         return False
     moved = Hung(shape.shelf_index, shelf, Mount(values[0], mount.top))
     return not _free(project, moved, mount.top)
+
+
+def lies_free(project: Project, at: int, mount: Mount) -> bool:
+    """Would a shelf of the project, hung there, lie where no other does?"""
+    return _free(project, Hung(at, project.shelves[at], mount), mount.top)
 
 
 def _free(project: Project, one: Hung, top: float) -> bool:

@@ -11,14 +11,16 @@ from __future__ import annotations
 
 from typing import Final, Literal
 
-from core.document.model import KeepOut
+from core.document.model import KeepOut, Mount
+from core.frame.job import coarse_up
 from core.frame.studs import frame_left
 from core.lengths import INCH_MM
 from core.plan.model import Finding, Fix, Frame, ScrewPlace
-from core.strength.load import STUD_DEPTH
+from core.stock.stud import STUD_DEPTH
 from core.wall.job import WallJob
 
 Way = Literal["in", "above", "below", "level with"]
+Box = tuple[float, float, float, float]
 
 CABLE_DEPTH: Final = 1.25 * INCH_MM  # from the stud's face: a North American rule
 WITH_CABLES: Final = ("socket", "switch")
@@ -39,7 +41,7 @@ def screw_points(job: WallJob, frame: Frame) -> tuple[tuple[float, float], ...]:
     return tuple((left + screw.x, low + screw.height) for screw in frame.screws)
 
 
-def way_of(box: tuple[float, float, float, float], area: KeepOut) -> Way | None:
+def way_of(box: Box, area: KeepOut) -> Way | None:
     """How a box x0, y0, x1, y1 (a point has no size) stands to a keep-out; None: clear of it and of its lines.
 
     Only above, below and level with sockets and switches a cable may run.
@@ -62,28 +64,75 @@ def keep_out_findings(job: WallJob) -> list[Finding]:
     return [finding for finding in found if finding is not None]
 
 
+def _box(job: WallJob, frame: Frame) -> Box:
+    """The frame on the wall: left, low, right, high. [mm]"""
+    left = frame_left(job.shelf, job.mount, job.shell_thickness, job.project.frame.side_play)
+    low = frame_low(job, frame)
+    return left, low, left + frame.length, low + frame.height
+
+
 def _keep_out(job: WallJob, frame: Frame, area: KeepOut) -> Finding | None:
-    left, low = (
-        frame_left(job.shelf, job.mount, job.shell_thickness, job.project.frame.side_play),
-        frame_low(job, frame),
-    )
-    way = way_of((left, low, left + frame.length, low + frame.height), area)
+    way = way_of(_box(job, frame), area)
+    if way is None:
+        return None
     radius = job.project.screw.diameter / 2.0
     points = screw_points(job, frame)
     near = {p: way_of((p[0] - radius, p[1] - radius, p[0] + radius, p[1] + radius), area) for p in points}
-    if way is None:
-        return None
     inside = sorted({x for (x, _), how in near.items() if how == "in"})
     in_line = sorted({x for (x, _), how in near.items() if how is not None})
     where = f"{area.kind} at {job.show(area.x)} from the wall's left edge, {job.show(area.y)} from the floor"
     if way == "in":
         message = f"The frame stands in the {where}"
         message += f", with the screws at {_listed(job, inside)}" if inside else ""
-        return job.finding("warning", "keep-out", f"{message}: move the shelf; {PROOF}.")
+        return job.finding("warning", "keep-out", f"{message}: move the shelf; {PROOF}.", _ways_off(job, frame))
     message = f"The frame hangs {way} the {where}"
     message += f", with the screws at {_listed(job, in_line)} in its line" if in_line else ""
     rule = f"Never above, below or level with a {area.kind} without proof"
-    return job.finding("warning", "cable-zone", f"{message}. {rule}: {PROOF}.")
+    return job.finding("warning", "cable-zone", f"{message}. {rule}: {PROOF}.", _ways_off(job, frame))
+
+
+def _ways_off(job: WallJob, frame: Frame) -> tuple[Fix, ...]:
+    """Moves along the wall, and up or down, after which the frame is clear of all areas and their lines; the least
+    move each way."""
+    left, low, right, high = _box(job, frame)
+    areas, unit = job.wall.keep_outs, job.unit
+    sideways = [(coarse_up(a.x + a.width - left, unit), 0.0) for a in areas]
+    sideways += [(-coarse_up(right - a.x, unit), 0.0) for a in areas]
+    upright = [(0.0, coarse_up(a.y + a.height - low, unit)) for a in areas]
+    upright += [(0.0, -coarse_up(high - a.y, unit)) for a in areas]
+    fixes = []
+    for moves in (
+        [m for m in sideways if m[0] > 0.0],
+        [m for m in sideways if m[0] < 0.0],
+        [m for m in upright if m[1] > 0.0],
+        [m for m in upright if m[1] < 0.0],
+    ):
+        good = [move for move in moves if _is_clear(job, (left, low, right, high), move)]
+        if good:
+            fixes.append(_moved(job, min(good, key=lambda move: abs(move[0]) + abs(move[1]))))
+    return tuple(fixes)
+
+
+def _is_clear(job: WallJob, box: Box, move: tuple[float, float]) -> bool:
+    """Would the frame, moved, be clear of every area, with its shelf on the wall?"""
+    mount = Mount(job.mount.x + move[0], job.mount.top + move[1])
+    if not 0.0 <= mount.x <= job.wall.width - job.shelf.length:
+        return False
+    if not job.shelf.height <= mount.top <= job.wall.height:
+        return False
+    there = (box[0] + move[0], box[1] + move[1], box[2] + move[0], box[3] + move[1])
+    return all(way_of(there, area) is None for area in job.wall.keep_outs)
+
+
+def _moved(job: WallJob, move: tuple[float, float]) -> Fix:
+    x, y = move
+    if x:
+        return job.set_shelf(
+            f"Move it {job.show(abs(x))} to the {'right' if x > 0.0 else 'left'}", "mount/x", job.mount.x + x
+        )
+    return job.set_shelf(
+        f"Hang it {job.show(abs(y))} {'higher' if y > 0.0 else 'lower'}", "mount/top", job.mount.top + y
+    )
 
 
 def _listed(job: WallJob, places: list[float]) -> str:

@@ -99,7 +99,7 @@ def more_studs_findings(job: WallJob) -> list[Finding]:
 
 
 def same_wood(project: Project, shape: Shape, frame: Frame, x: float) -> bool:
-    """Does the frame at another place along the wall catch a stud more with the very same sticks?
+    """Does the frame at another place along the wall catch no stud less, with the very same sticks?
 
     Then not a cut of the plan is another one, and such a way out needs no whole plan to be tried.
     """
@@ -107,7 +107,7 @@ def same_wood(project: Project, shape: Shape, frame: Frame, x: float) -> bool:
     assert shelf.mount is not None
     moved = msgspec.structs.replace(shelf, mount=Mount(x, shelf.mount.top))
     tried = build_frame(FrameJob(project, moved, shape.stock.thickness, frame.thickness, shape.section)).frame
-    if tried is None or len(tried.studs) <= len(frame.studs):
+    if tried is None or len(tried.studs) < len(frame.studs):
         return False
     return [(p.id, p.length, p.width) for p in tried.parts] == [(p.id, p.length, p.width) for p in frame.parts]
 

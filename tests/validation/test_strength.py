@@ -26,7 +26,7 @@ LAG_PER_INCH = {  # NDS Table 12.2A, read in a scan of its page 77 [lb/in]
     0.42: (173, 205, 235, 291, 344, 395),
     0.50: (225, 266, 305, 378, 447, 513),
 }
-SHEARS = {  # NDS 12.3.1, computed; side member 0.5, 0.75, 1.5 in, penetration 10 D, both members of one wood; to 1 lb
+SHEARS = {  # NDS 12.3.1, computed; side member 0.5, 0.75, 1.5 in, penetration 10 D, both members of one wood
     (0.50, 0.5): (59, 73, 90, 110, 120),
     (0.50, 0.75): (72, 88, 107, 126, 135),
     (0.50, 1.5): (72, 92, 117, 147, 163),
@@ -34,6 +34,9 @@ SHEARS = {  # NDS 12.3.1, computed; side member 0.5, 0.75, 1.5 in, penetration 1
     (0.42, 0.75): (56, 69, 83, 100, 108),
     (0.42, 1.5): (61, 78, 99, 125, 138),
 }
+# They are whole pounds, with bearing strengths to 50 psi as the rules' table has them (unrounded ones come out up to
+# 0.7 lb off). Two No. 6 cells of G 0.42 come out a little past the half: 47.46 for 48 and 56.53 for 56.
+WHOLE_POUND = 0.55
 ROOTS = {6: 0.113, 8: 0.131, 10: 0.152, 12: 0.171, 14: 0.196}  # NDS Appendix L3 [in]
 YIELDS = {6: 1e5, 8: 9e4, 10: 8e4, 12: 8e4, 14: 7e4}  # NDS Appendix I, by nominal diameter [psi]
 
@@ -79,7 +82,7 @@ def test_lateral_values(gravity: float, side: float) -> None:
     for no, pounds in zip(SCREWS, SHEARS[gravity, side], strict=True):
         main = 10.0 * SCREWS[no] - SCREWS[no]
         found = imperial.lateral_modes(side, main, 0.0, ROOTS[no], YIELDS[no], (gravity, gravity))
-        assert found == pytest.approx(pounds, abs=1.0)
+        assert found == pytest.approx(pounds, abs=WHOLE_POUND)
 
 
 def test_the_lateral_value_that_is_printed() -> None:

@@ -17,7 +17,7 @@ Find = Callable[[str], QWidget]
 
 # Two shelves that fit one sheet, in sizes that are whole sixteenths of an inch.
 SHELVES = (
-    Shelf("upper", 1219.2, 203.2, 63.5, mount=Mount(600.0, 1500.0)),
+    Shelf("upper", 1219.2, 203.2, 63.5, mount=Mount(500.0, 1500.0)),
     Shelf("lower", 914.4, 190.5, 63.5, left="open", mount=Mount(700.0, 1100.0)),
 )
 STOCK = Sheet("birch", 2438.4, 1219.2, thickness=18.0, trim=6.35)

@@ -1,0 +1,53 @@
+"""An end that reaches far past the last stud, and the slide that would bring it nearer."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from core.document.model import Project, Shelf
+from core.frame.job import between
+from core.frame.studs import frame_left, reachable_room
+from core.lengths import INCH_MM, Unit, show_length
+from core.plan.model import Finding, Fix, Frame
+
+OVERHANG, OVERHANG_SHARE = 16.0 * INCH_MM, 0.25  # past the last stud, and of the length: common practice
+SLACK: Final = 0.05  # mm
+
+
+def overhang_findings(project: Project, shelf: Shelf, thickness: float, frame: Frame) -> tuple[Finding, ...]:
+    """`overhang`: an end reaches too far past the last stud.
+
+    A warning past 16 in, and where a slide on the same studs would mend it; else a note: no place along these studs
+    is better, and the estimate counts what hangs over. thickness: of the shell's sheet. [mm]
+    """
+    assert shelf.mount is not None
+    x, unit = shelf.mount.x, Unit(project.units)
+    left, right = frame.studs[0] - x, x + shelf.length - frame.studs[-1]
+    allowed = min(OVERHANG, OVERHANG_SHARE * shelf.length)
+    beyond = max(left, right)
+    if beyond <= allowed + SLACK:
+        return ()
+    better = _better_place(project, shelf, thickness, frame, allowed)
+    message = (
+        f"The {'left' if left >= right else 'right'} end reaches {show_length(beyond, unit, marks=False)} past the "
+        f"last stud; at most {show_length(allowed, unit, marks=False)} is usual: "
+    )
+    message += "move it, shorten it, or add blocking in the wall."
+    fixes: tuple[Fix, ...] = ()
+    if better is not None:
+        side, moved = "right" if better > x else "left", show_length(abs(better - x), unit, marks=False)
+        at = next(n for n, other in enumerate(project.shelves) if other.id == shelf.id)
+        fixes = (Fix(f"Move it {moved} to the {side}", {f"/shelves/{at}/mount/x": better}),)
+    told = beyond > OVERHANG + SLACK or fixes
+    return (Finding("warning" if told else "note", "overhang", shelf.id, message, fixes, beyond - allowed),)
+
+
+def _better_place(project: Project, shelf: Shelf, thickness: float, frame: Frame, allowed: float) -> float | None:
+    """The nearest mount.x at which both ends are near enough to the same studs; None where there is none."""
+    assert shelf.mount is not None
+    wish, (first, last) = project.frame, (frame.studs[0], frame.studs[-1])
+    start = frame_left(shelf, shelf.mount, thickness, wish.side_play) - shelf.mount.x
+    low, high = reachable_room(frame.length, frame.thickness, wish, project.screw)
+    least = max(0.0, last - start - high, first - allowed)
+    most = min(project.wall.width - shelf.length, first - start - low, last + allowed - shelf.length)
+    return between(least, most, shelf.mount.x, Unit(project.units)) if least <= most else None
