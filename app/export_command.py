@@ -98,10 +98,21 @@ def _export(project: StrPath, target: Path, wish: Wish) -> int:
         document = msgspec.structs.replace(document, units=UNITS[wish.units])
     found = least_layout(document, SECONDS)
     plan = make_plan(document, found.layout, found.proof)
+    if any(sheet.photos for sheet in document.sheets):
+        plan = _with_pictures(plan, Path(project))
     _write({file: MAKERS[ending](plan, wish) for file, ending in files.items()})
     for finding in plan.errors:
         _say(f"{finding.about or 'plan'}: {finding.code}: {finding.message}")
     return WITH_ERRORS if plan.errors else WRITTEN
+
+
+def _with_pictures(plan: Plan, project: Path) -> Plan:
+    """The plan with what is wrong with the pictures beside the project."""
+    from core.findings.pictures import with_picture_findings
+    from core.photo.opening import troubles_beside
+
+    pictures = {photo.sum: photo.file for sheet in plan.project.sheets for photo in sheet.photos}
+    return with_picture_findings(plan, troubles_beside(pictures, project.parent))
 
 
 def _check_wish(wish: Wish) -> None:

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from PySide6.QtCore import QObject, Signal
 
+from app.pictures import Pictures
 from app.planner import Planner
 from core.document.check import check_project
 from core.document.model import Project, Sheet, Shelf
@@ -80,6 +81,7 @@ class Store(QObject):
         self.planner = Planner(project, self)
         self.planner.planned.connect(self.plan_changed)
         self.planner.failed.connect(self.failed)
+        self.pictures = Pictures(self)
 
     # What there is
 

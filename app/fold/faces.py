@@ -9,7 +9,7 @@ from collections import OrderedDict
 from collections.abc import Callable, Iterable, Sequence
 from queue import SimpleQueue
 from threading import Event, Thread
-from typing import Final, Literal, NamedTuple
+from typing import TYPE_CHECKING, Final, Literal, NamedTuple
 from zlib import crc32
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -18,8 +18,12 @@ from app.fold.collecting import no_collecting
 from app.fold.edges import edge_levels
 from app.fold.levels import Bytes, levels_of
 from app.fold.scene import EdgeKey
+from core.document.model import Figure, Photo
 from core.face import StoppedError, fine_size, plain_sliced, small_size
 from core.plan.model import StockSheet
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
 
 MOST: Final = {"edge": 32, "small": 24, "fine": 2}  # kept of each size, the newest: 0.1, 2 and 34 MB each
 LOOK_MS: Final = 25  # how often the GUI looks for a face that is being made
@@ -33,12 +37,21 @@ def sheet_seed(sheet_id: str) -> int:
     return crc32(sheet_id.encode())
 
 
+class Seen(NamedTuple):
+    """A photograph, and where its picture lies."""
+
+    photo: Photo
+    path: str
+
+
 class FaceKey(NamedTuple):
-    """One face: a sheet's size and the seed of its log."""
+    """One face: a sheet's size and the seed of its log, how that was cut, and what was photographed of it."""
 
     length: float  # [mm]
     width: float  # [mm]
     seed: int
+    figure: Figure = Figure()
+    photos: tuple[Seen, ...] = ()
 
 
 class Wish(NamedTuple):
@@ -54,9 +67,26 @@ class _Job(NamedTuple):
     done: SimpleQueue[Levels | BaseException]
 
 
-def face_key(sheet: StockSheet) -> FaceKey:
+Where = Callable[[Photo], str]  # a photograph's file, '' while it cannot be shown
+
+
+def nowhere(_photo: Photo) -> str:
+    """Where there are no pictures."""
+    return ""
+
+
+def face_key(sheet: StockSheet, where: Where = nowhere) -> FaceKey:
     """The face of this sheet."""
-    return FaceKey(sheet.length, sheet.width, sheet_seed(sheet.id))
+    figure = sheet.source.figure
+    seed = sheet_seed(sheet.id) if figure.seed is None else figure.seed + _copy(sheet)
+    photos = tuple(Seen(photo, path) for photo in sheet.photos if (path := where(photo)))
+    return FaceKey(sheet.length, sheet.width, seed, figure, photos)
+
+
+def _copy(sheet: StockSheet) -> int:
+    """Which copy of its stock a sheet is, from 0."""
+    number = sheet.id.removeprefix(sheet.stock)
+    return int(number) - 1 if number.isdecimal() else 0
 
 
 _KEPT: Final[dict[str, OrderedDict[FaceKey | EdgeKey, Levels]]] = {size: OrderedDict() for size in MOST}
@@ -149,7 +179,29 @@ def _levels(wish: Wish, stop: Callable[[], bool]) -> Levels:
     if isinstance(key, EdgeKey):
         return edge_levels(key)
     pixels = (fine_size if wish.size == "fine" else small_size)(key.length, key.width)
-    return levels_of(plain_sliced(*key, *pixels, stop), stop)
+    return levels_of(face_picture(key, pixels, stop), stop)
+
+
+def face_picture(key: FaceKey, pixels: tuple[int, int], stop: Callable[[], bool] | None = None) -> Bytes:
+    """A face of so many pixels, across and down; where a photograph fails, the made-up face stands in."""
+
+    def ground() -> Bytes:
+        return plain_sliced(key.length, key.width, key.seed, *pixels, stop, match=key.figure.match)
+
+    if not key.photos:
+        return ground()
+    from core.photo.errors import PhotoError
+    from core.photo.facing import photographed
+    from core.photo.opening import open_picture, read_kept
+
+    def opened(seen: Seen) -> Callable[[int], Image]:
+        return lambda wanted: open_picture(read_kept(seen.path, seen.photo.sum), wanted)
+
+    try:
+        photos = [(seen.photo, opened(seen)) for seen in key.photos]
+        return photographed(photos, ground, (key.length, key.width), pixels, stop)
+    except PhotoError:  # it is told by `app.pictures`
+        return ground()
 
 
 def _keep(wish: Wish, levels: Levels) -> None:

@@ -9,13 +9,14 @@ from contextlib import contextmanager
 from PySide6.QtCore import QObject, QTimer, Signal
 from shiboken6 import isValid
 
-from app.fold.faces import FaceKey, Faces, Levels, Wish, face_key
+from app.fold.faces import FaceKey, Faces, Levels, Where, Wish, face_key, nowhere
 from app.fold.gl.context import NoOpenGLError
 from app.fold.gl.renderer import Renderer
 from app.fold.gl.target import Gathering
 from app.fold.levels import Bytes
 from app.fold.scene import EdgeKey, Scene
 from app.fold.shot import Shot
+from core.plan.model import StockSheet
 
 FEED_MS, PAUSE_MS = 5.0, 12  # pictures are brought to the card for so long, so often
 NEAR = 1.0  # a pixel that spans less than this wants the whole fine face [mm]
@@ -37,6 +38,8 @@ class Live(QObject):
         self._on_card: dict[str, Key] = {}
         self._scene: Scene | None = None
         self._is_near = False
+        self._shown: set[object] = set()
+        self.where: Where = nowhere
         self.faces = Faces(self)
         self.faces.ready.connect(self._serve)
         self._starter = QTimer(self, interval=0)
@@ -103,12 +106,13 @@ class Live(QObject):
     def show_scene(self, scene: Scene, pixel: float) -> None:
         """Have the faces of this scene made and brought. pixel: what one of the picture spans. [mm]"""
         is_near = pixel < NEAR
-        before, self._scene = self._scene, scene
-        if before is not None and is_near == self._is_near and _faces_of(before) == _faces_of(scene):
+        before, self._scene = self._shown, scene
+        self._shown = self._faces_of(scene)
+        if is_near == self._is_near and before == self._shown:
             return
         self._is_near = is_near
         edges = {batch.picture for batch in scene.batches if isinstance(batch.picture, EdgeKey)}
-        self.faces.want(sorted(edges), [face_key(sheet) for sheet in scene.sheets.values()])
+        self.faces.want(sorted(edges), [self._key(sheet) for sheet in scene.sheets.values()])
         self._serve()
 
     def _serve(self) -> None:
@@ -126,7 +130,7 @@ class Live(QObject):
                 if levels is not None:
                     renderer.give(batch.picture, levels)
         for name, sheet in scene.sheets.items():
-            found = self._best(face_key(sheet))
+            found = self._best(self._key(sheet))
             held = self._on_card.get(name)
             if found is not None and held != found[0] and held != (found[0][0], "whole"):
                 renderer.give(name, found[1])
@@ -134,6 +138,12 @@ class Live(QObject):
         renderer.keep({batch.picture for batch in scene.batches})
         self._on_card = {name: key for name, key in self._on_card.items() if renderer.has(name)}
         self._feeder.start()
+
+    def _key(self, sheet: StockSheet) -> FaceKey:
+        return face_key(sheet, self.where)
+
+    def _faces_of(self, scene: Scene) -> set[object]:
+        return {batch.picture for batch in scene.batches} | {self._key(sheet) for sheet in scene.sheets.values()}
 
     def _best(self, key: FaceKey) -> tuple[Key, Levels] | None:
         fine = self.faces.kept(Wish(key, "fine"))
@@ -177,7 +187,3 @@ class Live(QObject):
             yield
         except NoOpenGLError as error:
             self.fail(str(error))
-
-
-def _faces_of(scene: Scene) -> set[object]:
-    return {batch.picture for batch in scene.batches} | {face_key(sheet) for sheet in scene.sheets.values()}

@@ -99,6 +99,8 @@ class FoldPane(QWidget):
 
     def _take_stage(self) -> None:
         if self.stage is not None:
+            self.stage.live.where = self.store.pictures.where
+            self.store.pictures.changed.connect(self.stage.redraw)
             self.stage.changed.connect(self.update)
             self._fit_stage()
             self.refresh()

@@ -9,7 +9,7 @@ from PySide6.QtGui import QImage
 
 from app.fold.camera import Camera
 from app.fold.edges import edge_levels
-from app.fold.faces import sheet_seed
+from app.fold.faces import Where, face_key, face_picture, nowhere
 from app.fold.gl.renderer import Renderer
 from app.fold.gl.target import Gathering, image_of
 from app.fold.levels import Bytes, levels_of
@@ -20,7 +20,7 @@ from app.fold.scene import EdgeKey, Scene, build_scene
 from app.fold.shot import Shot
 from app.fold.standing import standing
 from app.theme.palette import LIGHT, Palette
-from core.face import fine_size, plain_sliced
+from core.face import fine_size
 from core.plan.model import Plan, StockSheet
 
 FacePicture = Callable[[StockSheet], Bytes]
@@ -36,9 +36,9 @@ class View(NamedTuple):
     palette: Palette = LIGHT
 
 
-def fine_face(sheet: StockSheet) -> Bytes:
-    """The sheet's own face, fine."""
-    return plain_sliced(sheet.length, sheet.width, sheet_seed(sheet.id), *fine_size(sheet.length, sheet.width))
+def fine_face(sheet: StockSheet, where: Where = nowhere) -> Bytes:
+    """The sheet's own face, fine. where: the files of its photographs."""
+    return face_picture(face_key(sheet, where), fine_size(sheet.length, sheet.width))
 
 
 def scene_of(plan: Plan, view: View, size: tuple[float, float]) -> tuple[Scene, Camera]:

@@ -104,6 +104,9 @@ class Files:
 
     def _write(self, path: Path) -> bool:
         project = self._store.project
+        if trouble := self._store.pictures.lay_beside(project, path):
+            self._line.say("error", f"Not saved. {trouble}.")
+            return False
         try:
             save_project(project, path)
         except ProjectError as error:

@@ -38,6 +38,7 @@ from core.document.model import Project
 from core.drawing.cutlist import cut_list_table
 from core.drawing.cutorder import cut_order_table
 from core.drawing.offcuts import offcut_table
+from core.findings.pictures import with_picture_findings
 from core.plan.model import Fix
 
 if TYPE_CHECKING:
@@ -104,6 +105,7 @@ class Window(QWidget):
     def _connect_store(self) -> None:
         self.store.plan_changed.connect(self._refresh_plan)
         self.store.changed.connect(self.line.clear_message)
+        self.store.pictures.changed.connect(self._refresh_plan)
         self.store.state_changed.connect(self._refresh_state)
         self.store.failed.connect(self.tell_error)
         self.line.fix_asked.connect(self._apply_fix)
@@ -175,7 +177,8 @@ class Window(QWidget):
 
     def _refresh_plan(self) -> None:
         plan = self.store.planner.plan  # a preview has its own, which is only shown
-        said = [(finding, subject_of(plan, finding.about)) for finding in plan.findings]
+        findings = with_picture_findings(plan, self.store.pictures.troubles).findings
+        said = [(finding, subject_of(plan, finding.about)) for finding in findings]
         self.line.show_findings(said, calm(plan), checked=bool(plan.project.shelves))
         self.line.show_proof(plan.proof.words if plan.proof else "")
 

@@ -13,6 +13,7 @@ from core.document.apart import apart_complaint
 from core.document.areas import check_areas
 from core.document.errors import KeyPath, ProjectError, quoted, words
 from core.document.model import Project, Sheet, Shelf, Studs
+from core.document.photos import check_photos
 from core.document.pointer import key_path
 from core.document.ranges import MAX_SHEETS, MAX_SHELVES, RANGES
 from core.document.shape import read_value, text_complaint
@@ -35,6 +36,7 @@ def check_project(project: Project) -> None:
     _check_apart(project.shelves)
     check_wall(project.wall)
     check_areas(project.sheets)
+    check_photos(project.sheets)
 
 
 def field_error(pointer: str, value: object, unit: Unit = Unit.MM) -> str | None:
@@ -75,6 +77,9 @@ def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
         yield sheet, ("sheets", n)
         for m, kept in enumerate(sheet.keep_clear):
             yield kept, ("sheets", n, "keep_clear", m)
+        for m, photo in enumerate(sheet.photos):
+            yield photo, ("sheets", n, "photos", m)
+        yield sheet.figure, ("sheets", n, "figure")
     for n, shelf in enumerate(project.shelves):
         yield shelf, ("shelves", n)
         if shelf.mount is not None:

@@ -24,6 +24,10 @@ WallKind = Literal["timber stud", "metal stud", "masonry", "unknown"]
 Obstacle = Literal["socket", "switch", "pipe", "tile edge"]
 Stand = Literal["middle", "upper third"]
 KeptOut = Literal["net", "faces", "front"]
+Cut = Literal["plain", "rift", "quartered", "rotary"]
+Wood = Literal["oak", "birch", "walnut", "maple", "cherry"]
+LeafMatch = Literal["book", "slip"]
+Mirror = Literal["none", "along", "across"]
 
 APART: Final[tuple[Apart, ...]] = ("top", "bottom", "left", "right")
 
@@ -67,6 +71,31 @@ class KeepClear(Value, frozen=True):
     of: KeptOut = "net"
 
 
+class Figure(Value, frozen=True):
+    """The look of a sheet's face where there is no photograph of it."""
+
+    cut: Cut = "plain"  # how the veneer was cut from the log
+    wood: Wood = "oak"
+    match: LeafMatch = "book"  # of one leaf to the next
+    seed: int | None = None  # which log; null: one for each sheet, from its name
+
+
+class Photo(Value, frozen=True):
+    """A photograph of a sheet, or of part of it; the picture's file lies beside the project's.
+
+    corners: shares of the picture's width and height from its upper left corner, its own turn undone: where it shows
+    the lower left, lower right, upper right and upper left corner of the sheet, or of the part.
+    """
+
+    file: str  # name of the picture's file
+    sum: str  # SHA-256 of its bytes, in hexadecimal
+    corners: tuple[tuple[float, float], ...]
+    part: tuple[float, float, float, float] | None = None  # what it shows: x0, y0, x1, y1; null: all [sheet mm]
+    lens: float = 0.0  # radial term: 0 is a perfect lens; see `core.photo.lens`
+    even: float = 1.0  # how much of the light's unevenness is taken out, 0..1
+    mirror: Mirror = "none"  # turned over as a leaf of a book match is: its ends change places, or its edges
+
+
 class Sheet(Value, frozen=True):
     """One kind of panel stock; the grain runs along `length`."""
 
@@ -80,6 +109,8 @@ class Sheet(Value, frozen=True):
     use: Use = "any"
     price: float | None = None  # of one sheet, in whatever money; null: not known
     keep_clear: tuple[KeepClear, ...] = ()  # on the first copy alone: it is that real sheet
+    photos: tuple[Photo, ...] = ()  # of the first copy; a later one lies over those before it
+    figure: Figure = Figure()
 
 
 class Mount(Value, frozen=True):

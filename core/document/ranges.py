@@ -8,10 +8,12 @@ import msgspec
 
 from core.document.model import (
     Alcove,
+    Figure,
     FrameWish,
     KeepClear,
     KeepOut,
     Mount,
+    Photo,
     Project,
     Saw,
     Screw,
@@ -25,6 +27,7 @@ from core.lengths import Unit, show_length
 LARGEST = 100_000.0  # mm: beyond it somebody leant on a key
 MAX_SHEETS, MAX_SHELVES, MAX_STUDS = 500, 2000, 1000  # kinds of sheet; shelves; studs of one wall
 MAX_READINGS, MAX_KEEP_OUTS = 500, 200  # of the bow; rectangles on the wall
+MAX_PHOTOS = 20  # of one sheet
 MAX_AREAS, MAX_CORNERS = 100, 100  # areas to keep clear on one sheet; corners of one area
 
 
@@ -83,6 +86,13 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "price": Range(0.0, 1e9, ""),
     },
     KeepClear: {"corners": _PLACE},
+    Figure: {"seed": Range(0, 2**32 - 1, "")},
+    Photo: {
+        "corners": Range(-1.0, 2.0, ""),
+        "part": _AMOUNT,
+        "lens": Range(-0.12, 0.12, ""),
+        "even": Range(0.0, 1.0, ""),
+    },
     Mount: {"x": _PLACE, "top": _PLACE},
     Shelf: {"length": _SIZE, "depth": _SIZE, "height": _SIZE, "scribe": _AMOUNT, "at": _PLACE},
     FrameWish: {

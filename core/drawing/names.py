@@ -57,7 +57,8 @@ def find_sheet(plan: Plan, sheet_id: str) -> StockSheet:
 
 def unused_sheet(stock: Sheet) -> StockSheet:
     """A sheet that nothing is cut from."""
-    return StockSheet(stock.id, stock.id, stock.length, stock.width, stock.thickness, 0.0, stock, stock.keep_clear)
+    size = (stock.length, stock.width, stock.thickness)
+    return StockSheet(stock.id, stock.id, *size, 0.0, stock, stock.keep_clear, stock.photos)
 
 
 def shelf_thickness(plan: Plan, shelf_id: str) -> float:

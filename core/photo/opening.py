@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import os
 import stat
 import warnings
+from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Final
 
@@ -47,6 +49,30 @@ def read_picture(path: str | os.PathLike[str]) -> bytes:
             return stream.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:
         raise PhotoError(f"cannot be read: {os_reason(error)}") from error
+
+
+def checksum(data: bytes) -> str:
+    """SHA-256 of a picture's bytes, in hexadecimal."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def read_kept(path: str | os.PathLike[str], sum: str) -> bytes:
+    """The bytes of a picture whose checksum is known. Raises PhotoError where it is not there or another one."""
+    data = read_picture(path)
+    if checksum(data) != sum:
+        raise PhotoError("is not the picture that it was")
+    return data
+
+
+def troubles_beside(pictures: Mapping[str, str], folder: str | os.PathLike[str]) -> dict[str, str]:
+    """What is wrong with pictures in a folder, by checksum. pictures: the file's name of each checksum."""
+    found = {}
+    for sum, name in pictures.items():
+        try:
+            read_kept(os.path.join(folder, name), sum)
+        except PhotoError as error:
+            found[sum] = str(error)
+    return found
 
 
 def open_picture(data: bytes, wanted: int = 0) -> Image:

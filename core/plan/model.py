@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import msgspec
 
-from core.document.model import APART, KeepClear, Project, Sheet
+from core.document.model import APART, KeepClear, Photo, Project, Sheet
 from core.geometry.net import Net
 from core.layout.model import Layout
 from core.layout.proven.model import Proof
@@ -36,6 +36,7 @@ class StockSheet(Entry, frozen=True):
     used: float  # share of its area that becomes panels and frame parts, 0..1
     source: Sheet  # the stock itself
     areas: tuple[KeepClear, ...] = ()  # to keep clear: the stock's on its first copy
+    photos: tuple[Photo, ...] = ()  # of it: likewise
 
 
 class PlacedNet(Entry, frozen=True):

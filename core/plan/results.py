@@ -7,6 +7,7 @@ from functools import lru_cache, partial
 
 import msgspec
 
+from core.document.model import Photo, Sheet
 from core.kept import Kept
 from core.layout.clear import areas_on
 from core.layout.model import Layout
@@ -128,10 +129,17 @@ def stock_sheets(
             used=area.get(s.name, 0.0) / (s.stock.length * s.stock.width),
             source=s.stock,
             areas=areas_on(stocks, number),
+            photos=photos_on(stocks, number),
         )
         for number, s in enumerate(sheets)
         if s.pieces
     )
+
+
+def photos_on(stocks: Sequence[Sheet], number: int) -> tuple[Photo, ...]:
+    """The photographs of the sheet of that number: its stock's, if it is the first copy of it."""
+    stock = stocks[number]
+    return () if any(other.id == stock.id for other in stocks[:number]) else stock.photos
 
 
 def placed_nets(shapes: Sequence[Shape], layout: Layout, names: Sequence[str]) -> tuple[PlacedNet, ...]:

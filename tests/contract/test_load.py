@@ -11,7 +11,22 @@ from typing import Any
 import msgspec
 import pytest
 
-from core.document import Alcove, FrameWish, KeepClear, KeepOut, Mount, Project, Saw, Screw, Sheet, Shelf, Studs, Wall
+from core.document import (
+    Alcove,
+    Figure,
+    FrameWish,
+    KeepClear,
+    KeepOut,
+    Mount,
+    Photo,
+    Project,
+    Saw,
+    Screw,
+    Sheet,
+    Shelf,
+    Studs,
+    Wall,
+)
 from core.document.check import check_project, field_error
 from core.document.errors import ProjectError
 from core.document.load import load_project, parse_project
@@ -20,6 +35,16 @@ from core.lengths import Unit
 from tests.contract.files import SAMPLE, SAMPLE_FILE
 
 CORNER = KeepClear(((0.0, 1100.0), (150.0, 1100.0), (150.0, 1220.0), (0.0, 1220.0)), "bruise", "net")
+SEEN = Photo(
+    "sheet A.jpg",
+    "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+    ((0.1, 0.8), (0.9, 0.85), (0.85, 0.2), (0.15, 0.2)),
+    (0.0, 0.0, 1220.0, 1220.0),
+    -0.02,
+    0.8,
+    "none",
+)
+OAK = Figure("plain", "oak", "book", None)
 SOCKET = KeepOut(2500.0, 300.0, 86.0, 86.0, "socket")
 BOW = ((300.0, 0.0), (900.0, 3.0), (1500.0, 1.0))
 ALCOVE = Alcove((3000.0, 3002.0, 3004.0), (3000.0, 3001.0, 3003.0))
@@ -41,7 +66,22 @@ def test_the_sample_is_read_value_for_value() -> None:
         name="Hallway ledge",
         units="in",
         saw=Saw("guided", "under", 2.2, 0.5, 0.2, 0.0, 47.0, 40.0, 2800.0, 190.0, 800.0, 0.0, "up", ""),
-        sheets=(Sheet("A", 2440.0, 1220.0, 18.2, 0.6, 5.0, 1, "any", None, (CORNER,)),),
+        sheets=(
+            Sheet(
+                "A",
+                2440.0,
+                1220.0,
+                18.2,
+                0.6,
+                5.0,
+                1,
+                "any",
+                None,
+                (CORNER,),
+                (SEEN,),
+                Figure("plain", "oak", "book", None),
+            ),
+        ),
         glue_line=0.15,
         shelves=(
             Shelf("ledge", 1320.0, 210.0, 84.0, "mitred", "mitred", "front", 0.0, None, None, Mount(300.0, 1400.0)),
@@ -58,7 +98,7 @@ def test_the_sample_states_the_defaults() -> None:
     """What the file's description says: all but required keys, `mount`, `name`, areas and what a wall measures."""
     sample = load_project(SAMPLE_FILE)
     shelf = msgspec.structs.replace(sample.shelves[0], mount=None)
-    sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=())
+    sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=(), photos=())
     wall = msgspec.structs.replace(sample.wall, bow=(), alcove=None, keep_outs=())
     plain = msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,), wall=wall)
     assert parsed(LEAST, "Hallway ledge") == plain
@@ -109,6 +149,7 @@ class Field:
 
 def fields() -> list[Field]:
     structs = (Project, Saw, Sheet, KeepClear, Mount, Shelf, FrameWish, Studs, Wall, KeepOut, Alcove, Screw)
+    structs += (Figure, Photo)
     return [
         Field(struct, field.name, re.search(r"\b(float|int)\b", str(field.type)) is not None)
         for struct in structs
@@ -144,6 +185,10 @@ def test_every_number_of_the_file_has_a_range() -> None:
         ("/glue_line", 0.0, -0.1),
         ("/sheets/0/keep_clear/0/corners", [[0, 0], [9, 0], [9, 9]], [[0, 0], [9, 0], [9, 2e5]]),
         ("/sheets/0/keep_clear/0/kind", "sapwood", "knot"),
+        ("/sheets/0/photos/0/lens", 0.1, 0.2),
+        ("/sheets/0/photos/0/mirror", "across", "upside"),
+        ("/sheets/0/figure/wood", "walnut", "stone"),
+        ("/sheets/0/figure/seed", 7, -1),
         ("/name", "", "two\nlines"),
         ("/units", "mm", "cm"),
     ],
