@@ -67,7 +67,7 @@ class Store(QObject):
     def __init__(self, project: Project, path: Path | None = None, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._project = project
-        self._saved = project
+        self._saved: Project | None = project  # None: its file is gone
         self._path = path
         self._undo: list[Step] = []
         self._redo: list[Step] = []
@@ -114,6 +114,26 @@ class Store(QObject):
     def undo_label(self) -> str:
         """Name of the step undo takes back, '' for none."""
         return self._undo[-1].label if self._undo else ""
+
+    @property
+    def document(self) -> Project:
+        """The document itself, whatever is previewed."""
+        return self._project
+
+    @property
+    def saved(self) -> Project | None:
+        """What the file holds, or the project began as; None where the file is gone."""
+        return self._saved
+
+    @property
+    def undo_labels(self) -> tuple[str, ...]:
+        """Names of all steps that undo takes back, the oldest first."""
+        return tuple(step.label for step in self._undo)
+
+    @property
+    def redo_labels(self) -> tuple[str, ...]:
+        """Names of all steps that redo does again, the next first."""
+        return tuple(step.label for step in reversed(self._redo))
 
     @property
     def redo_label(self) -> str:
@@ -180,6 +200,22 @@ class Store(QObject):
     def redo(self) -> None:
         """Do the step again that was taken back last, if there is one."""
         self._go(self._redo, self._undo)
+
+    def walk(self, steps: int) -> None:
+        """Undo so many steps (negative: redo so many) at once; the views see only where that ends."""
+        self.end_preview()
+        if self._held is not None:
+            self.put_back()
+        source, target = (self._undo, self._redo) if steps > 0 else (self._redo, self._undo)
+        count = min(abs(steps), len(source))
+        project, selected = self._project, self._selected
+        for _ in range(count):
+            step = source.pop()
+            target.append(Step(step.label, project, selected))
+            project, selected = step.project, step.selected
+        if count:
+            self._merge_key = None
+            self._take(project, selected)
 
     def _go(self, source: list[Step], target: list[Step]) -> None:
         self.end_preview()
@@ -290,6 +326,11 @@ class Store(QObject):
         """This project is now what the file at `path` holds."""
         self._saved, self._path = project, path
         self._merge_key = None
+        self._tell_state()
+
+    def file_holds(self, project: Project | None) -> None:
+        """The file was changed by something else: it holds this now; None: it is gone."""
+        self._saved = project
         self._tell_state()
 
     # What is selected

@@ -78,6 +78,7 @@ class TopBar(QWidget):
 
     def _fill_menu(self) -> None:
         menu = self.more_menu
+        self.recent_menu = menu.addMenu("Open recent")
         menu.addAction(self._actions["save_as"])
         export = menu.addMenu("Export")
         for name in ("export_pdf", "export_png", "export_svg", "export_dxf", "export_csv", "export_json"):
@@ -91,6 +92,7 @@ class TopBar(QWidget):
         menu.addSeparator()
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
             menu.addAction(self._actions[name])
+        menu.addAction(self._actions["history"])
         for name in ("cut_steps", "cut_order", "cut_list", "section", "offcuts", "rack"):
             menu.addAction(self._actions[name])
         menu.addSeparator()

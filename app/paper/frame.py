@@ -35,6 +35,7 @@ class Frame(msgspec.Struct, frozen=True):
     project: str
     day: str
     unit: str
+    revision: str = "none yet"
 
     @property
     def left(self) -> float:
@@ -72,7 +73,7 @@ class Frame(msgspec.Struct, frozen=True):
         project, title, fine = (
             shorten(clean(self.project) or "No name", BODY, room, strong=True),
             shorten(clean(title), BODY, room),
-            f"Lengths in {self.unit}. Revision: none yet",
+            f"Lengths in {self.unit}. Revision: {clean(self.revision)}",
         )
         base = top + STRIP / 3.0 - 5.5
         canvas.text(start + 6.0, base, project, BODY, strong=True)

@@ -13,6 +13,7 @@ from app.paper.canvas import RESOLUTION, Canvas, start_gui
 from app.paper.frame import PAPERS, Frame, Paper
 from app.paper.page import Page
 from app.paper.plan_set import pages_of
+from core.document.revisions import revision_words
 from core.drawing.measure import clean
 from core.plan.model import Plan
 
@@ -44,7 +45,8 @@ def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) ->
     units = plan.project.units
     width, height = PAPERS[paper or ("letter" if units == "in" else "a4")]
     printed = day or date.today()
-    return Frame(width, height, plan.project.name, f"{printed.day} {printed:%b %Y}", UNIT_WORDS[units])
+    day_words, revision = f"{printed.day} {printed:%b %Y}", revision_words(plan.project)
+    return Frame(width, height, plan.project.name, day_words, UNIT_WORDS[units], revision)
 
 
 def _writer(buffer: QBuffer, plan: Plan, frame: Frame) -> QPdfWriter:

@@ -61,3 +61,18 @@ class Work(QObject):
             if not self._due:
                 self._timer.stop()
             ended.result()()
+
+    def finish(self) -> None:
+        """Wait for all that is due, and do what follows it."""
+        while self._due:
+            ended = self._due.popleft()
+            if not self._due:
+                self._timer.stop()
+            ended.result()()
+
+    def close(self) -> None:
+        """Finish, and end the thread."""
+        self.finish()
+        if self._pool is not None:
+            self._pool.shutdown()
+            self._pool = None

@@ -8,6 +8,7 @@ from typing import Literal
 from PySide6.QtCore import QByteArray, QSettings
 
 Paper = Literal["letter", "a4"]
+MOST_RECENT = 10
 FOLDED_AT_FIRST = ("wall", "saw", "frame", "glue")
 
 
@@ -59,6 +60,24 @@ class Preferences:
     @folder.setter
     def folder(self, path: Path) -> None:
         self._settings.setValue("folder", str(path))
+
+    @property
+    def recent(self) -> tuple[Path, ...]:
+        """Projects opened or saved last, the newest first."""
+        kept = self._text("recent", "")
+        return tuple(Path(line) for line in kept.split("\n") if line)
+
+    def remember(self, path: Path) -> None:
+        """This project was opened or saved."""
+        others = [other for other in self.recent if other != path]
+        self._keep_recent([path, *others][:MOST_RECENT])
+
+    def forget_recent(self, path: Path) -> None:
+        """This project cannot be opened."""
+        self._keep_recent([other for other in self.recent if other != path])
+
+    def _keep_recent(self, paths: list[Path]) -> None:
+        self._settings.setValue("recent", "\n".join(str(path) for path in paths))
 
     @property
     def geometry(self) -> QByteArray:

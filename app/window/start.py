@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import os
-import signal
 import sys
-import traceback
 from pathlib import Path
-from types import TracebackType
 
 from PySide6.QtWidgets import QApplication
 
+from app.safe.errors import catch
+from app.safe.leaving import Signals
 from app.theme.type import BODY, font
 from app.window.window import Window
 
@@ -29,8 +28,9 @@ def open_window(path: str | os.PathLike[str] | None = None) -> int:
     window = Window()
     window.open_at_start(Path(path) if path is not None else None, first_demo())
     window.restoreGeometry(window.preferences.geometry)
-    catch_errors(window)
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    catch(window.errors.tell)
+    Signals(window.leave_kept, window)
+    app.commitDataRequest.connect(window.files.keeper.write_now)
     window.show()
     return app.exec()
 
@@ -38,13 +38,3 @@ def open_window(path: str | os.PathLike[str] | None = None) -> int:
 def first_demo() -> Path | None:
     """The demo project a new user sees, if it is there."""
     return FIRST if FIRST.is_file() else min(DEMOS.glob("*.grainfold"), default=None)
-
-
-def catch_errors(window: Window) -> None:
-    """An error nobody caught is told in the bottom line and written out; the window goes on."""
-
-    def tell(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
-        traceback.print_exception(kind, error, trace)
-        window.tell_error(error)
-
-    sys.excepthook = tell

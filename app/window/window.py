@@ -7,8 +7,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QActionGroup, QCloseEvent
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.actions import Actions
@@ -25,6 +25,8 @@ from app.layouts import Layouts
 from app.rack.rack import Rack
 from app.rule import Rule
 from app.rule.edits import duplicate_shelf, new_project, remove_shelf
+from app.safe.dropping import project_file, shortened
+from app.safe.errors import Errors
 from app.store import Store
 from app.theme import Theme
 from app.theme.qss import qt_palette, style_sheet
@@ -43,13 +45,22 @@ from core.plan.model import Fix
 
 if TYPE_CHECKING:
     from app.rack.board import RackBoard
+    from app.safe.history import HistoryBoard
     from app.steps.board import StepsBoard
 
-    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard
+    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
-GUESTS = ("cut_steps", "cut_order", "cut_list", "section", "offcuts", "rack")  # what opens in the sheet's place
+GUESTS = (
+    "cut_steps",
+    "cut_order",
+    "cut_list",
+    "section",
+    "offcuts",
+    "rack",
+    "history",
+)  # what opens in the sheet's place
 
 
 class Window(QWidget):
@@ -64,10 +75,13 @@ class Window(QWidget):
         self.theme = Theme(self.preferences.theme, self)
         self.store = Store(project or new_project("in"), parent=self)
         self.actions_ = Actions(self)
-        self._leaving = False
+        self._leaving = self._keeping = False
+        self.setAcceptDrops(True)
         self._dress()
         self.line = BottomLine(self.theme, self)
         self.files = Files(self.store, self.line, self.preferences, self)
+        self.files.recovery.show_differences = self._show_differences
+        self.errors = Errors(self.store, self.line, self.files.keeper, self)
         self.rack = Rack(self.store, self.line, self)
         self.exporting = Exporting(self.store, self.line, self.preferences, self)
         self.exporting.keep = self.rack.keep
@@ -107,7 +121,7 @@ class Window(QWidget):
         self.store.changed.connect(self.line.clear_message)
         self.store.pictures.changed.connect(self._refresh_plan)
         self.store.state_changed.connect(self._refresh_state)
-        self.store.failed.connect(self.tell_error)
+        self.store.failed.connect(self.errors.tell)
         self.line.fix_asked.connect(self._apply_fix)
         self.line.about_asked.connect(self._show_about)
         self.wall.add_asked.connect(self.rule.add_shelf)
@@ -146,6 +160,18 @@ class Window(QWidget):
             acts[guest].triggered.connect(partial(self._flip_guest, guest))
         self._group("theme_", ("system", "light", "dark"), self.theme.mode, self._pick_theme)
         self._group("paper_", ("auto", "letter", "a4"), self.preferences.paper or "auto", self._pick_paper)
+
+        self.top_bar.recent_menu.aboutToShow.connect(self._fill_recent)
+
+    def _fill_recent(self) -> None:
+        menu = self.top_bar.recent_menu
+        menu.clear()
+        for path in self.preferences.recent:
+            action = menu.addAction(f"{path.stem}    {shortened(path.parent)}".replace("&", "&&"))
+            action.setToolTip(str(path))
+            action.triggered.connect(partial(_call, partial(self.files.open_guarded, path)))
+        if menu.isEmpty():
+            menu.addAction("No project opened yet").setEnabled(False)
 
     def _group(self, prefix: str, names: tuple[str, ...], chosen: str, pick: Callable[[str], None]) -> None:
         group = QActionGroup(self)
@@ -238,6 +264,10 @@ class Window(QWidget):
             from app.steps.board import StepsBoard
 
             return StepsBoard(self.store, self.theme)
+        if name == "history":
+            from app.safe.history import HistoryBoard
+
+            return HistoryBoard(self.store, self.theme)
         if name == "rack":
             from app.rack.board import RackBoard
 
@@ -273,28 +303,57 @@ class Window(QWidget):
                     child.setFocus(Qt.FocusReason.TabFocusReason)
                     return
 
-    def tell_error(self, error: BaseException) -> None:
-        """Say that something went wrong in the program; the work stays as it is."""
-        said = f"{type(error).__name__}: {error}".splitlines()[0][:120]
-        self.line.say("error", f"Something went wrong in the program, your work is kept. Save it. ({said})")
+    def _show_differences(self, before: Project, called: str) -> None:
+        from app.safe.history import HistoryBoard
+
+        self._toggle_guest("history", True)
+        board = self._guest("history")
+        if isinstance(board, HistoryBoard):
+            board.compare_with(before, called)
+
+    # Files from outside
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if project_file(event.mimeData()) is not None:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        path = project_file(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.files.open_guarded(path)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.files.watch.look()
 
     # Leaving
 
     def open_at_start(self, path: Path | None, demo: Path | None) -> None:
         """Open the file that was asked for, else a copy of the demo, else stay with the new project."""
-        if path is not None:
-            self.files.open_path(path)
-        elif demo is not None:
+        if path is not None and self.files.open_path(path):
+            return
+        if path is None and demo is not None:
             self.files.open_copy(demo)
+        self.files.recovery.look_for_orphans(self.files.open_path)
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self._leaving or not self.store.unsaved:
+        app = QApplication.instance()
+        kept = self._keeping or (isinstance(app, QApplication) and app.isSavingSession())
+        if self._leaving or kept or not self.store.unsaved:
             self.layouts.close()
+            self.files.close(leave=kept)
             self.preferences.geometry = self.saveGeometry()
             event.accept()
             return
         event.ignore()
         self.files.guard(self._leave, "Leave without saving")
+
+    def leave_kept(self) -> None:
+        """Leave without asking; what is not saved stays on the disk, for the next start."""
+        self._keeping = True
+        self.close()
 
     def _leave(self) -> None:
         self._leaving = True

@@ -16,6 +16,7 @@ from core.document.model import Project, Sheet, Shelf, Studs
 from core.document.photos import check_photos
 from core.document.pointer import key_path
 from core.document.ranges import MAX_SHEETS, MAX_SHELVES, RANGES
+from core.document.revisions import check_revisions
 from core.document.shape import read_value, text_complaint
 from core.document.wall import check_wall
 from core.lengths import Unit
@@ -37,6 +38,7 @@ def check_project(project: Project) -> None:
     check_wall(project.wall)
     check_areas(project.sheets)
     check_photos(project.sheets)
+    check_revisions(project.revisions, check_project)
 
 
 def field_error(pointer: str, value: object, unit: Unit = Unit.MM) -> str | None:

@@ -24,9 +24,15 @@ def load_project(path: str | os.PathLike[str]) -> Project:
 
     Raises ProjectError, whose text begins with the path as given.
     """
+    return load_with_bytes(path)[0]
+
+
+def load_with_bytes(path: str | os.PathLike[str]) -> tuple[Project, bytes]:
+    """The project in a file, as `load_project` has it, and the very bytes it was read from."""
     file = os.fspath(path)
     try:
-        return parse_project(_read_bytes(file), Path(file).stem)
+        data = _read_bytes(file)
+        return parse_project(data, Path(file).stem), data
     except ProjectError as error:
         raise error.in_file(file) from None
     except (OSError, ValueError) as error:

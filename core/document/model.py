@@ -213,6 +213,14 @@ class Screw(Value, frozen=True):
     stand: Stand = "middle"  # of one screw to a stud, in the back rail's height
 
 
+class Revision(Value, frozen=True):
+    """The project as it once was, kept under a name."""
+
+    name: str
+    day: str  # when it was kept, 2026-05-17
+    project: Project  # without revisions of its own
+
+
 class Project(Value, frozen=True):
     """The whole document."""
 
@@ -226,3 +234,4 @@ class Project(Value, frozen=True):
     wall: Wall = Wall()
     screw: Screw = Screw()
     rules: Rules = "imperial"  # design rules that the load estimate goes by
+    revisions: tuple[Revision, ...] = ()  # the oldest first

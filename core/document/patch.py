@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import msgspec
+
 from core.document.check import check_project
 from core.document.errors import KeyPath, ProjectError, words
 from core.document.model import Project
@@ -20,10 +22,14 @@ def apply_pointers(project: Project, changes: Mapping[str, object]) -> Project:
     whole object or list.
     Raises ProjectError where a pointer leads nowhere or what comes out is no usable project.
     """
-    document = plain(project)
-    for pointer, value in changes.items():
-        _set(document, key_path(pointer), plain(value))
+    paths = {key_path(pointer): value for pointer, value in changes.items()}
+    touched = any(path[0] == "revisions" for path in paths)
+    document = plain(project if touched else msgspec.structs.replace(project, revisions=()))
+    for path, value in paths.items():
+        _set(document, path, plain(value))
     changed = read_project(document)
+    if not touched:  # they are large, and the same
+        changed = msgspec.structs.replace(changed, revisions=project.revisions)
     check_project(changed)
     return changed
 

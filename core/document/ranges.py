@@ -28,6 +28,7 @@ LARGEST = 100_000.0  # mm: beyond it somebody leant on a key
 MAX_SHEETS, MAX_SHELVES, MAX_STUDS = 500, 2000, 1000  # kinds of sheet; shelves; studs of one wall
 MAX_READINGS, MAX_KEEP_OUTS = 500, 200  # of the bow; rectangles on the wall
 MAX_PHOTOS = 20  # of one sheet
+MAX_REVISIONS = 50
 MAX_AREAS, MAX_CORNERS = 100, 100  # areas to keep clear on one sheet; corners of one area
 
 

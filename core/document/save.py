@@ -13,27 +13,30 @@ from typing import Any
 
 from core.document.check import check_project
 from core.document.errors import ProjectError, os_reason
+from core.document.load import MAX_BYTES
 from core.document.model import FORMAT, VERSION, Project
 from core.document.shape import plain
 from core.export.atomic import write_atomically
 
-_KEYS = ("name", "units", "saw", "sheets", "glue_line", "shelves", "frame", "wall", "screw", "rules")
+_KEYS = ("name", "units", "saw", "sheets", "glue_line", "shelves", "frame", "wall", "screw", "rules", "revisions")
 # A list of numbers only. No string matches: line ends are escaped in strings.
 _NUMBERS = re.compile(r"\[\n\s+([-+.\deE]+(?:,\n\s+[-+.\deE]+)*)\n\s+\]")
 
 
-def save_project(project: Project, path: str | os.PathLike[str]) -> None:
-    """Write the project; a crash or a full disk leaves the old file as it was.
+def save_project(project: Project, path: str | os.PathLike[str]) -> bytes:
+    """Write the project; a crash or a full disk leaves the old file as it was. Returns what the file now holds.
 
     Raises ProjectError naming the path where it cannot be written.
     """
     file = os.fspath(path)
     try:
-        write_atomically(file, dump_project(project))
+        data = dump_project(project)
+        write_atomically(file, data)
     except ProjectError as error:
         raise error.in_file(file) from None
     except (OSError, ValueError) as error:
         raise ProjectError("", f"cannot be written: {os_reason(error)}", file) from error
+    return data
 
 
 def dump_project(project: Project) -> bytes:
@@ -43,12 +46,18 @@ def dump_project(project: Project) -> bytes:
     """
     check_project(project)
     fields = plain(project)
+    for revision in fields["revisions"]:
+        revision["project"] = {key: revision["project"][key] for key in _KEYS[:-1]}
     document = {"format": FORMAT, "version": VERSION} | {key: _shortened(fields[key]) for key in _KEYS}
     text = json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False)
     try:
-        return _NUMBERS.sub(_on_one_line, text).encode() + b"\n"
+        data = _NUMBERS.sub(_on_one_line, text).encode() + b"\n"
     except UnicodeEncodeError:
         raise ProjectError("", "a name has a character that cannot be written") from None
+    if len(data) > MAX_BYTES:
+        why = f"the file would be larger than {MAX_BYTES // 2**20} MB and could not be read again"
+        raise ProjectError("", f"{why}; remove revisions" if project.revisions else why)
+    return data
 
 
 def _on_one_line(found: re.Match[str]) -> str:

@@ -52,8 +52,9 @@ def without(place: str) -> bytes:
 def replaced(old: str, new: str) -> bytes:
     """The sample's text with a piece of it written otherwise: for what no JSON writer would write."""
     text = json.dumps(SAMPLE)
-    assert text.count(old) == 1, (old, text.count(old))
-    return text.replace(old, new).encode()
+    start = text.index('"revisions"')  # they come last, and have the same keys once more
+    assert text.count(old, 0, start) == 1, (old, text.count(old, 0, start))
+    return text.replace(old, new, 1).encode()
 
 
 SHELF: Final = SAMPLE["shelves"][0]
@@ -259,6 +260,15 @@ WRONG_VALUES: Final[dict[str, Refused]] = {
     "an area with a colour": (put("sheets.0.keep_clear", [AREA | {"colour": 1}]), "keep_clear[0].colour: unknown key"),
     "an area without corners": (put("sheets.0.keep_clear", [{}]), "keep_clear[0].corners: this key is missing"),
     "an area that is a list": (put("sheets.0.keep_clear", [[[0, 0]]]), "keep_clear[0]: must be an object"),
+    "a revision without a name": (put("revisions.0.name", ""), "revisions[0].name: must not be empty"),
+    "a revision of no day": (put("revisions.0.day", "yesterday"), "revisions[0].day: must be a day"),
+    "two revisions of one name": (put("revisions", SAMPLE["revisions"] * 2), "revisions[1].name"),
+    "a revision in a revision": (
+        put("revisions.0.project.revisions", SAMPLE["revisions"]),
+        "revisions[0].project.revisions: a revision has no",
+    ),
+    "a revision that is no project": (put("revisions.0.project.shelves.0.depth", -1), "shelves[0].depth: must be"),
+    "a revision without a project": (without("revisions.0.project"), "revisions[0].project: this key is missing"),
     "unknown sheet": (put("shelves.0.sheet", "B"), 'shelves[0].sheet: there is no sheet "B"'),
 }
 

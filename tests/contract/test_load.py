@@ -20,6 +20,7 @@ from core.document import (
     Mount,
     Photo,
     Project,
+    Revision,
     Saw,
     Screw,
     Sheet,
@@ -61,8 +62,8 @@ def parsed(document: object, name: str = "wall") -> Project:
 
 
 def test_the_sample_is_read_value_for_value() -> None:
-    project = load_project(SAMPLE_FILE)
-    assert project == Project(
+    read = load_project(SAMPLE_FILE)
+    project = Project(
         name="Hallway ledge",
         units="in",
         saw=Saw("guided", "under", 2.2, 0.5, 0.2, 0.0, 47.0, 40.0, 2800.0, 190.0, 800.0, 0.0, "up", ""),
@@ -92,15 +93,17 @@ def test_the_sample_is_read_value_for_value() -> None:
         ),
         screw=Screw(4.83, None, 1, 38.1, 25.4, 6.0),
     )
+    before = msgspec.structs.replace(project, shelves=(msgspec.structs.replace(project.shelves[0], depth=200.0),))
+    assert read == msgspec.structs.replace(project, revisions=(Revision("as measured", "2026-05-17", before),))
 
 
 def test_the_sample_states_the_defaults() -> None:
-    """What the file's description says: all but required keys, `mount`, `name`, areas and what a wall measures."""
+    """What the file's description says: all but required keys, `mount`, `name`, areas, revisions, a measured wall."""
     sample = load_project(SAMPLE_FILE)
     shelf = msgspec.structs.replace(sample.shelves[0], mount=None)
     sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=(), photos=())
     wall = msgspec.structs.replace(sample.wall, bow=(), alcove=None, keep_outs=())
-    plain = msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,), wall=wall)
+    plain = msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,), wall=wall, revisions=())
     assert parsed(LEAST, "Hallway ledge") == plain
     assert KeepClear(CORNER.corners) == CORNER
 
@@ -149,7 +152,7 @@ class Field:
 
 def fields() -> list[Field]:
     structs = (Project, Saw, Sheet, KeepClear, Mount, Shelf, FrameWish, Studs, Wall, KeepOut, Alcove, Screw)
-    structs += (Figure, Photo)
+    structs += (Figure, Photo, Revision)
     return [
         Field(struct, field.name, re.search(r"\b(float|int)\b", str(field.type)) is not None)
         for struct in structs

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFileDialog, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QFileDialog, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.window.exporting import MAKERS
@@ -191,25 +191,6 @@ def test_the_name_of_the_project_is_typed_in_the_bar(window: Window, enter: Ente
     assert window.store.project.name == "Back room"
     window.store.undo()
     assert window.store.project.name == "Study wall"
-
-
-def test_an_error_nobody_caught_is_told_and_the_window_goes_on(
-    window: Window, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    import sys
-
-    from app.window.start import catch_errors
-
-    monkeypatch.setattr(sys, "excepthook", sys.excepthook)
-    catch_errors(window)
-    error = RuntimeError("broken on purpose")
-    sys.excepthook(RuntimeError, error, None)
-    assert window.line.tone == "error"
-    assert "broken on purpose" in window.line.text
-    assert "RuntimeError" in capsys.readouterr().err
-    button = window.findChild(QPushButton, "shelf_left_open")
-    button.click()
-    assert window.store.project.shelves[0].left == "open"
 
 
 def test_at_the_start_a_file_is_opened_or_a_copy_of_a_demo(window: Window, tmp_path: Path) -> None:
