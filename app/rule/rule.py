@@ -13,7 +13,7 @@ from app.rule.load_section import LoadSection
 from app.rule.rows import BoundSection
 from app.rule.sheet_section import SheetSection
 from app.rule.shelf_section import EmptyShelves, ShelfSection
-from app.rule.shop_sections import FrameSection, GlueSection, SawSection
+from app.rule.shop_sections import FrameSection, GlueSection, SawSection, ScrewSection
 from app.rule.wall_section import WallSection
 from app.store import Store
 from app.theme import Theme
@@ -48,6 +48,7 @@ class Rule(QWidget):
             WallSection(store, theme),
             SawSection(store, theme),
             FrameSection(store, theme),
+            ScrewSection(store, theme),
             LoadSection(store, theme),
             GlueSection(store, theme),
         ]

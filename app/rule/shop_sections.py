@@ -6,7 +6,7 @@ from app.rule.fields import NumberField
 from app.rule.reading import ANGLE, COUNT, LENGTH, OPTIONAL_LENGTH, THICKNESS
 from app.rule.rows import BoundSection, row_of
 from app.rule.saw_profiles import SawProfiles
-from app.rule.subject import FrameSubject, ProjectSubject, SawSubject
+from app.rule.subject import FrameSubject, ProjectSubject, SawSubject, ScrewSubject
 from app.store import Store
 from app.theme import Theme
 from core.document.model import SawKind
@@ -98,6 +98,35 @@ class FrameSection(BoundSection):
 
     def summary(self) -> str:
         return f"ribs every {show_length(self._store.project.frame.spacing, self._store.unit, marks=False)}"
+
+
+class ScrewSection(BoundSection):
+    """The screws into the studs, and the room their driver needs."""
+
+    def __init__(self, store: Store, theme: Theme) -> None:
+        super().__init__("screw", theme, ScrewSubject(store))
+        self._store = store
+        self.number("diameter", "Diameter", THICKNESS, "Over the thread.")
+        tip = "Left empty: rail layers, board, tile and bite, rounded up to what is sold."
+        self.number("length", "Length", OPTIONAL_LENGTH, tip, "as sold")
+        self.number("per_stud", "To a stud", COUNT, "One above the other, where the rail is high enough.")
+        self.segments(
+            "stand",
+            "One stands",
+            (("middle", "middle"), ("upper third", "upper third")),
+            "In the rail's height: higher up it has a longer arm against tipping.",
+        )
+        self.number("bite", "Bite", LENGTH, "Thread in the stud, at least.")
+        self.number("access_hole", "Driver's hole", LENGTH, "Through the front rail, in line with each screw.")
+        self.number("clear", "Clear of ribs", LENGTH, "Between that hole's way and a rib.")
+
+    def title(self) -> str:
+        return "Screws"
+
+    def summary(self) -> str:
+        screw = self._store.project.screw
+        size = show_thickness(screw.diameter, self._store.unit)
+        return f"{size}, {'as sold' if screw.length is None else show_length(screw.length, self._store.unit)}"
 
 
 class GlueSection(BoundSection):

@@ -11,7 +11,7 @@ from app.store import Store
 from core.document.apart import still_apart
 from core.document.check import field_error
 from core.document.errors import ProjectError
-from core.document.model import FrameWish, Project, Saw, Sheet, Shelf, Wall
+from core.document.model import FrameWish, Project, Saw, Screw, Sheet, Shelf, Wall
 
 V = TypeVar("V", bound=msgspec.Struct)
 
@@ -132,6 +132,19 @@ class FrameSubject(Subject[FrameWish]):
 
     def put(self, project: Project, value: FrameWish) -> Project:
         return msgspec.structs.replace(project, frame=value)
+
+
+class ScrewSubject(Subject[Screw]):
+    """The screws into the studs."""
+
+    pointer = "/screw"
+
+    @property
+    def value(self) -> Screw:
+        return self.store.project.screw
+
+    def put(self, project: Project, value: Screw) -> Project:
+        return msgspec.structs.replace(project, screw=value)
 
 
 class WallSubject(Subject[Wall]):

@@ -117,7 +117,7 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
         offcuts=offcuts,
         leftovers=leftovers,
         loads=tuple(result.load for result in loads if result.load is not None),
-        supplies=supplies_of(used, done_frames),
+        supplies=supplies_of(project, used, done_frames),
         findings=by_severity(findings),
         overruns=overruns_of(shapes, layout, names, {s.name for s in used}),
         shapes=tuple(shape.tree for shape in whole),

@@ -7,7 +7,8 @@ from functools import lru_cache, partial
 
 import msgspec
 
-from core.document.model import Photo, Sheet
+from core.document.model import Photo, Project, Sheet
+from core.frame.supplies import frame_supplies
 from core.kept import Kept
 from core.layout.clear import areas_on
 from core.layout.model import Layout
@@ -31,6 +32,7 @@ from core.sawing.piece import Piece
 # What is worth keeping, square through: at least this one way and that the other (common practice). [mm]
 KEEP_WIDTH, KEEP_LENGTH = 50.0, 150.0
 _FRAMES: Kept[Frame] = Kept(64)
+_NEEDED: Kept[list[Supply]] = Kept(1)
 
 
 def cut_list(ordered: Iterable[Numbered]) -> tuple[Cut, ...]:
@@ -177,18 +179,11 @@ def overruns_of(
     return tuple(found)
 
 
-def supplies_of(sheets: Sequence[SheetCut], frames: Sequence[Frame]) -> tuple[Supply, ...]:
-    """Sheets and screws, each with its basis."""
+def supplies_of(project: Project, sheets: Sequence[SheetCut], frames: Sequence[Frame]) -> tuple[Supply, ...]:
+    """Sheets, and what the frames need beside their wood, each with its basis."""
     counts: dict[str, int] = {}
     for sheet in sheets:
         counts[sheet.stock.id] = counts.get(sheet.stock.id, 0) + 1
     found = [Supply(f"sheet {name}", n, "sheet", "the layout") for name, n in counts.items()]
-    screws: dict[float, int] = {}
-    for frame in frames:
-        for screw in frame.screws:
-            screws[screw.length] = screws.get(screw.length, 0) + 1
-    found += [
-        Supply(f"screw {length:g} mm", n, "piece", "one for each place marked on the frame's back rail")
-        for length, n in sorted(screws.items())
-    ]
-    return tuple(found)
+    source = (project.frame, project.screw, project.units, project.shelves, frames)
+    return (*found, *_NEEDED.get("", source, lambda: frame_supplies(project, frames)))

@@ -1,0 +1,89 @@
+"""What the frames need beside their wood: screws into the studs, small ones that lock the shell on, brads, glue."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Sequence
+from math import ceil
+from typing import Final
+
+from core.document.model import FrameWish, Project
+from core.frame.studs import sold_name
+from core.lengths import INCH_MM, Unit, show_length
+from core.plan.model import Frame, Supply
+
+BRADS: Final = tuple((n * INCH_MM / 8.0, n) for n in range(6, 17))  # sold from 3/4 in to 2 in, by the eighth
+BITE: Final = 20.0  # mm of a brad in the rib: it only holds the joint while the glue sets
+BRADS_A_JOINT: Final = 2  # high and low: common practice
+LOCKS: Final = 3  # screws of a shell, up or down near the back: two or three, common practice
+LOCK_BITE: Final = 12.0  # mm of a lock screw in the frame
+GLUE: Final = 0.2  # kg/m2, one face: typical
+WASTE: Final = 1.1  # of glue, for the brush and the bottle
+
+
+def frame_supplies(project: Project, frames: Sequence[Frame]) -> list[Supply]:
+    """Screws by length, lock screws, brads and glue, each with its basis; nothing without frames."""
+    if not frames:
+        return []
+    return [*_screws(project, frames), *_locks(project, frames), *_brads(project, frames), _glue(project, frames)]
+
+
+def _screws(project: Project, frames: Sequence[Frame]) -> list[Supply]:
+    unit, counts = Unit(project.units), Counter(screw.length for frame in frames for screw in frame.screws)
+    thick = show_length(project.screw.diameter, unit, 64, marks=False) if unit is Unit.INCH else ""
+    basis = "one for each place marked on the frame's back rail"
+    found = []
+    for length, count in sorted(counts.items()):
+        name = sold_name(length, unit) or show_length(length, unit)
+        size = f"{thick} x {name}" if thick else f"{project.screw.diameter:g} x {name}"
+        found.append(Supply(f"screw {size}", count, "piece", basis))
+    return found
+
+
+def _locks(project: Project, frames: Sequence[Frame]) -> list[Supply]:
+    """Through the bottom or the top, whichever is not seen, up into an end rib or the rail."""
+    unit = Unit(project.units)
+    thick = max(_shell(frame, project) for frame in frames)
+    least = INCH_MM if unit is Unit.INCH else 25.0
+    name = sold_name(least, unit) if thick + LOCK_BITE <= least else None
+    size = name or show_length(thick + LOCK_BITE, unit, rounding="up")
+    return [Supply(f"lock screw {size}", LOCKS * len(frames), "piece", f"{LOCKS} near the back of each shelf")]
+
+
+def _shell(frame: Frame, project: Project) -> float:
+    """Thickness of the shell's sheet, from its depth and the cavity's. [mm]"""
+    shelf = next(shelf for shelf in project.shelves if shelf.id == frame.shelf)
+    return shelf.depth - frame.cavity[1]
+
+
+def _brads(project: Project, frames: Sequence[Frame]) -> list[Supply]:
+    """Through the layer of the rail that a rib meets, into the rib's end."""
+    unit, counts = Unit(project.units), Counter[str]()
+    for frame in frames:
+        n = bisect_left(BRADS, (frame.thickness + BITE,))
+        mm, eighths = BRADS[min(n, len(BRADS) - 1)]
+        name = show_length(eighths * INCH_MM / 8.0, unit) if unit is Unit.INCH else f"{round(mm / 5.0) * 5} mm"
+        counts[name] += BRADS_A_JOINT * _ends_met(project.frame) * len(frame.ribs)
+    basis = f"{BRADS_A_JOINT} at each joint of rib and rail, high and low; two long screws serve too"
+    return [Supply(f"brad {name}", count, "piece", basis) for name, count in counts.items()]
+
+
+def _ends_met(wish: FrameWish) -> int:
+    """Ends of a rib that meet a rail."""
+    return (wish.back_layers > 0) + (wish.front_layers > 0)
+
+
+def glued(frame: Frame, wish: FrameWish) -> float:
+    """Area of all joints of a frame, one face of each: rib ends, layers of rails, doubled ribs. [m2]"""
+    ends = len(frame.ribs) * _ends_met(wish) * frame.thickness
+    layers = (max(0, wish.back_layers - 1) + max(0, wish.front_layers - 1)) * frame.length
+    doubled = 2 * (wish.end_layers - 1) * frame.rib_length
+    return (ends + layers + doubled) * frame.height * 1e-6
+
+
+def _glue(project: Project, frames: Sequence[Frame]) -> Supply:
+    area = sum(glued(frame, project.frame) for frame in frames)
+    grams = ceil(area * GLUE * WASTE * 1000.0 / 5.0) * 5
+    basis = f"{area:.3f} m2 of joints in the frames at {GLUE * 1000.0:g} g/m2, typical, and a tenth more"
+    return Supply("glue for the frames", grams / 1000.0, "kg", basis)
