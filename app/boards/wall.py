@@ -13,6 +13,7 @@ from app.boards.wall_view import WallView, tray_boxes, view_of
 from app.hand.grip import Grip, Handle, Point
 from app.hand.hand import Hand
 from app.hand.wall import Drawing, Hanging, eye_line, wall_handles
+from app.hand.wall_measured import FLOOR_BAND, KeepOutMoved, keep_out_at, stud_handles
 from app.store import Store
 from app.theme import Theme
 from core.document.model import Shelf
@@ -36,6 +37,7 @@ class WallPicture(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._ground = Ground()
         self._hover = ""
+        self._low = False  # the pointer is just over the floor
         self.hand = Hand(self, board.store, board.theme, self)
         self.hand.reach.handles = self._handles
         self.hand.grip_at = self._grip_at
@@ -104,13 +106,25 @@ class WallPicture(QWidget):
             return ()
         shelves = dict.fromkeys(about for about in (self._chosen(), self._hover) if about)
         project, pixel = self._board.store.project, self.pixel()
-        return tuple(handle for shelf in shelves for handle in wall_handles(project, shelf, pixel))
+        found = [handle for shelf in shelves for handle in wall_handles(project, shelf, pixel)]
+        return (*found, *stud_handles(project, pixel)) if self._on_studs() else tuple(found)
+
+    def _on_studs(self) -> bool:
+        """Is the pointer near the floor, where the studs' handles stand, or one of them held or chosen?"""
+        return self._low or self.hand.reach.chosen[1].startswith("stud") or self._held_stud()
+
+    def _held_stud(self) -> bool:
+        grip = self.hand.grip
+        return isinstance(grip, Handle) and grip.key.startswith("stud")
 
     def _grip_at(self, place: Point) -> Grip | None:
         project = self._board.store.project
         about = self.shelf_at(self.to_pixel(place))
         if about:
             return Hanging(project, about, place)
+        keep_out = keep_out_at(project, place, REACH * self.pixel() / 2.0)
+        if keep_out >= 0:
+            return KeepOutMoved(project, keep_out)
         if 0.0 <= place[0] <= project.wall.width and 0.0 <= place[1] <= project.wall.height:
             return Drawing(project, place, self.pixel())
         return None
@@ -121,6 +135,11 @@ class WallPicture(QWidget):
             return None
         return Hanging(self._board.store.project, shelf.id)
 
+    def _is_low(self, at: QPointF) -> bool:
+        """Is a pixel just over the floor?"""
+        place = self.to_board(at)
+        return 0.0 <= place[1] <= FLOOR_BAND * self.pixel() and 0.0 <= place[0] <= self._board.store.project.wall.width
+
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.hand.press(event)
         self._point_at(event.position())
@@ -128,8 +147,9 @@ class WallPicture(QWidget):
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if not self.hand.move(event):
             about = self.shelf_at(event.position())
-            if about != self._hover:
-                self._hover = about
+            low = self._is_low(event.position())
+            if (about, low) != (self._hover, self._low):
+                self._hover, self._low = about, low
                 self.update()
         self._point_at(event.position())
 
@@ -150,8 +170,8 @@ class WallPicture(QWidget):
     def leaveEvent(self, event: QEvent) -> None:
         super().leaveEvent(event)
         self.hand.leave()
-        if self._hover:
-            self._hover = ""
+        if self._hover or self._low:
+            self._hover, self._low = "", False
             self.update()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

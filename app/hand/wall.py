@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import cached_property
 from itertools import pairwise
 from typing import Final
 
@@ -12,6 +13,7 @@ import msgspec
 from app.hand.grid import LIGHT, Aim, Catch, on_step, rest, step_size
 from app.hand.grip import Edit, Grip, Handle, Number, Point, Values
 from app.hand.shelf import Along, index_of, size_handle, with_shelf
+from app.hand.wall_measured import stud_catches
 from app.rule.edits import free_name
 from app.rule.reading import LENGTH
 from core.document.model import Mount, Project, Shelf, Wall
@@ -132,6 +134,11 @@ class Hanging(Grip):
         """The left end's place and the top's height."""
         return self._numbers
 
+    @cached_property
+    def _on_studs(self) -> tuple[Catch, ...]:
+        """Where its frame catches one stud more; the same as long as it is held."""
+        return stud_catches(self._project, self._at)
+
     def drop(self, wanted: Values, aim: Aim) -> Edit:
         """At the nearest catch or whole fraction; not past the wall's ends, floor or ceiling."""
         shelf, wall = self._shelf, self._project.wall
@@ -139,7 +146,7 @@ class Hanging(Grip):
             return Edit(self._project, wanted, caught="up onto the wall with it")
         ends = end_catches(self._project, shelf.id, studs=False)
         middles = middle_catches(self._project, shelf.id)
-        sideways = (*ends, *_moved(ends, -shelf.length), *_moved(middles, -shelf.length / 2.0))
+        sideways = (*ends, *_moved(ends, -shelf.length), *_moved(middles, -shelf.length / 2.0), *self._on_studs)
         x, along = rest(wanted[0], LENGTH, aim, 1.0, sideways)
         tops = (*top_catches(self._project, shelf.id), *spacing_catches(self._project, shelf))
         top, up = rest(wanted[1], LENGTH, aim, 1.0, tops)

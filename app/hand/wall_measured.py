@@ -1,0 +1,150 @@
+"""What is measured of a wall, under the hand: keep-outs moved about, studs pulled along. No Qt here."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Final
+
+import msgspec
+
+from app.hand.grid import LIGHT, Aim, Catch, rest
+from app.hand.grip import Edit, Grip, Handle, Number, Point, Values
+from app.rule.reading import LENGTH
+from core.document.model import KeepOut, Project, Studs, Wall
+from core.document.ranges import RANGES
+from core.frame.cavity import cavity_of, frame_size
+from core.frame.studs import frame_left, reachable_room, stud_lines
+from core.plan.shapes import shape_of
+
+MOST_STUDS: Final = 40  # with handles of their own
+ABOVE_FLOOR: Final = 12.0  # pixels from the floor to a stud's handle
+FLOOR_BAND: Final = 30.0  # pixels over the floor in which the studs show their handles
+
+
+def with_keep_out(project: Project, at: int, area: KeepOut) -> Project:
+    """The project with one keep-out replaced."""
+    areas = project.wall.keep_outs
+    wall = msgspec.structs.replace(project.wall, keep_outs=(*areas[:at], area, *areas[at + 1 :]))
+    return msgspec.structs.replace(project, wall=wall)
+
+
+def keep_out_at(project: Project, place: Point, reach: float) -> int:
+    """The keep-out at a place of the wall, -1 for none. reach: mm beside it that still count."""
+    for at, area in enumerate(project.wall.keep_outs):
+        across = area.x - reach <= place[0] <= area.x + area.width + reach
+        if across and area.y - reach <= place[1] <= area.y + area.height + reach:
+            return at
+    return -1
+
+
+class KeepOutMoved(Grip):
+    """A socket, switch, pipe or tile edge moved about on the wall."""
+
+    pull = "move"
+    about = ""
+
+    def __init__(self, project: Project, at: int) -> None:
+        self._project, self._at = project, at
+        self._area = area = project.wall.keep_outs[at]
+        self.label = f"Place of the {area.kind}"
+        limits = RANGES[KeepOut]
+        self._numbers = (
+            Number("x", "from the left", LENGTH, area.x, (1.0, 0.0), 1.0, limits["x"]),
+            Number("y", "from the floor", LENGTH, area.y, (0.0, 1.0), 1.0, limits["y"]),
+        )
+
+    @property
+    def numbers(self) -> tuple[Number, ...]:
+        """Its left and its lower side."""
+        return self._numbers
+
+    def drop(self, wanted: Values, aim: Aim) -> Edit:
+        """At the nearest catch or whole fraction, kept on the wall."""
+        area, wall = self._area, self._project.wall
+        others = [one for at, one in enumerate(wall.keep_outs) if at != self._at]
+        middle = area.width / 2.0
+        across = [Catch(x - middle, "centred on a stud", LIGHT) for x in stud_lines(wall, 0.0, wall.width)]
+        across += [Catch(one.x, f"in line with the {one.kind}", LIGHT) for one in others]
+        level = [Catch(one.y, f"level with the {one.kind}", LIGHT) for one in others]
+        x, along = rest(wanted[0], LENGTH, aim, 1.0, across)
+        y, up = rest(wanted[1], LENGTH, aim, 1.0, level)
+        x = min(max(x, 0.0), max(0.0, wall.width - area.width))
+        y = min(max(y, 0.0), max(0.0, wall.height - area.height))
+        return Edit(self._placed(x, y), (x, y), ", ".join(words for words in (along, up) if words))
+
+    def put(self, values: Values) -> Edit:
+        """Exactly there."""
+        return Edit(self._placed(*values), values)
+
+    def _placed(self, x: float, y: float) -> Project:
+        return with_keep_out(self._project, self._at, msgspec.structs.replace(self._area, x=x, y=y))
+
+
+def stud_handles(project: Project, pixel: float) -> tuple[Handle, ...]:
+    """A handle at the foot of each stud. pixel: mm of the wall in a pixel.
+
+    A stud as noted goes by itself; of even ones the first takes all along, any other changes their spacing.
+    """
+    wall = project.wall
+    lines = stud_lines(wall, 0.0, wall.width)
+    if len(lines) > MOST_STUDS:
+        return ()
+    if isinstance(wall.studs, Studs):
+        studs = wall.studs
+        return tuple(_even_handle(project, round((x - studs.first) / studs.spacing), x, pixel) for x in lines)
+    return tuple(_noted_handle(project, n, x, pixel) for n, x in enumerate(lines))
+
+
+def _even_handle(project: Project, n: int, x: float, pixel: float) -> Handle:
+    studs = project.wall.studs
+    assert isinstance(studs, Studs)
+    if n == 0:
+        number = Number("first", "first stud", LENGTH, studs.first, (1.0, 0.0), 1.0, RANGES[Studs]["first"])
+    else:
+        limits = RANGES[Studs]["spacing"]
+        number = Number("spacing", "studs apart", LENGTH, studs.spacing, (1.0, 0.0), 1.0 / n, limits)
+
+    def change(value: float) -> Project:
+        return _with_studs(project, msgspec.structs.replace(studs, **{number.name: value}))
+
+    return _handle(f"stud {n}", number, change, x, pixel)
+
+
+def _noted_handle(project: Project, n: int, x: float, pixel: float) -> Handle:
+    studs = project.wall.studs
+    assert not isinstance(studs, Studs)
+    at = studs.index(x)
+
+    def change(value: float) -> Project:
+        return _with_studs(project, (*studs[:at], value, *studs[at + 1 :]))
+
+    number = Number("stud", "stud at", LENGTH, x, (1.0, 0.0), 1.0, RANGES[Wall]["studs"])
+    return _handle(f"stud {n}", number, change, x, pixel)
+
+
+def _handle(key: str, number: Number, change: Callable[[float], Project], x: float, pixel: float) -> Handle:
+    return Handle(key, "Studs", "", (x, ABOVE_FLOOR * pixel), number, change)
+
+
+def _with_studs(project: Project, studs: Studs | tuple[float, ...]) -> Project:
+    return msgspec.structs.replace(project, wall=msgspec.structs.replace(project.wall, studs=studs))
+
+
+def stud_catches(project: Project, at: int) -> tuple[Catch, ...]:
+    """Where a shelf's left end makes its frame catch one stud more, or keep the last: with how many it then has."""
+    shelf, wish = project.shelves[at], project.frame
+    shape = shape_of(project, at)
+    thickness = wish.thickness or shape.stock.thickness
+    size = frame_size(cavity_of(shelf, shape.stock.thickness), wish, thickness)
+    low, high = reachable_room(size.length, thickness, wish, project.screw)
+    if shelf.mount is None or low > high:
+        return ()
+    start = frame_left(shelf, shelf.mount, shape.stock.thickness, wish.side_play) - shelf.mount.x
+    lines = stud_lines(project.wall, 0.0, project.wall.width)
+    found = []
+    for place in (edge for x in lines for edge in (x - start - high, x - start - low)):
+        count = len(stud_lines(project.wall, place + start + low, place + start + high))
+        around = (len(stud_lines(project.wall, p + start + low, p + start + high)) for p in (place - 0.5, place + 0.5))
+        if count > min(around) and 0.0 <= place <= project.wall.width - shelf.length:
+            found.append(Catch(place, f"on {count} {'stud' if count == 1 else 'studs'}", LIGHT))
+    return tuple(found)
