@@ -26,7 +26,7 @@ from core.steps.model import Step
 Box = tuple[float, float, float, float]
 LIST_WIDE: Final = 182  # pixels
 LIST_TALL: Final = 430  # a lower board has no room for the list
-WORDS_SHARE, WORDS_LEAST, WORDS_MOST = 0.3, 290, 420
+WORDS_SHARE, WORDS_LEAST, WORDS_MOST = 0.345, 290, 420
 WIDE: Final = 1.75  # the section stands beside the bench where both together are wider than this
 EMPTY: Final = "nothing to cut yet"
 WAITING: Final = "waits until the hand rests"

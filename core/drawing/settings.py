@@ -17,7 +17,7 @@ from core.steps.words import step_words
 SHARES: Final = (0.17, 0.80)  # along the cut: where the setting and the stick are drawn
 SHORT: Final = 0.05  # of the picture: a shorter line has its number beyond its end
 EDGE: Final = 0.3  # of the picture: nearer its edge a number has no room to stand beyond its line
-PLACE: Final = 0.3  # along its line: where a number stands that is read along it
+PLACE: Final = 0.24  # along its line: where a number stands that is read along it
 TICK_ACROSS: Final = ((-5.0, 0.0), (5.0, 0.0))  # points
 TICK_ALONG: Final = ((0.0, -5.0), (0.0, 5.0))
 SLANT: Final = ((-3.0, -3.0), (3.0, 3.0))

@@ -114,6 +114,8 @@ def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
         return "nothing"
     empty = [name for name in pieces if not contents.parts.get(name)]
     words = [piece_words(contents, name) for name in pieces if contents.parts.get(name)]
+    if len(words) > 1:
+        words = [word.removesuffix(ONE) for word in words]
     if not empty or len(pieces) == 1:
         return listed(words or [piece_words(contents, name) for name in empty])
     stubs = [_stub_of(contents, work, name) for name in empty]

@@ -54,14 +54,16 @@ def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     """How the wood is held, and where it chips."""
     words = {
         "bed": "Foam board under the whole piece.",
+        "ticks": "First strike ticks across every seam, part and seam letters on tape.",
+        "clamp": "Clamp the guide: a tilted saw pushes it aside.",
+        "splitter": "Splitter in, insert tight to the blade; stand aside, never behind the wood.",
         "foam": "Foam under the triangle.",
         "long fall": "A long piece comes free: have a table or a hand behind the saw.",
         "large": "Too large for most sleds: sawn to the line with a guided saw it is as good.",
-        "beside": f"The wood is only {length(plan.project, step.length)} long under the guide: lay wood of the same "
-        "thickness on both sides of it, or the guide tips.",
+        "beside": f"Only {length(plan.project, step.length)} of wood along the guide: lay wood as thick on both sides, "
+        "or it tips.",
     }
     told = [words[support] for support in step.support]
     if step.chips is not None:
-        side = side_word(step, step.chips)
-        told.append(f"Tape and score the show face on the {side} side of the line: it chips there.")
+        told.append(f"Tape and score the show face on the {side_word(step, step.chips)} side: it chips there.")
     return tuple(told)

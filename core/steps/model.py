@@ -25,7 +25,8 @@ Danger = Literal[
 ]
 # Foam board under all; foam under a triangle; what is long held up; wood beside what is too short under the guide; what
 # is too large for a sled.
-Support = Literal["bed", "foam", "long fall", "beside", "large"]
+# Before bevels: ticks over all seams; the guide clamped where it is laid anew; a table saw's splitter and insert.
+Support = Literal["bed", "ticks", "clamp", "splitter", "foam", "long fall", "beside", "large"]
 
 
 class Value(msgspec.Struct, frozen=True, gc=False):

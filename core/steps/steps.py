@@ -18,7 +18,7 @@ from core.sawing.support import NARROW, RUN
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
 from core.steps.falling import chips_of, falls_of, supports_of
-from core.steps.model import Danger, Move, Packer, SetBy, Step
+from core.steps.model import Danger, Move, Packer, SetBy, Step, Support
 from core.steps.packing import packed_stick, packer
 from core.steps.section import OTHER, section
 from core.steps.setting import is_second, set_by, width_under
@@ -49,11 +49,15 @@ def _steps(key: _Key) -> tuple[Step, ...]:
     coming = [{cut.piece for cut in group} for group in [*groups[1:], ()]][: len(groups)]
     steps: list[Step] = []
     last: dict[CutKind, Step] = {}
+    bevelled = set[str]()
     done = 0
     for (work, bench), next_up in zip(passes_of(plan, groups), coming, strict=True):
         desk = _Desk(plan.project.saw, work, bench, contents, next_up)
         step = desk.step(len(steps) + 1, setups[done])
         step = _compared(step, steps[-1] if steps else None, last.get(step.kind), plan.project.saw.kind == "table")
+        if step.bevel:
+            step = _prepared(step, step.sheet not in bevelled, plan.project.saw.kind == "table")
+            bevelled.add(step.sheet)
         steps.append(step)
         last[step.kind] = step
         done += len(work.cuts)
@@ -190,3 +194,16 @@ def _compared(step: Step, before: Step | None, same: Step | None, fenced: bool) 
         "flip": flip and before.kind == step.kind,
     }
     return msgspec.structs.replace(step, flip=flip, moves=tuple(move for move, holds in changes.items() if holds))
+
+
+def _prepared(step: Step, first: bool, fenced: bool) -> Step:
+    """What is made ready before bevels: ticks while the sheet is whole, the guide clamped, splitter and insert.
+
+    first: is it the sheet's first bevel?
+    """
+    found: list[Support] = ["ticks"] if first else []
+    if fenced and first:
+        found.append("splitter")
+    if not fenced and step.moves:
+        found.append("clamp")
+    return msgspec.structs.replace(step, support=(*found, *step.support))

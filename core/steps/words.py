@@ -129,14 +129,14 @@ def _number(plan: Plan, step: Step) -> tuple[str, str]:
 
 def _moves(plan: Plan, step: Step) -> tuple[str, ...]:
     guided = plan.project.saw.kind == "guided"
-    several, lie = len(step.cuts) > 1, "laid back toe to toe, ticks in line, taped across"
+    several, lie = len(step.cuts) > 1, "laid toe to toe, ticks in line, taped across"
     back = "everything is then seen from the back, left and right change places"
     words: dict[Move, str] = {
         "new sheet": f"Take sheet {clean(step.sheet)}.",
         "turn over": f"Turn the wood over end for end, show face down: {back}."
         if step.face == "down"
         else "Turn the wood over, show face up.",
-        "across": f"Turn to crosscuts: the strips {lie}." if several else "Turn to crosscuts.",
+        "across": f"Turn to crosscuts: the strips {lie}; try it on scrap first." if several else "Turn to crosscuts.",
         "along": "Turn to rips, along the grain.",
         "tilt": f"Tilt the blade to {show_angle(step.bevel)}." if step.bevel else "Set the blade square.",
         "flip": "Flip the guide end for end and walk to the other end."
@@ -145,7 +145,7 @@ def _moves(plan: Plan, step: Step) -> tuple[str, ...]:
     }
     told = tuple(words[move] for move in step.moves)
     if several and "across" not in step.moves:
-        told = (*told, f"The strips {lie}: {len(step.cuts)} cuts in one go.")
+        told = (*told, f"{len(step.cuts)} strips {lie}: one pass.")
     return told
 
 

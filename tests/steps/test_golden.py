@@ -17,6 +17,7 @@ from core.plan.make import make_plan
 from core.steps.model import Step
 from core.steps.sides import side_word
 from core.steps.steps import steps_of
+from core.steps.words import step_words
 from tests.steps.jobs import INCH, golden_inch, golden_metric
 
 L, D, H = 60 * INCH, 10 * INCH, 2.5 * INCH
@@ -82,6 +83,23 @@ def test_rows_2_and_4_second_cuts_of_a_v(guided: list[Step]) -> None:
         if step is not front:
             assert step.set_by.means == "arris"
             assert step.set_by.toe == pytest.approx(C)
+
+
+def test_ticks_are_struck_before_the_first_bevel_and_the_first_pass_of_strips_is_tried_on_scrap() -> None:
+    """Row 1: strike ticks across both seams first; several strips in one pass are tried on scrap first."""
+    for kind in ("guided", "table"):
+        plan = make_plan(golden_inch(kind=kind))
+        steps = [s for s in steps_of(plan) if s.sheet == "A1"]
+        first = next(s for s in steps if s.bevel)
+        assert [s.number for s in steps if "ticks" in s.support] == [first.number]
+        assert [s.number for s in steps if "splitter" in s.support] == [first.number] * (kind == "table")
+        strips = next(s for s in steps if len(s.cuts) > 1)
+        assert "scrap first" in " ".join(step_words(plan, strips).lines)
+
+
+def test_a_guide_laid_anew_for_bevels_is_clamped(guided: list[Step]) -> None:
+    assert all(("clamp" in s.support) == bool(s.bevel and s.moves) for s in guided)
+    assert any(s.flip and "clamp" in s.support for s in guided)
 
 
 def test_a_triangle_falls_at_every_second_cut(guided: list[Step]) -> None:

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from core.document.model import Project, Saw, Shelf
 from core.plan.make import make_plan
 from core.plan.model import Plan
+from core.plan.proof import prove
 from core.steps.model import Packer, Step
 from core.steps.steps import steps_of
 from core.steps.words import step_words
@@ -206,7 +207,19 @@ def test_instructions_agree_with_the_sawn_pieces(project: Project) -> None:
 @pytest.mark.parametrize("lean", ["under", "away"])
 @pytest.mark.parametrize("face", ["up", "down"])
 def test_extremes_of_the_saw(saw: dict[str, Any], kind: str, lean: str, face: str) -> None:
-    check_plan(make_plan(golden_metric(kind=kind, lean=lean, face=face, **saw)))
+    plan = make_plan(golden_metric(kind=kind, lean=lean, face=face, **saw))
+    prove(plan)
+    check_plan(plan)
+
+
+@pytest.mark.parametrize(("wide", "packed"), [(60.0, False), (61.0, True)])
+def test_a_guide_as_wide_as_the_strip_needs_no_packer(wide: float, packed: bool) -> None:
+    """The front's strip is 60 mm wide, the narrowest of the shell."""
+    plan = make_plan(golden_metric(guide_width=wide))
+    (front,) = [s for s in steps_of(plan) if s.bevel and s.kind == "rip" and s.words.startswith("front")]
+    assert (front.packer is not None) == packed
+    assert "narrow" not in front.dangers
+    assert front.width == pytest.approx(60.0)
 
 
 @pytest.mark.parametrize("thickness", [6.0, 40.0])
@@ -215,14 +228,19 @@ def test_extremes_of_the_ply(thickness: float, kind: str) -> None:
     project = golden_metric(kind=kind, depth_at_bevel=90.0)
     sheets = tuple(msgspec.structs.replace(s, thickness=thickness) for s in project.sheets)
     shelves = (msgspec.structs.replace(project.shelves[0], height=3 * thickness + 30),)
-    check_plan(make_plan(msgspec.structs.replace(project, sheets=sheets, shelves=shelves)))
+    plan = make_plan(msgspec.structs.replace(project, sheets=sheets, shelves=shelves))
+    prove(plan)
+    check_plan(plan)
 
 
 @pytest.mark.parametrize("count", [0, 1, 30])
-def test_extremes_of_the_job(count: int) -> None:
-    project = golden_metric()
+@pytest.mark.parametrize("kind", ["guided", "table"])
+def test_extremes_of_the_job(count: int, kind: str) -> None:
+    project = golden_metric(kind=kind)
     sheets = tuple(msgspec.structs.replace(s, quantity=20) for s in project.sheets)
     shelves = tuple(Shelf(f"s{n}", 700.0 + 9 * n, 200.0, 60.0 + n % 3) for n in range(count))
     plan = make_plan(msgspec.structs.replace(project, sheets=sheets, shelves=shelves))
+    prove(plan)
     check_plan(plan)
     assert bool(steps_of(plan)) == bool(count)
+    assert len([panel for panel in plan.panels if panel.piece]) == 5 * count
