@@ -85,9 +85,9 @@ class Listing(msgspec.Struct, frozen=True):
 def listings(table: Table, frame: Frame) -> list[Listing]:
     """A table cut into pages; each has the headings, the last the notes."""
     width, room = frame.right - frame.left, frame.bottom - frame.top - LEAD - 10.0
-    widths = _widths(table, width)
-    heading = Row(tuple(_lines(c.heading, w, strong=True) for c, w in zip(table.columns, widths, strict=True)))
-    rows = [Row(tuple(_lines(text, w) for text, w in zip(cells, widths, strict=True))) for cells in table.rows]
+    widths = column_widths(table, width)
+    heading = Row(tuple(row_lines(c.heading, w, strong=True) for c, w in zip(table.columns, widths, strict=True)))
+    rows = [Row(tuple(row_lines(text, w) for text, w in zip(cells, widths, strict=True))) for cells in table.rows]
     notes = tuple(line for note in table.notes for line in wrapped(note, SMALL, width))
     pages: list[list[Row]] = [[]]
     left = room - heading.height
@@ -112,12 +112,12 @@ def listings(table: Table, frame: Frame) -> list[Listing]:
     ]
 
 
-def _lines(text: str, width: float, *, strong: bool = False) -> tuple[str, ...]:
+def row_lines(text: str, width: float, *, strong: bool = False) -> tuple[str, ...]:
     lines = wrapped(text, BODY, width - 2.0 * PAD, strong=strong)
     return tuple(lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "…"])
 
 
-def _widths(table: Table, room: float) -> tuple[float, ...]:
+def column_widths(table: Table, room: float) -> tuple[float, ...]:
     """Widths of the columns: what they need; where that is too much, the widest give way and wrap."""
     wanted: list[float] = []
     for number, column in enumerate(table.columns):

@@ -44,6 +44,10 @@ Layer = Literal[
     "glue",  # glue band
     "gap",  # an opening that is left
     "cut",  # cut lines
+    "wall",  # outline of a wall, its floor
+    "stud",  # posts behind the board
+    "level",  # a line on the wall to hang by
+    "keepout",  # what no screw may meet
     "datum",  # the trued edge and end the ordinates run from
     "grain",  # grain arrow
     "mark",  # maker's triangle and seam letters

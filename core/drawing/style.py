@@ -127,6 +127,10 @@ OVER: Final = Hatch((45.0, 135.0), 8.0 * PIXEL / 2**0.5, width=0.7 * PIXEL, ink=
 
 # In the order in which they are painted, the lowest first.
 STYLES: Final[dict[Layer, LayerStyle]] = {
+    "wall": LayerStyle("soft", 1.0 * PIXEL, words="soft"),
+    "stud": LayerStyle("hairline", 0.5 * PIXEL, dash=(2.0, 2.0), words="soft"),
+    "keepout": LayerStyle("trouble", 1.0 * PIXEL, hatch=CROSSED, words="trouble", strong=True),
+    "level": LayerStyle("chalk", 0.8 * PIXEL, dash=(9.0, 2.5, 2.0, 2.5), words="ink"),
     "sheet": LayerStyle("wood_ink", 1.0 * PIXEL, fill="pale", words="wood_ink"),
     "waste": LayerStyle("wood_soft", 0.5 * PIXEL, hatch=WASTE, words="wood_ink", ground="pale"),
     "offcut": LayerStyle("wood_soft", 1.0 * PIXEL, dash=(0.75, 2.25), words="wood_ink", ground="pale"),

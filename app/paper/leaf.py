@@ -1,0 +1,162 @@
+"""Leaves on paper: blocks flowing over columns and pages."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import msgspec
+
+from app.paper.canvas import LEAD, Canvas
+from app.paper.flow import Piece, pieces_of
+from app.paper.frame import NO_SCALE, Frame
+from core.drawing.measure import shorten
+from core.leaves.model import Block, Leaf, Picture, Rows
+
+GUTTER: Final = 22.0  # points between columns
+UNDER_TITLE: Final = 4.0
+STEPS: Final = 40  # heights that are tried for columns of one length
+
+
+class Placed(msgspec.Struct, frozen=True):
+    """A piece at its place on a page. [points]"""
+
+    x: float
+    y: float
+    piece: Piece
+
+
+class LeafPage(msgspec.Struct, frozen=True):
+    """One page of a leaf."""
+
+    name: str
+    placed: tuple[Placed, ...]
+    part: str  # '' or like '2 of 3'
+
+    @property
+    def title(self) -> str:
+        """What the page is called."""
+        return f"{self.name}, part {self.part}" if self.part else self.name
+
+    def scale_text(self, frame: Frame) -> str:
+        """'Scale 1 : 12' where the page has one drawing."""
+        scales = {round(one.piece.scale, 1) for one in self.placed if one.piece.scale is not None}
+        return f"Scale 1 : {scales.pop():g}" if len(scales) == 1 else NO_SCALE
+
+    def draw(self, canvas: Canvas, frame: Frame) -> None:
+        """Draw the title and everything on the page."""
+        words = shorten(self.title, LEAD, frame.right - frame.left, strong=True)
+        canvas.text(frame.left, frame.top + LEAD, words, LEAD, strong=True)
+        for one in self.placed:
+            one.piece.draw(canvas, one.x, one.y)
+
+
+def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
+    """A leaf on as many pages as it takes."""
+    setter = _Setter(frame)
+    for wide, blocks in _bands(leaf):
+        setter.add(blocks, 1 if wide else leaf.columns)
+    pages = setter.finished()
+    count = len(pages)
+    return [LeafPage(leaf.title, tuple(p), f"{n} of {count}" if count > 1 else "") for n, p in enumerate(pages, 1)]
+
+
+def _bands(leaf: Leaf) -> list[tuple[bool, list[Block]]]:
+    """Blocks that follow each other and are all right across the page, or all in columns."""
+    bands: list[tuple[bool, list[Block]]] = []
+    for block in leaf.blocks:
+        wide = isinstance(block, Picture) or (isinstance(block, Rows) and block.wide)
+        if not bands or bands[-1][0] is not wide:
+            bands.append((wide, []))
+        bands[-1][1].append(block)
+    return bands
+
+
+class _Setter:
+    """Stacks pieces from the top of the page's room, band after band."""
+
+    def __init__(self, frame: Frame) -> None:
+        self._left, self._width = frame.left, frame.right - frame.left
+        self._top, self._bottom = frame.top + LEAD + UNDER_TITLE, frame.bottom
+        self._pages: list[list[Placed]] = [[]]
+        self._y = self._top
+
+    def finished(self) -> list[list[Placed]]:
+        """All pages."""
+        return self._pages
+
+    def add(self, blocks: list[Block], columns: int) -> None:
+        """Set a band of blocks in so many columns."""
+        width = (self._width - (columns - 1) * GUTTER) / columns
+        pieces = [piece for block in blocks for piece in pieces_of(block, width, self._bottom - self._top)]
+        while pieces:
+            room = self._bottom - self._y
+            total = sum(piece.height for piece in pieces)
+            least = total / columns
+            heights = [least + (room - least) * step / STEPS for step in range(STEPS)] if least < room else []
+            for height in (*heights, room):
+                taken, rest = _stacked(pieces, height, columns, full=self._y == self._top and height == room)
+                if not rest:
+                    break
+            if not any(taken) or (rest and self._y > self._top and not self._worth(taken)):
+                self._new_page()
+                continue
+            self._put(taken, width)
+            pieces = rest
+            if rest:
+                self._new_page()
+
+    def _worth(self, taken: list[list[Piece]]) -> bool:
+        """Is what fits under a band more than a heading or two?"""
+        return sum(not piece.held for column in taken for piece in column) > 1
+
+    def _put(self, taken: list[list[Piece]], width: float) -> None:
+        low = self._y
+        for number, column in enumerate(taken):
+            y = self._y
+            for piece in column:
+                self._pages[-1].append(Placed(self._left + number * (width + GUTTER), y, piece))
+                y += piece.height
+            low = max(low, y)
+        self._y = low
+
+    def _new_page(self) -> None:
+        self._pages.append([])
+        self._y = self._top
+
+
+def _stacked(
+    pieces: list[Piece], height: float, columns: int, *, full: bool
+) -> tuple[list[list[Piece]], list[Piece]]:
+    """Pieces in columns of a height, and those left over; `full`: a piece higher than an empty column is set anyway."""
+    taken: list[list[Piece]] = [[] for _ in range(columns)]
+    at = 0
+    for column in taken:
+        left = height
+        if at < len(pieces) and pieces[at].heading and at > 0:
+            for head in pieces[at].heading:
+                column.append(head)
+                left -= head.height
+        empty = True
+        while at < len(pieces):
+            run = _run(pieces, at)
+            need = sum(piece.height for piece in run)
+            if need > left and not (full and empty):
+                break
+            column.extend(run)
+            left -= need
+            at += len(run)
+            empty = False
+        if empty:
+            column.clear()
+    rest = pieces[at:]
+    if rest and rest[0].heading:
+        rest = [*rest[0].heading, *rest]
+    return taken, rest
+
+
+def _run(pieces: list[Piece], at: int) -> list[Piece]:
+    """The piece at a place with all that must stand on the same page: headings with what follows them."""
+    end = at
+    while end < len(pieces) - 1 and pieces[end].held:
+        end += 1
+    return pieces[at : end + 1]

@@ -1,0 +1,1 @@
+"""What a job takes, each quantity with the rule it comes from."""
