@@ -1,0 +1,127 @@
+"""Full-size strips to lay on the work: where to drill, where studs are, how long a gauge stick is.
+
+A strip is cut into lengths that fit a page. Each length goes on past its join by a flap; the next is laid on the flap
+and the two crosses of the join are brought over each other:
+
+    |  x   stud           x | x |        first length, flap dashed
+                        | x | x      x |  second length, laid on the flap
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil, cos, radians, sin
+from typing import Final, Literal
+
+import msgspec
+
+from core.drawing.model import Area, Drawing, Item, Line, Sign, Text
+from core.drawing.panels import rectangle
+
+FLAP: Final = 12.0  # mm: how far a length goes on past its join
+CAPTION: Final = 5.0  # mm over the strip for what it is called
+TICK: Final = 4.0  # mm: half a drilling cross
+JOIN: Final = (((-4.0, -4.0), (4.0, 4.0)), ((-4.0, 4.0), (4.0, -4.0)))  # points
+NOISE: Final = 1e-6  # mm
+Kind = Literal["line", "cross", "hole", "band", "end"]
+
+
+class Mark(msgspec.Struct, frozen=True, gc=False):
+    """Something on a strip: a line right across it, a drilling cross, a hole round one, a band where nothing may be.
+
+    x, y: place, from the strip's left end and lower edge; size: of a hole across, of a band along the strip. [mm]
+    """
+
+    kind: Kind
+    x: float
+    words: str = ""
+    y: float = 0.0
+    size: float = 0.0
+
+
+class Strip(msgspec.Struct, frozen=True):
+    """One template at its true size. [mm]"""
+
+    name: str
+    length: float
+    height: float
+    marks: tuple[Mark, ...]
+
+
+def pieces(strip: Strip, room: float) -> int:
+    """How many lengths a strip is cut into. room: along the page. [mm]"""
+    return max(1, ceil((strip.length - NOISE) / (room - FLAP))) if strip.length > room else 1
+
+
+def cut_up(strip: Strip, room: float, step: float = 1.0) -> tuple[Drawing, ...]:
+    """The strip in lengths that fit in the room along a page, as drawings to be printed at true size.
+
+    Places in each drawing are along the whole strip. room: mm; step: joins lie at multiples of it. [mm]
+    """
+    if strip.length <= room:
+        return (_length(strip, 1, 1, 0.0, strip.length, strip.length),)
+    reach = step * int((room - FLAP) / step)
+    count = ceil((strip.length - FLAP - NOISE) / reach)
+    found = []
+    for n in range(count):
+        start, end = n * reach, min((n + 1) * reach, strip.length)
+        last = n == count - 1
+        found.append(_length(strip, n + 1, count, start, strip.length if last else end, min(end + FLAP, strip.length)))
+    return tuple(found)
+
+
+def _length(strip: Strip, number: int, count: int, start: float, join: float, end: float) -> Drawing:
+    """From start to the join, and on to the end of its flap."""
+    high = strip.height
+    items: list[Item] = [Area("sheet", rectangle((start, 0.0, join, high)))]
+    for mark in strip.marks:
+        if start - NOISE <= mark.x <= end + NOISE or mark.kind == "band":
+            items += _mark(mark, strip, start, end)
+    if end > join + NOISE:
+        items.append(Line("heel", ((join, 0.0), (end, 0.0), (end, high), (join, high))))
+        items += _join(join, high, f"join {number}")
+    if number > 1:
+        items += _join(start, high, f"join {number - 1}")
+    part = f", length {number} of {count}" if count > 1 else ""
+    words = f"{strip.name}{part}"
+    room = (start, high, end, high + CAPTION)
+    items.append(Text("label", (start, high + CAPTION / 2.0), words, 9.0, shift=(3.0, 0.0), room=room))
+    return Drawing(f"{strip.name} {number}", strip.name, (start, 0.0, end, high + CAPTION), tuple(items))
+
+
+def _join(x: float, high: float, words: str) -> Iterator[Item]:
+    for y in (0.2 * high, 0.8 * high):
+        yield Sign("mark", (x, y), JOIN)
+    yield Text("note", (x, high), words, 9.0, "middle", shift=(0.0, 7.0))
+
+
+def _mark(mark: Mark, strip: Strip, start: float, end: float) -> Iterator[Item]:
+    high = strip.height
+    if mark.kind == "band":
+        low, far = max(start, mark.x - mark.size / 2.0), min(end, mark.x + mark.size / 2.0)
+        if far > low:
+            yield Area("waste", rectangle((low, 0.0, far, high)))
+        return
+    if mark.kind == "hole":
+        yield Area("offcut", _ring(mark.x, mark.y, mark.size / 2.0))
+    if mark.kind in ("cross", "hole"):
+        reach = min(TICK, 0.45 * high)
+        yield Line("now", ((mark.x - reach, mark.y), (mark.x + reach, mark.y)))
+        yield Line("now", ((mark.x, mark.y - reach), (mark.x, mark.y + reach)))
+        yield Line("heel", ((mark.x, 0.0), (mark.x, high)))
+    else:
+        yield Line("datum" if mark.kind == "end" else "cut", ((mark.x, 0.0), (mark.x, high)))
+    if mark.words:
+        yield _words(mark, high, start, end)
+
+
+def _words(mark: Mark, high: float, start: float, end: float) -> Text:
+    """Beside the mark, upright or level as there is room, near the strip's lower edge."""
+    align: Literal["left", "right"] = "left" if mark.x - start < (end - start) * 0.8 else "right"
+    shift = (5.0 if align == "left" else -5.0, 7.0)
+    room = (start, 0.0, end, high)
+    return Text("label", (mark.x, 0.0), mark.words, 9.0, align, shift=shift, room=room, clear=True)
+
+
+def _ring(x: float, y: float, radius: float) -> tuple[tuple[float, float], ...]:
+    return tuple((x + radius * cos(radians(a)), y + radius * sin(radians(a))) for a in range(0, 360, 15))

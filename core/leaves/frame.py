@@ -1,0 +1,100 @@
+"""The frame's pages: one for each shelf that has one, provisional until the shell is measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.drawing.frameplan import draw_frame, draw_rail
+from core.drawing.names import part_name, shelf_letters
+from core.drawing.tables import Column, Table
+from core.leaves.model import Block, Leaf, Notice, Picture, Rows, Words
+from core.lengths import Unit, show_length, show_thickness
+from core.plan.model import Frame, FramePart, Plan
+
+BLANK: Final = "________"
+CAVITY: Final = (
+    Column("Cavity"),
+    Column("Planned", "right"),
+    Column("Left"),
+    Column("Middle"),
+    Column("Right"),
+)
+PARTS: Final = (
+    Column("Part"),
+    Column("How many", "right"),
+    Column("Long", "right"),
+    Column("High", "right"),
+    Column("Thick", "right"),
+    Column("As measured"),
+    Column("Cut", "tick"),
+)
+BUILDING: Final = (
+    "Measure the glued shell, then rip: every part from straight stock, bows paired against each other.",
+    "Mark ribs on both rails clamped together, from the left end; ease the frame's front arrises, so that a bead of glue "
+    "does not stop it.",
+    "Each rib to its rails: glue, and two long screws high and low, or housed. That joint is the weak link, not the "
+    "screw in the stud.",
+    "Drill the back rail at each cross; the front rail in line with each, for the driver.",
+    "No rib in a driver's way.",
+)
+
+
+def frame_leaves(plan: Plan) -> Iterator[Leaf]:
+    """One leaf for each frame."""
+    letters = shelf_letters(plan)
+    for frame in plan.frames:
+        yield Leaf(f"Frame of shelf {letters[frame.shelf]}", tuple(_blocks(plan, frame, letters)))
+
+
+def _blocks(plan: Plan, frame: Frame, letters: dict[str, str]) -> Iterator[Block]:
+    yield Picture(draw_frame(plan, frame.shelf), 0.42)
+    yield Picture(draw_rail(plan, frame.shelf), 0.16)
+    yield Notice("Provisional until measured", _measured(plan, frame))
+    yield Rows(cavity_table(plan, frame))
+    yield Rows(parts_table(plan, frame, letters))
+    yield Words("Building it", BUILDING, tick=True)
+
+
+def _measured(plan: Plan, frame: Frame) -> tuple[str, ...]:
+    unit, wish = Unit(plan.project.units), plan.project.frame
+    return (
+        f"High: the smallest mouth less {show_length(wish.height_play, unit)} = {BLANK}. "
+        f"Long: the cavity less {show_length(wish.side_play, unit)} at each end = {BLANK}. "
+        f"Deep: the cavity less {show_length(wish.front_play, unit)}, and less what is still to be scribed off = {BLANK}. "
+        "Do not cut the frame by the numbers on this page.",
+    )
+
+
+def cavity_table(plan: Plan, frame: Frame) -> Table:
+    """The cavity as planned, with blanks for what it came to."""
+    unit = Unit(plan.project.units)
+    length, depth, height = (show_length(mm, unit) for mm in frame.cavity)
+    rows = (
+        ("length", length, BLANK, "", ""),
+        ("depth", depth, BLANK, BLANK, BLANK),
+        ("height, at the mouth", height, BLANK, BLANK, BLANK),
+    )
+    return Table("cavity", "The shell, inside", CAVITY, rows, (frame.shelf,) * len(rows))
+
+
+def parts_table(plan: Plan, frame: Frame, letters: dict[str, str]) -> Table:
+    """The parts, those that are alike in one row."""
+    unit = Unit(plan.project.units)
+    groups: dict[tuple[str, ...], list[FramePart]] = {}
+    for part in frame.parts:
+        sizes = (show_length(part.length, unit), show_length(part.width, unit), show_thickness(part.thickness, unit))
+        groups.setdefault((part.role, *sizes), []).append(part)
+    rows = tuple((_name(parts, letters), str(len(parts)), *key[1:], BLANK, "") for key, parts in groups.items())
+    return Table("frame parts", "Parts", PARTS, rows, tuple(parts[0].id for parts in groups.values()))
+
+
+def _name(parts: list[FramePart], letters: dict[str, str]) -> str:
+    """Like 'A rib 3, 4, 5': the names of parts that are alike, their common beginning once."""
+    names = [part_name(part.id, letters) for part in parts]
+    if len(names) == 1:
+        return names[0]
+    stem, _, _ = names[0].rpartition(" ")
+    if all(name.startswith(f"{stem} ") for name in names):
+        return f"{stem} {', '.join(name.removeprefix(stem).strip() for name in names)}"
+    return ", ".join(names)

@@ -1,0 +1,156 @@
+"""The install sheet: hung by the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.document.model import Shelf
+from core.drawing.loads import no_load_words
+from core.drawing.measure import clean
+from core.drawing.names import shelf_letters
+from core.drawing.tables import Column, Table
+from core.drawing.wall import frame_box, wall_length
+from core.leaves.model import Block, Leaf, Notice, Rows, Words
+from core.lengths import Unit, show_length, show_mass, show_thickness
+from core.plan.model import Frame, Plan
+from core.strength.load import CAUTION
+from core.supplies.buying import screw_name, screw_reason
+from core.wall.level import front_drop
+from core.wall.places import Hung, hung
+
+BLANK: Final = "________"
+LEVELS: Final = (
+    Column("Shelf"),
+    Column("Line, from the floor", "right"),
+    Column("Found"),
+    Column("Frame's left end", "right"),
+    Column("Level: left"),
+    Column("Right"),
+    Column("Front"),
+)
+PLACES: Final = (
+    Column("Shelf"),
+    Column("Screw"),
+    Column("From the left corner", "right"),
+    Column("From the floor", "right"),
+    Column("From the frame's left end", "right"),
+    Column("In", "tick"),
+)
+HANGING: Final = (
+    "Strike the line, dead level unless you have chosen to follow counter or tiles; tell it from the floor at both ends.",
+    "Hold the rail on the line, drive one screw near its middle, look at the level, swing it true.",
+    "Pilot by hand. Shim every hollow, so that the rail stays straight, then drive the rest; sight along it.",
+    "Tight by feel: until the washer is home, no more.",
+    "Lay a level from wall to front at both ends and in the middle: the front a hair high, never low.",
+    "Slide the shell on, dry: by hand, and it stops on the wall, not on the frame.",
+    "Scribe: shell on, level; pencil on a block as thick as the widest gap, along top, bottom and ends; off; plane to the "
+    "line, back-bevelled.",
+    "Lock it with two small screws from the unseen side, near the back, so that it can come off again.",
+)
+WARNINGS: Final = (
+    "Wires and pipes first: detect them, power off, pilot by hand; a metal plate means stop. Cables keep 1-1/4 in (32 mm) "
+    "from the stud's face only where a rule says so; a screw goes deeper.",
+    "Codes of your place, the screw maker's data and licensed practice come before this sheet. Electric and plumbing work "
+    "is for those who are licensed for it.",
+    "Never to be climbed, sat or hung on. Keep what is planned for it, and less at the front edge.",
+    "Two people for anything longer than 60 in (1.5 m). Glasses on while drilling.",
+)
+
+
+def install_leaf(plan: Plan) -> Leaf | None:
+    """The sheet for the wall; None where no shelf hangs."""
+    shelves = hung(plan.project)
+    if not shelves:
+        return None
+    frames = {frame.shelf: frame for frame in plan.frames}
+    blocks: list[Block] = [
+        Rows(level_table(plan, shelves, frames), wide=True),
+        Words("Screws", tuple(_screws(plan))),
+        Rows(place_table(plan, shelves, frames)),
+        Words("Hanging it", HANGING, tick=True),
+        Notice("Before you drill", WARNINGS),
+        Words("Load, an estimate", tuple(_loads(plan))),
+    ]
+    return Leaf("Install", tuple(blocks))
+
+
+def level_table(plan: Plan, shelves: list[Hung], frames: dict[str, Frame]) -> Table:
+    """The line each frame's lower edge stands on, with blanks for what the level says."""
+    unit, letters = Unit(plan.project.units), shelf_letters(plan)
+    rows: list[tuple[str, ...]] = []
+    for one in shelves:
+        frame = frames.get(one.shelf.id)
+        place = ("no frame", BLANK, "no frame")
+        if frame is not None:
+            box = frame_box(plan, one, frame)
+            place = (wall_length(box[1], unit), BLANK, wall_length(box[0], unit))
+        rows.append((f"{letters[one.shelf.id]}  {clean(one.shelf.id, 40)}", *place, BLANK, BLANK, BLANK))
+    notes = ("The line is the frame's lower edge. The left end is from the left corner, as you face the wall.",)
+    return Table("levels", "", LEVELS, tuple(rows), tuple(one.shelf.id for one in shelves), notes)
+
+
+def place_table(plan: Plan, shelves: list[Hung], frames: dict[str, Frame]) -> Table:
+    """Every screw on the wall and on its rail."""
+    unit, letters = Unit(plan.project.units), shelf_letters(plan)
+    rows: list[tuple[str, ...]] = []
+    abouts: list[str] = []
+    for one in shelves:
+        frame = frames.get(one.shelf.id)
+        if frame is None:
+            continue
+        left, low = frame_box(plan, one, frame)[:2]
+        for number, screw in enumerate(frame.screws, 1):
+            on_wall = (wall_length(left + screw.x, unit), wall_length(low + screw.height, unit))
+            rows.append((letters[one.shelf.id], str(number), *on_wall, show_length(screw.x, unit), ""))
+            abouts.append(one.shelf.id)
+    return Table("screws", "Where the screws go", PLACES, tuple(rows), tuple(abouts))
+
+
+def _screws(plan: Plan) -> Iterator[str]:
+    unit, screw = Unit(plan.project.units), plan.project.screw
+    told: set[tuple[float, float]] = set()
+    for frame in plan.frames:
+        for place in frame.screws:
+            if (place.length, frame.thickness) in told:
+                continue
+            told.add((place.length, frame.thickness))
+            reason = screw_reason(plan, frame.thickness, place.length)
+            yield f"{show_thickness(screw.diameter, unit)} x {screw_name(place.length, unit)}: {reason}."
+    if not told:
+        yield "No screws are planned: no stud is where a frame could be held."
+    else:
+        yield "Structural wood screws with washers; no drywall screws, they are brittle. A clearance hole through the rail."
+    yield from _slack(plan)
+
+
+def _slack(plan: Plan) -> Iterator[str]:
+    unit, play = Unit(plan.project.units), plan.project.frame.height_play
+    if plan.frames and play > 0.0:
+        drop = max(front_drop(play, depth, frame.depth) for frame, depth in _depths(plan))
+        yield (
+            f"A height play of {show_length(play, unit)} lets the front drop by about {show_length(drop, unit)}: veneer or "
+            "card on the ribs at the front and under the rail at the back takes it up."
+        )
+
+
+def _depths(plan: Plan) -> Iterator[tuple[Frame, float]]:
+    shelves: dict[str, Shelf] = {shelf.id: shelf for shelf in plan.project.shelves}
+    for frame in plan.frames:
+        yield frame, shelves[frame.shelf].depth
+
+
+def _loads(plan: Plan) -> Iterator[str]:
+    unit, letters = Unit(plan.project.units), shelf_letters(plan)
+    loads = {load.shelf: load for load in plan.loads}
+    for one in hung(plan.project):
+        load = loads.get(one.shelf.id)
+        name = letters[one.shelf.id]
+        if load is None:
+            yield f"{name}: {no_load_words(one.shelf, plan.project.wall.kind)}"
+            continue
+        yield (
+            f"{name}: {load.band}; spread {show_mass(load.spread_kg, unit)}, at the front edge "
+            f"{show_mass(load.front_edge_kg, unit)}. {load.governs} governs."
+        )
+    yield CAUTION

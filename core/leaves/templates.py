@@ -1,0 +1,82 @@
+"""The full-size templates of a job: drill strips, gauge sticks, the wall's story stick."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from core.drawing.names import shelf_letters
+from core.drawing.template import Mark, Strip
+from core.drawing.wall import wall_length
+from core.frame.studs import driver_way, stud_lines
+from core.lengths import Unit, show_length
+from core.plan.model import Frame, Plan
+from core.supplies.buying import gauge_sticks
+from core.wall.places import hung
+
+STICK: Final = 16.0  # mm: how high a stick's strip is drawn
+HIGHEST: Final = 110.0  # mm: a higher rail is drawn so high, its screws from the lower edge
+HOW: Final = (
+    "Print at 100 %, measure the bar below, cut along the outline. Lay each length on the flap of the one before, join on "
+    "join, cross over cross. Measure the whole: it must be what it says."
+)
+
+
+def strips_of(plan: Plan) -> tuple[Strip, ...]:
+    """Every template, drill strips first."""
+    return (*drill_strips(plan), *stick_strips(plan), *story_strips(plan))
+
+
+def drill_strips(plan: Plan) -> Iterator[Strip]:
+    """One for each frame with screws: laid on the back rail, on the wall on its line, and on the front rail's holes."""
+    unit, letters, hole = Unit(plan.project.units), shelf_letters(plan), plan.project.screw.access_hole
+    for frame in plan.frames:
+        if not frame.screws:
+            continue
+        high = min(frame.height, HIGHEST)
+        marks = [Mark("end", 0.0, "left end"), Mark("end", frame.length, f"right end {show_length(frame.length, unit)}")]
+        for number, screw in enumerate(frame.screws, 1):
+            words = f"{number}: {show_length(screw.x, unit)}"
+            marks.append(Mark("hole" if hole < high else "cross", screw.x, words, screw.height, hole))
+        name = f"Drill strip, shelf {letters[frame.shelf]}, for wall, back rail and front rail's holes, from the front"
+        yield Strip(name, frame.length, high, tuple(marks))
+
+
+def stick_strips(plan: Plan) -> Iterator[Strip]:
+    """The gauge sticks, from end to end."""
+    unit = Unit(plan.project.units)
+    for length in gauge_sticks(plan):
+        words = show_length(length, unit)
+        yield Strip(f"Gauge stick {words}", length, STICK, (Mark("end", 0.0), Mark("end", length, words)))
+
+
+def story_strips(plan: Plan) -> Iterator[Strip]:
+    """The story stick of the wall: studs, ends of shelves, and where no rib may stand; from its left corner."""
+    project, wall = plan.project, plan.project.wall
+    unit, letters, shelves = Unit(project.units), shelf_letters(plan), hung(plan.project)
+    if not shelves:
+        return
+    frames = {frame.shelf: frame for frame in plan.frames}
+    marks = [Mark("end", 0.0, "left corner")]
+    marks += _zones(plan, frames)
+    for n, x in enumerate(stud_lines(wall, 0.0, wall.width), 1):
+        marks.append(Mark("line", x, f"stud {n}: {wall_length(x, unit)}"))
+    ends = []
+    for one in shelves:
+        letter = letters[one.shelf.id]
+        ends.append(Mark("line", one.mount.x, f"{letter} left: {wall_length(one.mount.x, unit)}", 1.0))
+        right = one.mount.x + one.shelf.length
+        ends.append(Mark("line", right, f"{letter} right: {wall_length(right, unit)}", 1.0))
+    yield Strip("Story stick of the wall: studs, and hatched where no rib may stand", wall.width, STICK, tuple(marks))
+    yield Strip("Story stick of the wall: ends of shelves", wall.width, STICK, (Mark("end", 0.0, "left corner"), *ends))
+
+
+def _zones(plan: Plan, frames: dict[str, Frame]) -> list[Mark]:
+    """Bands about the screwed studs as wide as a driver needs between two ribs' middles."""
+    widths: dict[float, float] = {}
+    for frame in frames.values():
+        way = driver_way(plan.project.screw, frame.thickness)
+        for stud in frame.studs:
+            widths[stud] = max(widths.get(stud, 0.0), 2.0 * way)
+    return [Mark("band", x, size=size) for x, size in sorted(widths.items())]
+
