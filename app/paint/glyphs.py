@@ -23,9 +23,14 @@ Glyphs = tuple[tuple[int, ...], tuple[tuple[float, float], ...]]  # indexes, pla
 
 
 def paint_font(size: float, *, strong: bool) -> QFont:
-    """The bundled face at a size in pixels."""
+    """The bundled face at a size in pixels. Shared: never change it."""
+    return _font(max(1, round(size)), strong)
+
+
+@lru_cache(maxsize=64)
+def _font(size: int, strong: bool) -> QFont:
     font = QFont(load_fonts())
-    font.setPixelSize(max(1, round(size)))
+    font.setPixelSize(size)
     font.setWeight(QFont.Weight.DemiBold if strong else QFont.Weight.Normal)
     font.setFeature(QFont.Tag("liga"), 0)  # joined letters have no code: "left" could not be found in a PDF
     return font

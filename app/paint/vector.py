@@ -30,9 +30,10 @@ def paint_on_paper(painter: QPainter, drawing: Drawing, view: View) -> None:
     painter.save()
     painter.translate(view.x, view.y)
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    for layer in LAYERS:
+    used = [layer for layer in LAYERS if layer in areas or layer in lines]
+    for layer in used:
         _paint_hatch(painter, areas.get(layer, []), STYLES[layer], view)
-    for layer in LAYERS:
+    for layer in used:
         _paint_ink(painter, areas.get(layer, []), lines.get(layer, []), STYLES[layer], view)
     _paint_words(painter, flat, view)
     painter.restore()
@@ -83,8 +84,9 @@ def _paint_words(painter: QPainter, flat: Flat, view: View) -> None:
 
 def _paint_text(painter: QPainter, words: Words, view: View) -> None:
     painter.setFont(paint_font(words.size * view.points, strong=words.strong))
-    width = painter.fontMetrics().horizontalAdvance(words.text)
-    left = {"left": 0.0, "middle": -width / 2.0, "right": -float(width)}[words.align]
+    left = 0.0
+    if words.align != "left":
+        left = -painter.fontMetrics().horizontalAdvance(words.text) * (0.5 if words.align == "middle" else 1.0)
     painter.save()
     painter.translate(_pixel(words.at, view))
     if words.angle:

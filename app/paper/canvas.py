@@ -21,6 +21,7 @@ SMALL: Final = 9.5  # points: the smallest text on paper; never under 9
 BODY: Final = 10.5
 LEAD: Final = 14.0
 HAIRLINE: Final = 0.4
+BLACK: Final = QColor(0, 0, 0)
 
 Align = Literal["left", "middle", "right"]
 
@@ -45,21 +46,23 @@ class Canvas:
         """Write one line with its baseline at y."""
         painter = self._painter
         painter.setFont(paint_font(size * PIXELS, strong=strong))
-        painter.setPen(QColor("black"))
-        width = painter.fontMetrics().horizontalAdvance(text)
-        left = x * PIXELS - {"left": 0.0, "middle": width / 2.0, "right": float(width)}[align]
+        painter.setPen(BLACK)
+        left = x * PIXELS
+        if align != "left":
+            width = painter.fontMetrics().horizontalAdvance(text)
+            left -= width / 2.0 if align == "middle" else width
         painter.drawText(QPointF(left, y * PIXELS), text)
 
     def line(self, x0: float, y0: float, x1: float, y1: float, width: float = HAIRLINE) -> None:
         """Draw a straight line."""
-        pen = QPen(QColor("black"), width * PIXELS)
+        pen = QPen(BLACK, width * PIXELS)
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
         self._painter.setPen(pen)
         self._painter.drawLine(QLineF(x0 * PIXELS, y0 * PIXELS, x1 * PIXELS, y1 * PIXELS))
 
     def box(self, x: float, y: float, wide: float, high: float, width: float = HAIRLINE) -> None:
         """Draw an empty rectangle, its upper left corner at x, y."""
-        pen = QPen(QColor("black"), width * PIXELS)
+        pen = QPen(BLACK, width * PIXELS)
         pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
         self._painter.setPen(pen)
         self._painter.setBrush(Qt.BrushStyle.NoBrush)

@@ -9,9 +9,10 @@ import msgspec
 
 from app.paper.canvas import BODY, HAIRLINE, LEAD, LARGER, PIXELS, SMALL, Canvas, wrapped
 from app.paper.listing import LEADING, PAD, ROW, TICK, Row, column_widths, row_lines
-from core.drawing.fit import View, fit
+from core.drawing.fit import View
 from core.drawing.flatten import extent
 from core.drawing.measure import shorten
+from core.drawing.model import Drawing
 from core.leaves.model import Block, Notice, Picture, Rows, Words
 
 LINE: Final = 13.0  # points from one line of a sentence to the next
@@ -19,6 +20,11 @@ SPACE: Final = 3.0  # over a sentence
 GAP: Final = 9.0  # over a block
 INDENT: Final = 12.0  # of a sentence with a box to tick
 FRAME: Final = 8.0  # from a notice's box to its words
+TOGETHER: Final = 10  # rows: a table no longer stands on one page
+ROUNDS: Final = 6
+LEAST: Final = 0.75  # of the scale that fills the width: no smaller, for the sake of height, are drawings of much length
+LONG: Final = 4.0  # times its height: so long is a drawing of much length
+SAFE: Final = 0.998  # of a scale found in rounds
 TRUE: Final = PIXELS * 72.0 / 25.4  # device pixels in a mm
 
 Draw = Callable[[Canvas, float, float], None]  # canvas, left, top
@@ -84,8 +90,9 @@ def _sentence(lines: tuple[str, ...], indent: float, tick: bool) -> Draw:
 
 
 def _notice(block: Notice, width: float) -> Piece:
-    lines = [line for sentence in block.lines for line in wrapped(sentence, BODY, width - 2.0 * FRAME)]
-    height = GAP + 2.0 * FRAME + LINE * (len(lines) + bool(block.heading)) - 2.0
+    sentences = [wrapped(sentence, BODY, width - 2.0 * FRAME) for sentence in block.lines]
+    count = sum(len(lines) for lines in sentences) + bool(block.heading)
+    height = GAP + 2.0 * FRAME + LINE * count + SPACE * len(sentences) - 2.0
 
     def draw(canvas: Canvas, x: float, y: float) -> None:
         canvas.box(x, y + GAP, width, height - GAP, 1.6)
@@ -93,16 +100,18 @@ def _notice(block: Notice, width: float) -> Piece:
         if block.heading:
             base += LINE
             canvas.text(x + FRAME, base, block.heading, BODY, strong=True)
-        for line in lines:
-            base += LINE
-            canvas.text(x + FRAME, base, line, BODY)
+        for lines in sentences:
+            base += SPACE
+            for line in lines:
+                base += LINE
+                canvas.text(x + FRAME, base, line, BODY)
 
     return Piece(height, draw, first=True)
 
 
 def _rows(block: Rows, width: float) -> Iterator[Piece]:
     table = block.table
-    widths = column_widths(table, width)
+    widths = column_widths(table, width, whole=True)
     title = Piece(0.0, _nothing, held=True, first=True)
     if table.title:
         title = _line(table.title, width)
@@ -110,10 +119,11 @@ def _rows(block: Rows, width: float) -> Iterator[Piece]:
     head = _row(table.columns, widths, heading, strong=True)
     yield title
     yield head
-    for cells in table.rows:
+    for number, cells in enumerate(table.rows, 1):
         row = Row(tuple(row_lines(text, w) for text, w in zip(cells, widths, strict=True)))
         made = _row(table.columns, widths, row, strong=False)
-        yield msgspec.structs.replace(made, heading=(head,))
+        held = number < len(table.rows) <= TOGETHER
+        yield msgspec.structs.replace(made, heading=() if held else (head,), held=held)
     for note in table.notes:
         lines = tuple(wrapped(note, SMALL, width))
         yield Piece(SPACE + LEADING * len(lines), _small(lines))
@@ -151,14 +161,27 @@ def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, *, st
 
 
 def _picture(block: Picture, width: float, height: float) -> Piece:
-    drawing, room = block.drawing, block.share * height - LEAD
-    points = PIXELS * LARGER
-    view = fit(drawing, width * PIXELS, room * PIXELS, pad=0.0, points=points, most=TRUE * block.most)
-    x0, y0, x1, y1 = extent(drawing, points / view.scale)
-    tall = (y1 - y0) * view.scale / PIXELS
+    drawing, points = block.drawing, PIXELS * LARGER
+    scale = _scale(drawing, width * PIXELS, (block.share * height - GAP) * PIXELS, TRUE * block.most)
+    x0, y0, x1, y1 = extent(drawing, points / scale)
+    tall = (y1 - y0) * scale / PIXELS
 
     def draw(canvas: Canvas, x: float, y: float) -> None:
-        middle = (x + width / 2.0) * PIXELS - view.scale * (x0 + x1) / 2.0
-        canvas.drawing(drawing, View(view.scale, middle, (y + GAP) * PIXELS + view.scale * y1, 1.0, points))
+        middle = (x + width / 2.0) * PIXELS - scale * (x0 + x1) / 2.0
+        canvas.drawing(drawing, View(scale, middle, (y + GAP) * PIXELS + scale * y1, 1.0, points))
 
-    return Piece(tall + GAP, draw, first=True, scale=TRUE / view.scale)
+    return Piece(tall + GAP, draw, first=True, scale=TRUE / scale)
+
+
+def _scale(drawing: Drawing, width: float, height: float, most: float) -> float:
+    """The largest scale at which a drawing with its numbers is no wider than `width` and, where they leave room for it,
+    no higher than `height`. [device pixels/mm]"""
+    x0, y0, x1, y1 = drawing.box
+    scale = bare = min(width / (x1 - x0), most)
+    least = LEAST if x1 - x0 > LONG * (y1 - y0) else 0.05
+    for _ in range(ROUNDS):
+        left, low, right, high = extent(drawing, PIXELS * LARGER / scale)
+        across = (width - ((right - left) - (x1 - x0)) * scale) / (x1 - x0)
+        up = (height - ((high - low) - (y1 - y0)) * scale) / (y1 - y0)
+        scale = min(max(min(across, max(up, least * bare)), 0.05 * bare), most)
+    return scale * SAFE

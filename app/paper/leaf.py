@@ -29,6 +29,7 @@ class LeafPage(msgspec.Struct, frozen=True):
     """One page of a leaf."""
 
     name: str
+    heading: str
     placed: tuple[Placed, ...]
     part: str  # '' or like '2 of 3'
 
@@ -44,7 +45,7 @@ class LeafPage(msgspec.Struct, frozen=True):
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
         """Draw the title and everything on the page."""
-        words = shorten(self.title, LEAD, frame.right - frame.left, strong=True)
+        words = shorten(self.heading or self.title, LEAD, frame.right - frame.left, strong=True)
         canvas.text(frame.left, frame.top + LEAD, words, LEAD, strong=True)
         for one in self.placed:
             one.piece.draw(canvas, one.x, one.y)
@@ -57,7 +58,10 @@ def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
         setter.add(blocks, 1 if wide else leaf.columns)
     pages = setter.finished()
     count = len(pages)
-    return [LeafPage(leaf.title, tuple(p), f"{n} of {count}" if count > 1 else "") for n, p in enumerate(pages, 1)]
+    return [
+        LeafPage(leaf.title, leaf.heading, tuple(page), f"{number} of {count}" if count > 1 else "")
+        for number, page in enumerate(pages, 1)
+    ]
 
 
 def _bands(leaf: Leaf) -> list[tuple[bool, list[Block]]]:

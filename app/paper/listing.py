@@ -117,11 +117,15 @@ def row_lines(text: str, width: float, *, strong: bool = False) -> tuple[str, ..
     return tuple(lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "…"])
 
 
-def column_widths(table: Table, room: float) -> tuple[float, ...]:
-    """Widths of the columns: what they need; where that is too much, the widest give way and wrap."""
+def column_widths(table: Table, room: float, *, whole: bool = False) -> tuple[float, ...]:
+    """Widths of the columns: what they need; where that is too much, the widest give way and wrap.
+
+    whole: headings stand on one line where there is room.
+    """
     wanted: list[float] = []
     for number, column in enumerate(table.columns):
-        heading = max((text_width(word, BODY, True) for word in column.heading.split()), default=0.0)
+        words = [column.heading] if whole else column.heading.split()
+        heading = max((text_width(word, BODY, True) for word in words), default=0.0)
         cells = max((text_width(row[number], BODY) for row in table.rows), default=0.0)
         wanted.append(max(heading, cells, TICK) + 2.0 * PAD + 2.0)
     if sum(wanted) < room:

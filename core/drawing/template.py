@@ -9,18 +9,23 @@ and the two crosses of the join are brought over each other:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import ceil, cos, radians, sin
 from typing import Final, Literal
 
 import msgspec
 
+from core.drawing.measure import text_width
 from core.drawing.model import Area, Drawing, Item, Line, Sign, Text
 from core.drawing.panels import rectangle
 
 FLAP: Final = 12.0  # mm: how far a length goes on past its join
 CAPTION: Final = 5.0  # mm over the strip for what it is called
 TICK: Final = 4.0  # mm: half a drilling cross
+SIZE: Final = 9.0  # points of words
+POINT: Final = 25.4 / 72.0  # mm
+ROW: Final = 4.2  # mm from one row of words to the next
+CLEAR: Final = 6.0  # mm beside words
 JOIN: Final = (((-4.0, -4.0), (4.0, 4.0)), ((-4.0, 4.0), (4.0, -4.0)))  # points
 NOISE: Final = 1e-6  # mm
 Kind = Literal["line", "cross", "hole", "band", "end"]
@@ -30,6 +35,7 @@ class Mark(msgspec.Struct, frozen=True, gc=False):
     """Something on a strip: a line right across it, a drilling cross, a hole round one, a band where nothing may be.
 
     x, y: place, from the strip's left end and lower edge; size: of a hole across, of a band along the strip. [mm]
+    level: which row its words stand in, from the lower edge.
     """
 
     kind: Kind
@@ -37,6 +43,7 @@ class Mark(msgspec.Struct, frozen=True, gc=False):
     words: str = ""
     y: float = 0.0
     size: float = 0.0
+    level: int = 0
 
 
 class Strip(msgspec.Struct, frozen=True):
@@ -48,9 +55,19 @@ class Strip(msgspec.Struct, frozen=True):
     marks: tuple[Mark, ...]
 
 
-def pieces(strip: Strip, room: float) -> int:
-    """How many lengths a strip is cut into. room: along the page. [mm]"""
-    return max(1, ceil((strip.length - NOISE) / (room - FLAP))) if strip.length > room else 1
+def levelled(name: str, length: float, marks: Iterable[Mark], least: float) -> Strip:
+    """A strip high enough that the words of its marks, one above the other, never meet. least: its height. [mm]"""
+    free: list[float] = []  # for each level, from where on it is
+    placed: list[Mark] = []
+    for mark in sorted(marks, key=lambda mark: mark.x):
+        if not mark.words:
+            placed.append(mark)
+            continue
+        wide = text_width(mark.words, SIZE, True) * POINT + CLEAR
+        level = next((n for n, x in enumerate(free) if x <= mark.x - wide), len(free))
+        free[level:] = [mark.x + wide, *free[level + 1 :]]
+        placed.append(msgspec.structs.replace(mark, level=level))
+    return Strip(name, length, max(least, len(free) * ROW + 2.0), tuple(placed))
 
 
 def cut_up(strip: Strip, room: float, step: float = 1.0) -> tuple[Drawing, ...]:
@@ -76,7 +93,7 @@ def _length(strip: Strip, number: int, count: int, start: float, join: float, en
     items: list[Item] = [Area("sheet", rectangle((start, 0.0, join, high)))]
     for mark in strip.marks:
         if start - NOISE <= mark.x <= end + NOISE or mark.kind == "band":
-            items += _mark(mark, strip, start, end)
+            items += _mark(mark, strip, start, end, told=mark.x <= join + NOISE and (number == 1 or mark.x > start + NOISE))
     if end > join + NOISE:
         items.append(Line("heel", ((join, 0.0), (end, 0.0), (end, high), (join, high))))
         items += _join(join, high, f"join {number}")
@@ -84,18 +101,18 @@ def _length(strip: Strip, number: int, count: int, start: float, join: float, en
         items += _join(start, high, f"join {number - 1}")
     part = f", length {number} of {count}" if count > 1 else ""
     words = f"{strip.name}{part}"
-    room = (start, high, end, high + CAPTION)
-    items.append(Text("label", (start, high + CAPTION / 2.0), words, 9.0, shift=(3.0, 0.0), room=room))
+    after = 3.0 if number == 1 else 30.0  # the join's words stand there
+    items.append(Text("label", (start, high + CAPTION / 2.0), words, SIZE, shift=(after, 0.0)))
     return Drawing(f"{strip.name} {number}", strip.name, (start, 0.0, end, high + CAPTION), tuple(items))
 
 
 def _join(x: float, high: float, words: str) -> Iterator[Item]:
     for y in (0.2 * high, 0.8 * high):
         yield Sign("mark", (x, y), JOIN)
-    yield Text("note", (x, high), words, 9.0, "middle", shift=(0.0, 7.0))
+    yield Text("note", (x, high + CAPTION / 2.0), words, SIZE, "middle")
 
 
-def _mark(mark: Mark, strip: Strip, start: float, end: float) -> Iterator[Item]:
+def _mark(mark: Mark, strip: Strip, start: float, end: float, *, told: bool) -> Iterator[Item]:
     high = strip.height
     if mark.kind == "band":
         low, far = max(start, mark.x - mark.size / 2.0), min(end, mark.x + mark.size / 2.0)
@@ -111,16 +128,16 @@ def _mark(mark: Mark, strip: Strip, start: float, end: float) -> Iterator[Item]:
         yield Line("heel", ((mark.x, 0.0), (mark.x, high)))
     else:
         yield Line("datum" if mark.kind == "end" else "cut", ((mark.x, 0.0), (mark.x, high)))
-    if mark.words:
+    if mark.words and told:
         yield _words(mark, high, start, end)
 
 
 def _words(mark: Mark, high: float, start: float, end: float) -> Text:
-    """Beside the mark, upright or level as there is room, near the strip's lower edge."""
+    """Beside the mark, in its row."""
     align: Literal["left", "right"] = "left" if mark.x - start < (end - start) * 0.8 else "right"
-    shift = (5.0 if align == "left" else -5.0, 7.0)
-    room = (start, 0.0, end, high)
-    return Text("label", (mark.x, 0.0), mark.words, 9.0, align, shift=shift, room=room, clear=True)
+    shift = (5.0 if align == "left" else -5.0, 0.0)
+    at = (mark.x, 1.0 + (mark.level + 0.5) * ROW)
+    return Text("label", at, mark.words, SIZE, align, shift=shift, room=(start, 0.0, end, high), clear=True)
 
 
 def _ring(x: float, y: float, radius: float) -> tuple[tuple[float, float], ...]:

@@ -29,7 +29,7 @@ CHOOSING: Final = (
 
 def buying_leaf(plan: Plan) -> Leaf:
     """What to buy, and what to look for."""
-    return Leaf("Buying list", (Rows(buying_table(plan), wide=True), Words("At the yard", CHOOSING)), columns=1)
+    return Leaf("Buying list", (Rows(buying_table(plan), wide=True), Words("At the yard", CHOOSING)))
 
 
 def buying_table(plan: Plan) -> Table:

@@ -21,14 +21,17 @@ COLUMNS: Final = (
     Column("Mitred ends"),
     Column("Top from the floor", "right"),
 )
+LEAST: Final = 0.5  # of the page is the picture's
 PLAIN: Final = COLUMNS[:-1]  # without the wall
 
 
 def cover_leaf(plan: Plan, *, wall: bool = True) -> Leaf:
     """Picture and sizes. wall: False leaves out where shelves hang."""
     title = clean(plan.project.name) or "No name"
-    blocks = (Picture(draw_cover(plan.project), 0.56), Rows(size_table(plan, wall=wall), wide=True), *_trouble(plan))
-    return Leaf(title, blocks, columns=1)
+    rows = len(plan.project.shelves) + 3 * bool(plan.errors)
+    share = max(LEAST, 0.88 - 0.045 * rows)
+    blocks = (Picture(draw_cover(plan.project), share), Rows(size_table(plan, wall=wall), wide=True), *_trouble(plan))
+    return Leaf("Cover", blocks, columns=1, heading=title)
 
 
 def size_table(plan: Plan, *, wall: bool = True) -> Table:

@@ -22,11 +22,10 @@ CAVITY: Final = (
 )
 PARTS: Final = (
     Column("Part"),
-    Column("How many", "right"),
+    Column("No.", "right"),
     Column("Long", "right"),
     Column("High", "right"),
-    Column("Thick", "right"),
-    Column("As measured"),
+    Column("Measured"),
     Column("Cut", "tick"),
 )
 BUILDING: Final = (
@@ -83,10 +82,11 @@ def parts_table(plan: Plan, frame: Frame, letters: dict[str, str]) -> Table:
     unit = Unit(plan.project.units)
     groups: dict[tuple[str, ...], list[FramePart]] = {}
     for part in frame.parts:
-        sizes = (show_length(part.length, unit), show_length(part.width, unit), show_thickness(part.thickness, unit))
+        sizes = (show_length(part.length, unit), show_length(part.width, unit))
         groups.setdefault((part.role, *sizes), []).append(part)
     rows = tuple((_name(parts, letters), str(len(parts)), *key[1:], BLANK, "") for key, parts in groups.items())
-    return Table("frame parts", "Parts", PARTS, rows, tuple(parts[0].id for parts in groups.values()))
+    title = f"Parts, {show_thickness(frame.thickness, unit)} thick"
+    return Table("frame parts", title, PARTS, rows, tuple(parts[0].id for parts in groups.values()))
 
 
 def _name(parts: list[FramePart], letters: dict[str, str]) -> str:

@@ -58,7 +58,7 @@ def alike(plan: Plan) -> list[list[Shelf]]:
 
 
 def _blocks(plan: Plan, shelf: Shelf, frame: Frame | None) -> Iterator[Block]:
-    yield Picture(draw_fold(plan, shelf.id), 0.5)
+    yield Picture(draw_fold(plan, shelf.id), 0.45)
     if frame is not None:
         yield Picture(draw_mouth(plan, frame), 0.2)
     yield Rows(glue_table(plan, shelf, frame))
@@ -93,7 +93,7 @@ def _folds(plan: Plan, shelf: Shelf) -> tuple[str, ...]:
     lines = []
     for number, role in enumerate(fold_order(net), 1):
         parent = net.panel(role).parent
-        lines.append(f"{number}. The {role} on to the {parent}{', a square in the corner' if role == 'top' else ''}.")
+        lines.append(f"{number}. The {role}, square to the {parent}.")
     end = "Close the bottom on top of everything last, on the spacers; tape it over."
     two = "Safer alone: fold top, front and bottom on their spacers with the ends dry as squares; glue the ends next day."
     return (*lines, end, two) if shelf.mitred_ends else (*lines, end)

@@ -66,10 +66,10 @@ def install_leaf(plan: Plan) -> Leaf | None:
     frames = {frame.shelf: frame for frame in plan.frames}
     blocks: list[Block] = [
         Rows(level_table(plan, shelves, frames), wide=True),
+        Notice("Before you drill", WARNINGS),
         Words("Screws", tuple(_screws(plan))),
         Rows(place_table(plan, shelves, frames)),
         Words("Hanging it", HANGING, tick=True),
-        Notice("Before you drill", WARNINGS),
         Words("Load, an estimate", tuple(_loads(plan))),
     ]
     return Leaf("Install", tuple(blocks))

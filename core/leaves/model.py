@@ -48,8 +48,9 @@ class Rows(Block, frozen=True, gc=False):
 
 
 class Leaf(msgspec.Struct, frozen=True, gc=False):
-    """One subject's page, or pages."""
+    """One subject's page, or pages. heading: what stands over it where that is not its title."""
 
     title: str
     blocks: tuple[Block, ...]
     columns: int = 2
+    heading: str = ""

@@ -6,19 +6,20 @@ from collections.abc import Iterator
 from typing import Final
 
 from core.drawing.names import shelf_letters
-from core.drawing.template import Mark, Strip
+from core.drawing.template import Mark, Strip, levelled
 from core.drawing.wall import wall_length
 from core.frame.studs import driver_way, stud_lines
 from core.lengths import Unit, show_length
-from core.plan.model import Frame, Plan
+from core.plan.model import Plan
 from core.supplies.buying import gauge_sticks
 from core.wall.places import hung
 
 STICK: Final = 16.0  # mm: how high a stick's strip is drawn
 HIGHEST: Final = 110.0  # mm: a higher rail is drawn so high, its screws from the lower edge
+LONGEST: Final = 620.0  # mm: a longer gauge stick is truer by tape than by paper joined
 HOW: Final = (
     "Print at 100 %, measure the bar below, cut along the outline. Lay each length on the flap of the one before, join on "
-    "join, cross over cross. Measure the whole: it must be what it says."
+    "join, cross over cross. Measure the whole before you drill."
 )
 
 
@@ -43,11 +44,12 @@ def drill_strips(plan: Plan) -> Iterator[Strip]:
 
 
 def stick_strips(plan: Plan) -> Iterator[Strip]:
-    """The gauge sticks, from end to end."""
+    """All short gauge sticks on one strip, each from the left end to its line."""
     unit = Unit(plan.project.units)
-    for length in gauge_sticks(plan):
-        words = show_length(length, unit)
-        yield Strip(f"Gauge stick {words}", length, STICK, (Mark("end", 0.0), Mark("end", length, words)))
+    sticks = [mm for mm in gauge_sticks(plan) if mm <= LONGEST]
+    if sticks:
+        marks = [Mark("end", 0.0, "all from here"), *(Mark("line", mm, show_length(mm, unit)) for mm in sticks)]
+        yield levelled("Short gauge sticks, each from the left end to its line", max(sticks), marks, STICK)
 
 
 def story_strips(plan: Plan) -> Iterator[Strip]:
@@ -56,25 +58,21 @@ def story_strips(plan: Plan) -> Iterator[Strip]:
     unit, letters, shelves = Unit(project.units), shelf_letters(plan), hung(plan.project)
     if not shelves:
         return
-    frames = {frame.shelf: frame for frame in plan.frames}
-    marks = [Mark("end", 0.0, "left corner")]
-    marks += _zones(plan, frames)
+    marks = [Mark("end", 0.0, "left corner"), *_zones(plan)]
     for n, x in enumerate(stud_lines(wall, 0.0, wall.width), 1):
         marks.append(Mark("line", x, f"stud {n}: {wall_length(x, unit)}"))
-    ends = []
     for one in shelves:
-        letter = letters[one.shelf.id]
-        ends.append(Mark("line", one.mount.x, f"{letter} left: {wall_length(one.mount.x, unit)}", 1.0))
-        right = one.mount.x + one.shelf.length
-        ends.append(Mark("line", right, f"{letter} right: {wall_length(right, unit)}", 1.0))
-    yield Strip("Story stick of the wall: studs, and hatched where no rib may stand", wall.width, STICK, tuple(marks))
-    yield Strip("Story stick of the wall: ends of shelves", wall.width, STICK, (Mark("end", 0.0, "left corner"), *ends))
+        letter, right = letters[one.shelf.id], one.mount.x + one.shelf.length
+        marks.append(Mark("line", one.mount.x, f"{letter} left: {wall_length(one.mount.x, unit)}"))
+        marks.append(Mark("line", right, f"{letter} right: {wall_length(right, unit)}"))
+    name = "Story stick of the wall, hatched where no rib may stand"
+    yield levelled(name, wall.width, [mark for mark in marks if mark.x >= 0.0], STICK)
 
 
-def _zones(plan: Plan, frames: dict[str, Frame]) -> list[Mark]:
+def _zones(plan: Plan) -> list[Mark]:
     """Bands about the screwed studs as wide as a driver needs between two ribs' middles."""
     widths: dict[float, float] = {}
-    for frame in frames.values():
+    for frame in plan.frames:
         way = driver_way(plan.project.screw, frame.thickness)
         for stud in frame.studs:
             widths[stud] = max(widths.get(stud, 0.0), 2.0 * way)
