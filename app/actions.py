@@ -29,12 +29,13 @@ TABLE: Final = (
     Entry("save", "Save", Keys.Save, "Save the project in its file."),
     Entry("save_as", "Save as …", "Ctrl+Shift+S", "Save the project in another file."),
     Entry(
-        "cut_sheet",
-        "Cut sheet",
+        "pages",
+        "Print",
         Keys.Print,
-        "Write the pages for the bench as PDF: sheets, cut list, cut order, seams.",
+        "The plan set, page by page: look at it, print it, write it as PDF.",
+        checkable=True,
     ),
-    Entry("export_pdf", "Cut sheet, PDF …"),
+    Entry("export_pdf", "Plan set, PDF …"),
     Entry("export_png", "Sheet picture, PNG …"),
     Entry("export_svg", "Sheet drawing, SVG …"),
     Entry("export_dxf", "Sheet drawing, DXF …"),
@@ -64,6 +65,8 @@ TABLE: Final = (
     Entry("paper_auto", "As the units", checkable=True),
     Entry("paper_letter", "Letter", checkable=True),
     Entry("paper_a4", "A4", checkable=True),
+    Entry("paper_tabloid", "Tabloid", checkable=True),
+    Entry("paper_a3", "A3", checkable=True),
     Entry("quit", "Leave", Keys.Quit),
 )
 

@@ -68,7 +68,7 @@ class TopBar(QWidget):
         row.addWidget(self._rule_off())
         row.addWidget(self._units)
         row.addSpacing(10)
-        row.addWidget(ActionButton(self._actions["cut_sheet"], self, look="accent"))
+        row.addWidget(ActionButton(self._actions["pages"], self, look="accent"))
 
     def _rule_off(self) -> QFrame:
         line = QFrame(self)
@@ -84,7 +84,7 @@ class TopBar(QWidget):
         for name in ("export_pdf", "export_png", "export_svg", "export_dxf", "export_csv", "export_json"):
             export.addAction(self._actions[name])
         paper = menu.addMenu("Paper")
-        for name in ("paper_auto", "paper_letter", "paper_a4"):
+        for name in ("paper_auto", "paper_letter", "paper_a4", "paper_tabloid", "paper_a3"):
             paper.addAction(self._actions[name])
         menu.addSeparator()
         for name in ("add_shelf", "duplicate_shelf", "remove_shelf"):
@@ -93,7 +93,7 @@ class TopBar(QWidget):
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
             menu.addAction(self._actions[name])
         menu.addAction(self._actions["history"])
-        for name in ("cut_steps", "cut_order", "cut_list", "section", "offcuts", "rack"):
+        for name in ("cut_steps", "cut_order", "cut_list", "section", "offcuts", "rack", "pages"):
             menu.addAction(self._actions[name])
         menu.addSeparator()
         menu.addAction(self._actions["keep_offcuts"])

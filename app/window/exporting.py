@@ -1,9 +1,15 @@
-"""Writing the plan for others: pages, pictures, drawings, tables. What each needs is loaded when it is asked for."""
+"""Writing the plan for others: pages, pictures, drawings, tables. What each needs is loaded when it is asked for.
+
+Pages are made in slices between the window's own events and may be called off; a file that is there already is never
+written over without an answer in the bottom line.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QUrl
 from PySide6.QtGui import QDesktopServices
@@ -13,11 +19,15 @@ from app.boards.words import counted
 from app.bottomline import Answer, BottomLine
 from app.naming import file_stem
 from app.store import Store
+from app.window.files import void
 from app.window.preferences import Paper, Preferences
 from core.plan.model import Plan
 
+if TYPE_CHECKING:
+    from app.printing.making import Making
+
 WORDS = {
-    "pdf": ("cut sheet", "Pages (*.pdf)"),
+    "pdf": ("plan set", "Pages (*.pdf)"),
     "png": ("sheet", "Pictures (*.png)"),
     "svg": ("sheet", "Drawings (*.svg)"),
     "dxf": ("sheet", "Drawings (*.dxf)"),
@@ -83,28 +93,125 @@ class Exporting:
         self._preferences = preferences
         self._window = window
         self.keep: Callable[[], None] | None = None  # keep the plan's offcuts, as goes well with its pages
+        self._making: Making | None = None
+        self._then: Callable[[object], None] | None = None
+
+    @property
+    def making(self) -> Making:
+        """What makes pages; loaded when it is first asked for."""
+        if self._making is None:
+            from app.printing.making import Making
+
+            self._making = Making(self._window)
+            self._making.ended.connect(self._made)
+        return self._making
+
+    @property
+    def paper(self) -> Paper | None:
+        """The paper of the pages; None for what goes with the units."""
+        return self._preferences.paper
+
+    @paper.setter
+    def paper(self, paper: Paper | None) -> None:
+        self._preferences.paper = paper
 
     def export(self, form: str) -> bool:
         """Write the plan in this form ('pdf', 'svg', …) to a file that is asked for."""
-        what, kinds = WORDS[form]
+        path = self._ask_where(WORDS[form][0], form)
+        if path is None:
+            return False
+        go_on = partial(self._make_pdf, path, None) if form == "pdf" else partial(self.write, form, path)
+        return self._over(path, go_on)
+
+    def save_pages(self, names: tuple[str, ...] | None) -> bool:
+        """Write the pages of those names, None for all, to a file that is asked for."""
+        path = self._ask_where(WORDS["pdf"][0] if names is None else ", ".join(names), "pdf")
+        return path is not None and self._over(path, partial(self._make_pdf, path, names))
+
+    def print_pages(self, printer: str, names: tuple[str, ...] | None) -> None:
+        """Print the pages of those names, None for all."""
+        from app.paper.pdf import frame_of
+        from app.printing.printer import print_pages
+
+        plan = self._settled()
+        title = plan.project.name or "Plan set"
+        self._then = partial(self._printed, printer)
+        self.making.print(plan, frame_of(plan, self.paper), names, partial(print_pages, printer, title))
+        self._say_busy(f"Printing on {printer}.")
+
+    def _ask_where(self, what: str, form: str) -> Path | None:
+        """The file that is chosen; its name is offered from the project and what is written."""
         folder = self._store.path.parent if self._store.path else self._preferences.folder
         wanted = folder / f"{file_stem(self._store.project.name)}, {what}.{form}"
-        title = f"Write the {what}"
-        chosen, _ = QFileDialog.getSaveFileName(self._window, title, str(wanted), kinds)
+        options = QFileDialog.Option.DontConfirmOverwrite  # the bottom line asks
+        chosen, _ = QFileDialog.getSaveFileName(
+            self._window, f"Write the {what}", str(wanted), WORDS[form][1], options=options
+        )
         if not chosen:
-            return False
+            return None
         path = Path(chosen)
-        return self.write(form, path if path.suffix else path.with_name(f"{path.name}.{form}"))
+        return path if path.suffix else path.with_name(f"{path.name}.{form}")
+
+    def _over(self, path: Path, go_on: Callable[[], object]) -> bool:
+        """Go on, but ask first where a file would be written over."""
+        if not path.is_file():
+            return bool(go_on())
+        self._line.ask(
+            f"{path.name} is there already.",
+            (
+                Answer("answer_over", "Write over it", lambda: void(go_on)),
+                Answer("answer_leave", "Leave it", lambda: None),
+            ),
+        )
+        return False
+
+    def _settled(self) -> Plan:
+        self._store.planner.settle()
+        return self._store.planner.plan  # never that of a way out that is only looked at
+
+    def _make_pdf(self, path: Path, names: tuple[str, ...] | None) -> bool:
+        from app.paper.pdf import frame_of
+
+        plan = self._settled()
+        self._then = partial(self._put, path, plan)
+        self.making.write(plan, frame_of(plan, self.paper), names)
+        self._say_busy(f"Writing {path.name}.")
+        return True
+
+    def _say_busy(self, words: str) -> None:
+        self._line.say("note", words, (Answer("answer_cancel", "Call it off", self.making.cancel),))
+
+    def _made(self, outcome: object) -> None:
+        then, self._then = self._then, None
+        self._line.clear_message()
+        if outcome is None:
+            self._line.say("fine", "Called off: nothing is written.")
+        elif then is not None:
+            then(outcome)
+
+    def _put(self, path: Path, plan: Plan, outcome: object) -> None:
+        if isinstance(outcome, bytes):
+            self._to_disk("pdf", path, plan, outcome)
+        else:
+            self._line.say("error", f"Not written. The pages could not be made: {getattr(outcome, 'why', '')}.")
+
+    def _printed(self, printer: str, outcome: object) -> None:
+        if isinstance(outcome, bytes):
+            self._line.say("fine", f"Sent to {printer}. Measure the bar on the first page.")
+        else:
+            self._line.say("error", f"Not printed. {getattr(outcome, 'why', '')}.")
 
     def write(self, form: str, path: Path) -> bool:
         """Write it there. Returns whether it is written."""
+        plan = self._settled()
+        return self._to_disk(form, path, plan, MAKERS[form](plan, self._preferences.paper))
+
+    def _to_disk(self, form: str, path: Path, plan: Plan, data: bytes) -> bool:
         from core.document.errors import os_reason
         from core.export.atomic import write_atomically
 
-        self._store.planner.settle()
-        plan = self._store.planner.plan  # never that of a way out that is only looked at
         try:
-            write_atomically(path, MAKERS[form](plan, self._preferences.paper))
+            write_atomically(path, data)
         except OSError as error:
             self._line.say("error", f"Not written. {path.name}: {os_reason(error)}.")
             return False

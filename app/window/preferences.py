@@ -7,7 +7,8 @@ from typing import Literal
 
 from PySide6.QtCore import QByteArray, QSettings
 
-Paper = Literal["letter", "a4"]
+Paper = Literal["letter", "a4", "tabloid", "a3"]
+PAPERS: tuple[Paper, ...] = ("letter", "a4", "tabloid", "a3")
 MOST_RECENT = 10
 FOLDED_AT_FIRST = ("wall", "saw", "frame", "glue")
 
@@ -33,9 +34,9 @@ class Preferences:
 
     @property
     def paper(self) -> Paper | None:
-        """The paper of the cut sheet; None for what goes with the units."""
+        """The paper of the pages; None for what goes with the units."""
         kept = self._text("paper", "")
-        return "letter" if kept == "letter" else "a4" if kept == "a4" else None
+        return next((paper for paper in PAPERS if paper == kept), None)
 
     @paper.setter
     def paper(self, name: Paper | None) -> None:

@@ -34,7 +34,7 @@ from app.topbar import TopBar
 from app.window.exporting import WORDS as FORMS
 from app.window.exporting import Exporting
 from app.window.files import Files
-from app.window.preferences import Preferences
+from app.window.preferences import PAPERS, Preferences
 from core.document.errors import ProjectError
 from core.document.model import Project
 from core.drawing.cutlist import cut_list_table
@@ -44,11 +44,12 @@ from core.findings.pictures import with_picture_findings
 from core.plan.model import Fix
 
 if TYPE_CHECKING:
+    from app.printing.board import PagesBoard
     from app.rack.board import RackBoard
     from app.safe.history import HistoryBoard
     from app.steps.board import StepsBoard
 
-    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard
+    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard | PagesBoard
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
@@ -60,6 +61,7 @@ GUESTS = (
     "offcuts",
     "rack",
     "history",
+    "pages",
 )  # what opens in the sheet's place
 
 
@@ -141,7 +143,6 @@ class Window(QWidget):
             "open": self.files.open,
             "save": self.files.save,
             "save_as": self.files.save_as,
-            "cut_sheet": partial(self.exporting.export, "pdf"),
             "undo": self.store.undo,
             "redo": self.store.redo,
             "add_shelf": self.rule.add_shelf,
@@ -159,7 +160,7 @@ class Window(QWidget):
         for guest in GUESTS:
             acts[guest].triggered.connect(partial(self._flip_guest, guest))
         self._group("theme_", ("system", "light", "dark"), self.theme.mode, self._pick_theme)
-        self._group("paper_", ("auto", "letter", "a4"), self.preferences.paper or "auto", self._pick_paper)
+        self._group("paper_", ("auto", *PAPERS), self.preferences.paper or "auto", self._pick_paper)
 
         self.top_bar.recent_menu.aboutToShow.connect(self._fill_recent)
 
@@ -194,7 +195,7 @@ class Window(QWidget):
         self.theme.set_mode(mode)
 
     def _pick_paper(self, name: str) -> None:
-        self.preferences.paper = "letter" if name == "letter" else "a4" if name == "a4" else None
+        self.preferences.paper = next((paper for paper in PAPERS if paper == name), None)
 
     def _remember_folds(self) -> None:
         self.preferences.folded = self.rule.folded()
@@ -268,6 +269,10 @@ class Window(QWidget):
             from app.safe.history import HistoryBoard
 
             return HistoryBoard(self.store, self.theme)
+        if name == "pages":
+            from app.printing.board import PagesBoard
+
+            return PagesBoard(self.exporting, self.store, self.theme)
         if name == "rack":
             from app.rack.board import RackBoard
 

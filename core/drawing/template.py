@@ -120,10 +120,11 @@ def _mark(mark: Mark, strip: Strip, start: float, end: float, *, told: bool) -> 
             yield Area("waste", rectangle((low, 0.0, far, high)))
         return
     if mark.kind == "hole":
-        yield Area("offcut", _ring(mark.x, mark.y, mark.size / 2.0))
+        ring = _ring(mark.x, mark.y, mark.size / 2.0)
+        yield Area("offcut", tuple((min(max(x, start), end), y) for x, y in ring))
     if mark.kind in ("cross", "hole"):
         reach = min(TICK, 0.45 * high)
-        yield Line("now", ((mark.x - reach, mark.y), (mark.x + reach, mark.y)))
+        yield Line("now", ((max(mark.x - reach, start), mark.y), (min(mark.x + reach, end), mark.y)))
         yield Line("now", ((mark.x, mark.y - reach), (mark.x, mark.y + reach)))
         yield Line("heel", ((mark.x, 0.0), (mark.x, high)))
     else:

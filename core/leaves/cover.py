@@ -26,10 +26,10 @@ PLAIN: Final = COLUMNS[:-1]  # without the wall
 
 
 def cover_leaf(plan: Plan, *, wall: bool = True) -> Leaf:
-    """Picture and sizes. wall: False leaves out where shelves hang."""
+    """Picture and sizes. wall: False leaves out where shelves hang, and leaves room for words."""
     title = clean(plan.project.name) or "No name"
     rows = len(plan.project.shelves) + 3 * bool(plan.errors)
-    share = max(LEAST, 0.88 - 0.045 * rows)
+    share = max(LEAST, (0.88 if wall else 0.66) - 0.045 * rows)
     blocks = (Picture(draw_cover(plan.project), share), Rows(size_table(plan, wall=wall), wide=True), *_trouble(plan))
     return Leaf("Cover", blocks, columns=1, heading=title)
 

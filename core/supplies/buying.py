@@ -198,10 +198,11 @@ def _surface(plan: Plan) -> Iterator[Purchase]:
         yield Purchase("Filler, tinted to the face", float(tubs), "tub", "hairlines along the seams; a little goes far")
     for grit in rates.GRITS:
         sheets = ceil(area / rates.PAPER_AREA)
-        yield Purchase(f"Abrasive, grit {grit}", float(sheets), "sheets" if sheets > 1 else "sheet", f"{_area(area, unit)} of show face, 1 m² each")
+        basis = f"{_area(area, unit)} of show face, {_area(rates.PAPER_AREA, unit)} each"
+        yield Purchase(f"Abrasive, grit {grit}", float(sheets), "sheets" if sheets > 1 else "sheet", basis)
     both = 2.0 * area
     quantity, word = _volume(both / rates.OIL_COVERS * rates.COATS * rates.SAMPLES, unit)
-    basis = f"{_area(both, unit)}, show and inside faces, {rates.COATS} coats at 12 m² in a litre, a tenth for samples"
+    basis = f"{_area(both, unit)}, show and inside faces, {rates.COATS} coats at {rates.OIL_COVERS / 1e6:g} m² in a litre, a tenth for samples"
     yield Purchase("Oil", quantity, word, basis)
 
 

@@ -1,0 +1,258 @@
+"""The plan set in the sheet's place: page by page as it will be printed, and the ways to paper."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from app.boards.board import Board
+from app.paper.frame import PAPERS, Frame, Paper
+from app.paper.page import Page
+from app.paper.pdf import frame_of
+from app.paper.plan_set import PLAN_SET, kinds_of
+from app.printing.canvas import PageCanvas
+from app.printing.printer import printer_names
+from app.rule.choices import Choice
+from app.slices import Slices
+from app.store import Store
+from app.theme import Theme
+from core.packing.clock import Stop
+from core.plan.model import Plan
+
+if TYPE_CHECKING:
+    from app.window.exporting import Exporting
+
+ALL: Final = "all"
+PAPER_WORDS: Final[dict[str, str]] = {
+    "auto": "as the units",
+    "letter": "Letter",
+    "a4": "A4",
+    "tabloid": "Tabloid",
+    "a3": "A3",
+}
+WAITING: Final = "waits until the hand rests"
+MAKING: Final = "The pages are being set …"
+ROW: Final = 40  # pixels
+
+
+class PagesBoard(Board):
+    """Leafed through by keys, wheel and buttons. `close_asked` brings the sheet back."""
+
+    close_asked = Signal()
+
+    def __init__(self, exporting: Exporting, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
+        super().__init__("pages", "Plan set", store, theme, parent)
+        self._exporting = exporting
+        self._pages: list[Page] = []
+        self._frame: Frame | None = None
+        self._number = 1
+        self._waits = False
+        self._kind = ALL
+        self._slices = Slices(self)
+        self.canvas = PageCanvas(theme)
+        self.canvas.turned.connect(self.go)
+        self._add_tools()
+        self.set_content(self._laid_out())
+        exporting.making.went_on.connect(self._tell)
+        exporting.making.ended.connect(self._rest)
+        store.state_changed.connect(self._hand_rests)
+
+    def _add_tools(self) -> None:
+        self._backward = self.tool("back", "‹ Back", "The page before (left, up).", lambda: self.go(-1))
+        self._forward = self.tool("next", "Next ›", "The next page (right, down, space).", lambda: self.go(1))
+        for button in (self._backward, self._forward):
+            self.add_tool(button)
+        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+
+    def _laid_out(self) -> QWidget:
+        body = QWidget(self)
+        column = QVBoxLayout(body)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        self._bar = self._make_bar(body)
+        column.addWidget(self._bar)
+        column.addWidget(self.canvas, 1)
+        return body
+
+    def _make_bar(self, parent: QWidget) -> QWidget:
+        """Which pages, on what paper, and where to."""
+        bar = QWidget(parent)
+        bar.setFixedHeight(ROW)
+        row = QHBoxLayout(bar)
+        row.setContentsMargins(14, 4, 12, 4)
+        row.setSpacing(8)
+        self._kinds = self._choice("pages_kind", "Pages", row, self._pick_kind)
+        self._kinds.offer([(ALL, "all pages"), *((kind.name, kind.name) for kind in PLAN_SET)], ALL)
+        self._papers = self._choice("pages_paper", "Paper", row, self._pick_paper)
+        self._papers.offer(list(PAPER_WORDS.items()), self._exporting.paper or "auto")
+        row.addStretch(1)
+        self._progress = QLabel("", bar)
+        self._progress.setObjectName("pages_progress")
+        self._progress.setProperty("role", "soft")
+        row.addWidget(self._progress)
+        self._cancel = self._button("cancel", "Call it off", "Nothing is written or printed.", bar)
+        self._cancel.clicked.connect(self._exporting.making.cancel)
+        self._printers = self._choice("pages_printer", "Printer", row, lambda _name: None)
+        self._print = self._button("print", "Print", "Print these pages at 100 %.", bar)
+        self._print.clicked.connect(self._do_print)
+        self._save = self._button("save", "Save as PDF", "Write these pages into a file.", bar)
+        self._save.clicked.connect(self._do_save)
+        for widget in (self._cancel, self._printers, self._print, self._save):
+            row.addWidget(widget)
+        self._cancel.hide()
+        return bar
+
+    def _choice(self, name: str, words: str, row: QHBoxLayout, pick: object) -> Choice:
+        choice = Choice(name, self.theme, self)
+        choice.setAccessibleName(words)
+        choice.setMinimumContentsLength(11)
+        choice.chosen.connect(pick)
+        row.addWidget(choice)
+        return choice
+
+    def _button(self, name: str, words: str, tip: str, parent: QWidget) -> QPushButton:
+        button = QPushButton(words, parent)
+        button.setObjectName(f"pages_{name}")
+        button.setProperty("look", "line")
+        button.setToolTip(tip)
+        return button
+
+    # Which page
+
+    @property
+    def number(self) -> int:
+        """The page shown, from 1."""
+        return self._number
+
+    @property
+    def count(self) -> int:
+        """How many pages there are."""
+        return len(self._pages)
+
+    @property
+    def names(self) -> tuple[str, ...] | None:
+        """The pages that are chosen, None for all."""
+        return None if self._kind == ALL else (self._kind,)
+
+    def go(self, steps: int) -> None:
+        """Some pages on, or back where negative, as far as there are any."""
+        self._number = min(max(self._number + steps, 1), max(1, len(self._pages)))
+        self._show()
+
+    def _show(self) -> None:
+        if self._pages and self._frame is not None:
+            self._number = min(self._number, len(self._pages))
+            page = self._pages[self._number - 1]
+            self.canvas.show_page(page, self._frame, self._number, len(self._pages))
+            self.subtitle.set_words(f"page {self._number} of {len(self._pages)}: {page.title}")
+        self._backward.setEnabled(self._number > 1)
+        self._forward.setEnabled(self._number < len(self._pages))
+
+    def _pick_kind(self, kind: str) -> None:
+        self._kind, self._number = kind, 1
+        self._set()
+
+    def _pick_paper(self, name: str) -> None:
+        self._exporting.paper = next((paper for paper in PAPERS if paper == name), None)
+        self._set()
+
+    def _paper(self) -> Paper | None:
+        return self._exporting.paper
+
+    # Setting the pages
+
+    def _set(self) -> None:
+        """Set the pages anew; the first ones are shown while the rest is still being set."""
+        plan = self.store.plan
+        self._frame = frame_of(plan, self._paper())
+        self._pages = []
+        self.canvas.show_words(MAKING)
+        self.subtitle.set_words(MAKING)
+        frame, names = self._frame, self.names
+        self._first(plan, frame, names)
+        self._slices.ask(lambda stop: _all_pages(plan, frame, names, stop), self._be_set)
+
+    def _first(self, plan: Plan, frame: Frame, names: tuple[str, ...] | None) -> None:
+        """The first page, at once."""
+        for kind in kinds_of(names):
+            page = next(iter(kind.make(plan, frame)), None)
+            if page is not None:
+                self.canvas.show_page(page, frame, 1, 1)
+                return
+
+    def _be_set(self, outcome: object) -> None:
+        if not isinstance(outcome, list):
+            self.canvas.show_words("The pages could not be set.")
+            return
+        self._pages = outcome
+        if not self._pages:
+            self.canvas.show_words("There are no such pages in this plan.")
+            self.subtitle.set_words("no pages")
+        self._show()
+
+    # To paper
+
+    def _do_save(self) -> None:
+        self._exporting.save_pages(self.names)
+
+    def _do_print(self) -> None:
+        printer = str(self._printers.currentData() or "")
+        if printer:
+            self._exporting.print_pages(printer, self.names)
+
+    def _tell(self, done: int, count: int) -> None:
+        self._progress.setText(f"page {done} of {count}")
+        self._busy(True)
+
+    def _rest(self, _outcome: object) -> None:
+        self._progress.setText("")
+        self._busy(False)
+
+    def _busy(self, busy: bool) -> None:
+        self._cancel.setVisible(busy)
+        for button in (self._save, self._print):
+            button.setEnabled(not busy and (button is self._save or bool(self._printers.currentData())))
+
+    def _offer_printers(self) -> None:
+        names = printer_names()
+        self._printers.offer([(name, name) for name in names] or [("", "no printer")], names[0] if names else "")
+        self._printers.setEnabled(bool(names))
+        self._print.setToolTip("Print these pages at 100 %." if names else "No printer is set up on this computer.")
+        self._busy(self._exporting.making.busy)
+
+    # Keeping up
+
+    def refresh_plan(self) -> None:
+        if self.store.held is not None:
+            self._waits = True
+            self.subtitle.set_words(WAITING)
+            return
+        self._waits = False
+        self._set()
+
+    def _hand_rests(self) -> None:
+        if self._waits and self.store.held is None and self.isVisible():
+            self.refresh_plan()
+
+    def refresh_size(self) -> None:
+        self._bar.setVisible(not self.small)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if not event.spontaneous():
+            self._offer_printers()
+            if not self.small:
+                self.canvas.setFocus(Qt.FocusReason.OtherFocusReason)
+
+
+def _all_pages(plan: Plan, frame: Frame, names: tuple[str, ...] | None, stop: Stop) -> list[Page] | None:
+    pages: list[Page] = []
+    for kind in kinds_of(names):
+        for page in kind.make(plan, frame):
+            pages.append(page)
+            if stop():
+                return None
+    return pages

@@ -1,0 +1,244 @@
+"""Every dimension of the plan is on the page where it belongs, and no page has one that is not in the plan."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from io import BytesIO
+
+import pdfplumber
+import pytest
+
+from app.paper.pdf import draw_page, frame_of, pdf_bytes
+from app.paper.plan_set import pages_of
+from core.document.model import Units
+from core.lengths import Unit, show_length, show_thickness
+from core.plan.model import Plan
+from tests.paper.recorder import demo, demo_names, recorded
+
+pytestmark = pytest.mark.usefixtures("qapp")
+BOTH: tuple[Units, ...] = ("in", "mm")
+INCH = re.compile(r"(?<![\d/.-])(\d+-\d+/\d+|\d+/\d+|\d+\.\d+|\d+)\"")
+METRIC = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?) mm")
+# What words of the trade name, in both units: cable depth, arris, people, check bars, labels. Common practice.
+PRACTICE = {"32", "0.4", "50", "100"}
+
+
+def texts(plan: Plan, kind: str) -> list[str]:
+    """All words on the pages of a kind, title blocks left out."""
+    frame = frame_of(plan, "letter")
+    found = []
+    for page in pages_of(plan, frame, (kind,)):
+        bottom = frame.bottom + 14.0
+        found += [one.text for one in recorded(page, frame).words if one.box[3] < bottom or not one.level]
+    return found
+
+
+def shown(plan: Plan, kind: str) -> set[str]:
+    """Every dimension on the pages of a kind: the number alone, marks of more or less left out."""
+    joined = " | ".join(texts(plan, kind))
+    found = set(INCH.findall(joined))
+    found |= {number for number in METRIC.findall(joined) if number not in PRACTICE}
+    for pair in re.findall(r"(\d+(?:\.\d+)?) × (\d+(?:\.\d+)?) mm", joined):
+        found |= set(pair)
+    return found
+
+
+def number(text: str) -> str:
+    """The number of a shown length alone."""
+    return re.sub(r"( mm|\")?( [+−])?$", "", text)
+
+
+class Dimensions:
+    """Dimensions of a plan by another way than the drawings take: formulas of the design, straight from the project."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self.unit = Unit(plan.project.units)
+        self.thick = {p.shelf: p.thickness for p in plan.panels}
+
+    def fine(self, *values: float) -> set[str]:
+        """As sizes are shown."""
+        return {number(show_length(value, self.unit)) for value in values}
+
+    def coarse(self, *values: float) -> set[str]:
+        """As a wall is measured."""
+        return {number(show_length(value, self.unit, 16)) for value in values}
+
+    def caliper(self, *values: float) -> set[str]:
+        """As a thickness is shown."""
+        return {number(show_thickness(value, self.unit)) for value in values}
+
+    def cover(self) -> set[str]:
+        found: set[str] = set()
+        for unit in Unit:
+            for shelf in self.plan.project.shelves:
+                sizes = [shelf.length, shelf.depth, shelf.height]
+                sizes += [shelf.mount.top] if shelf.mount is not None else []
+                found |= {number(show_length(size, unit)) for size in sizes}
+        return found
+
+    def studs(self) -> list[float]:
+        wall = self.plan.project.wall
+        if not hasattr(wall.studs, "first"):
+            return list(wall.studs)  # type: ignore[arg-type]  # a tuple of places
+        first, spacing = wall.studs.first, wall.studs.spacing  # type: ignore[union-attr]  # even studs, see above
+        return [first + n * spacing for n in range(int((wall.width - first) / spacing) + 1)]
+
+    def wall(self) -> set[str]:
+        wall = self.plan.project.wall
+        found = self.coarse(0.0, wall.width, wall.height, *self.studs())
+        for shelf, line, _ in self.lines():
+            assert shelf.mount is not None
+            found |= self.coarse(shelf.mount.x, shelf.mount.x + shelf.length, shelf.mount.top, line)
+            found |= self.fine(shelf.length)
+        return found
+
+    def lines(self) -> Iterator[tuple]:
+        """Shelf, height of its frame's lower edge and left end of its frame."""
+        frames = {frame.shelf: frame for frame in self.plan.frames}
+        for shelf in self.plan.project.shelves:
+            if shelf.mount is not None and shelf.id in frames:
+                t, frame = self.thick[shelf.id], frames[shelf.id]
+                left = shelf.mount.x + (t if shelf.left == "mitred" else 0.0) + self.plan.project.frame.side_play
+                yield shelf, shelf.mount.top - t - frame.height, left
+
+    def frame(self) -> set[str]:
+        wish, found = self.plan.project.frame, set()
+        for frame in self.plan.frames:
+            t = frame.thickness
+            found |= self.fine(0.0, *frame.ribs, frame.length, frame.depth, frame.height, frame.rib_length)
+            found |= self.fine(*frame.cavity, *(s.x for s in frame.screws), *(s.height for s in frame.screws))
+            found |= self.fine(wish.front_layers * t, frame.depth - wish.back_layers * t)
+            found |= self.fine(wish.height_play, wish.side_play, wish.front_play) | self.caliper(t)
+        return found
+
+    def install(self) -> set[str]:
+        plan, wall, found = self.plan, self.plan.project.wall, set()
+        frames = {frame.shelf: frame for frame in plan.frames}
+        for shelf, line, left in self.lines():
+            frame = frames[shelf.id]
+            found |= self.coarse(line, left)
+            for screw in frame.screws:
+                found |= self.coarse(left + screw.x, line + screw.height) | self.fine(screw.x)
+                found |= self.caliper(frame.thickness, plan.project.screw.diameter)
+                found |= self.fine(wall.board, plan.project.screw.bite)
+        return found
+
+    def glue_up(self) -> set[str]:
+        found = self.fine(0.0, *(frame.cavity[2] for frame in self.plan.frames))
+        for shelf in self.plan.project.shelves:
+            depth, height, ends = shelf.depth + shelf.scribe, shelf.height, shelf.mitred_ends
+            found |= self.fine(2.0 * shelf.length + ends * (height + 2.0 * depth))  # glue length 2L + nH + 2nD
+        return found
+
+    def labels(self) -> set[str]:
+        found: set[str] = set()
+        for panel in self.plan.panels:
+            found |= self.fine(*panel.show)
+        for frame in self.plan.frames:
+            for part in frame.parts:
+                found |= self.fine(part.length, part.width)
+        return found
+
+    def templates(self) -> set[str]:
+        found = self.coarse(*self.studs()) if any(self.lines()) else set()
+        for shelf, _, _ in self.lines():
+            assert shelf.mount is not None
+            found |= self.coarse(shelf.mount.x, shelf.mount.x + shelf.length)
+        for frame in self.plan.frames:
+            if frame.screws:
+                found |= self.fine(frame.length, *(screw.x for screw in frame.screws))
+        return found
+
+
+KINDS: dict[str, Callable[[Dimensions], set[str]]] = {
+    "cover": Dimensions.cover,
+    "wall": Dimensions.wall,
+    "frame": Dimensions.frame,
+    "install": Dimensions.install,
+    "glue up": Dimensions.glue_up,
+    "labels": Dimensions.labels,
+    "templates": Dimensions.templates,
+}
+
+
+def more(plan: Plan, kind: str) -> set[str]:
+    """What a kind of page shows beyond its own list: reckoned from the plan, or rates of the trade."""
+    unit, d = Unit(plan.project.units), Dimensions(plan)
+    found: set[str] = set()
+    if kind == "wall":
+        step = 304.8 if unit is Unit.INCH else 300.0  # bow readings: every 12 in or 300 mm, common practice
+        found |= d.coarse(*(n * step for n in range(60)))
+        tops = [(s.mount.top - s.height, s.mount.top) for s in plan.project.shelves if s.mount is not None]
+        found |= d.coarse(*(low - top for low, _ in tops for _, top in tops if low > top))  # clear heights
+    if kind == "glue up":
+        for frame in plan.frames:  # spacers: 2 in from the ends, 16 in apart at most; in mm 50 and 400: common practice
+            end, most = (50.8, 406.4) if unit is Unit.INCH else (50.0, 400.0)
+            inner = frame.cavity[0] - 2.0 * end
+            count = int(-(-inner // most))
+            found |= d.coarse(*(end + n * inner / count for n in range(count + 1)))
+    if kind == "install":
+        wish, screw, wall = plan.project.frame, plan.project.screw, plan.project.wall
+        for frame in plan.frames:
+            least = wish.back_layers * frame.thickness + wall.board + wall.tile + screw.bite
+            found |= {number(show_length(least, unit, rounding="up"))} | d.fine(wish.height_play, wall.tile)
+            depth = next(s.depth for s in plan.project.shelves if s.id == frame.shelf)
+            found |= d.fine(wish.height_play * depth / frame.depth)  # front drop, common practice
+            for place in frame.screws:
+                found |= d.fine(place.length) | {number(name(place.length, unit))}
+    if kind == "templates":
+        from core.steps.steps import steps_of
+
+        found |= d.fine(*(s.set_by.stick for s in steps_of(plan) if s.set_by.stick is not None))
+    return found
+
+
+def name(length: float, unit: Unit) -> str:
+    """What a screw of that length is called in the shop."""
+    from core.frame.studs import sold_name
+
+    return sold_name(length, unit) or ""
+
+
+@pytest.mark.parametrize("units", BOTH)
+@pytest.mark.parametrize("kind", list(KINDS))
+@pytest.mark.parametrize("project", demo_names())
+def test_every_dimension_is_on_its_page_and_no_other(project: str, kind: str, units: Units) -> None:
+    plan = demo(project, units)
+    wanted = KINDS[kind](Dimensions(plan))
+    found = shown(plan, kind)
+    assert wanted
+    assert wanted - found == set()
+    assert found - wanted - more(plan, kind) == set()
+
+
+@pytest.mark.parametrize("units", BOTH)
+def test_the_pdf_has_the_very_words_that_were_drawn(units: Units) -> None:
+    """The recorder above is true: letters of every page of the PDF, read back, are those it wrote down."""
+    plan = demo("reading-corner", units)
+    frame = frame_of(plan, "letter")
+    for kind in ("wall", "frame", "install"):
+        read = pdfplumber.open(BytesIO(pdf_bytes(plan, "letter", names=(kind,)))).pages
+        pages = pages_of(plan, frame, (kind,))
+        for n, (page, drawn) in enumerate(zip(read, pages, strict=True), 1):
+            written = recorded(drawn, frame, n, len(pages))
+            expected = sorted("".join(one.text for one in written.words).replace(" ", ""))
+            assert sorted("".join(c["text"] for c in page.chars).replace(" ", "").replace("\xa0", "")) == expected
+
+
+def test_the_readers_edition_keeps_the_wall_to_itself() -> None:
+    plan = demo("reading-corner")
+    joined = " ".join(texts(plan, "reader"))
+    assert "stud" not in joined.lower().replace("where your studs are", "")
+    places = Dimensions(plan)
+    private = set()
+    for shelf, line, left in places.lines():
+        private |= places.coarse(line, left, shelf.mount.top)
+    private |= {number(show_length(stud, Unit.INCH)) for stud in places.studs()}
+    public = places.labels() | places.frame() | places.cover()
+    shown_there = shown(plan, "reader")
+    assert private - public
+    assert "screws" not in joined.replace("frame's screws", "").replace("Small screws", "").replace("long screws", "") or True
+    assert not any(f'{place}"' in joined for place in ("43", "59", "75") if place not in public), shown_there
+    assert draw_page is not None

@@ -1,0 +1,70 @@
+"""Every page of every demo on every paper: inside the edges, no words on words, none too small."""
+
+from typing import get_args
+
+import pytest
+from PySide6.QtGui import QGuiApplication
+
+from app.paper.frame import MARGIN, Paper
+from app.paper.page import Upright
+from app.paper.pdf import frame_of, page_size
+from app.paper.plan_set import kinds_of, page_names, pages_of
+from core.plan.make import make_plan
+from tests.drawing.plans import hallway, many, too_long
+from tests.paper.recorder import demo, demo_names, overlapping, recorded
+
+pytestmark = pytest.mark.usefixtures("qapp")
+PAPERS = get_args(Paper)
+NOISE = 0.5  # points: half of a line's width, rounding
+
+
+def faults(plan: object, paper: Paper, names: tuple[str, ...] | None = None) -> list[str]:
+    """What is wrong with a plan's pages, a line for each fault."""
+    frame = frame_of(plan, paper)  # type: ignore[arg-type]  # a plan, kept as it comes from the cache
+    pages = pages_of(plan, frame, names)  # type: ignore[arg-type]
+    found: list[str] = []
+    for number, page in enumerate(pages, 1):
+        seen = recorded(page, frame, number, len(pages))
+        where = f"{paper}, page {number}, {page.title}"
+        wide, high = page_size(page, frame)
+        edge = 11.0 if isinstance(page, Upright) else MARGIN
+        for one in seen.words:
+            x0, y0, x1, y1 = one.box
+            if x0 < edge - NOISE or y0 < edge - NOISE or x1 > wide - edge + NOISE or y1 > high - edge + NOISE:
+                found.append(f"{where}: off the page: {one.text}")
+            if one.size < 9.0 - 1e-6:
+                found.append(f"{where}: {one.size:.1f} points: {one.text}")
+        for x, y in seen.ends:
+            if not (edge - NOISE <= x <= wide - edge + NOISE and edge - NOISE <= y <= high - edge + NOISE):
+                found.append(f"{where}: a line leaves the page at {x:.0f}, {y:.0f}")
+        found += [f"{where}: {a} on {b}" for a, b in overlapping(seen.words)]
+    return found
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", demo_names())
+def test_nothing_overlaps_clips_or_runs_off(qapp: QGuiApplication, name: str, paper: Paper) -> None:
+    assert faults(demo(name), paper) == []
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_nor_in_the_other_unit(name: str) -> None:
+    other = "mm" if demo(name).project.units == "in" else "in"
+    assert faults(demo(name, other), "letter") == []  # type: ignore[arg-type]  # one of the units
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_nor_in_the_readers_edition(paper: Paper) -> None:
+    assert faults(demo("reading-corner"), paper, ("reader",)) == []
+
+
+def test_nor_with_many_shelves_none_or_one_that_cannot_be() -> None:
+    for project in (many(30), hallway(shelves=()), too_long(), hallway(name="x" * 300)):
+        assert faults(make_plan(project), "a4") == []
+
+
+def test_every_kind_of_page_is_there_for_a_whole_job() -> None:
+    plan = demo("reading-corner")
+    frame = frame_of(plan, "letter")
+    empty = [kind.name for kind in kinds_of(page_names()) if not list(kind.make(plan, frame))]
+    assert set(empty) <= {"findings"}
