@@ -21,6 +21,10 @@ SMALL: Final = 9.5  # points: the smallest text on paper; never under 9
 BODY: Final = 10.5
 LEAD: Final = 14.0
 HAIRLINE: Final = 0.4
+UNITS: Final = frozenset(
+    f"{unit}{end}" for unit in ("mm", "in", "ft", "m", "lb", "kg", "min", "+", "−") for end in ("", ",", ".", ":", ";")
+)
+NUMERIC: Final = '0123456789"+−'  # what a number with or without an inch mark ends on
 BLACK: Final = QColor(0, 0, 0)
 
 Align = Literal["left", "middle", "right"]
@@ -77,7 +81,7 @@ def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> li
     """A text in lines no wider than `width` points; a word that is wider than a line is broken."""
     lines: list[str] = []
     current = ""
-    for word in text.split():
+    for word in _words(text):
         longer = f"{current} {word}".strip()
         if text_width(longer, size, strong) <= width:
             current = longer
@@ -90,6 +94,17 @@ def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> li
             lines.append(current[:cut])
             current = current[cut:]
     return [*lines, current] if current or not lines else lines
+
+
+def _words(text: str) -> list[str]:
+    """The words of a text; a number keeps its unit and its mark of more or less."""
+    words: list[str] = []
+    for word in text.split():
+        if word in UNITS and words and words[-1][-1] in NUMERIC:
+            words[-1] += f" {word}"
+        else:
+            words.append(word)
+    return words
 
 
 def _fitting(word: str, size: float, width: float, strong: bool) -> int:

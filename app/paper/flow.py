@@ -7,7 +7,7 @@ from typing import Final
 
 import msgspec
 
-from app.paper.canvas import BODY, HAIRLINE, LEAD, LARGER, PIXELS, SMALL, Canvas, wrapped
+from app.paper.canvas import BODY, HAIRLINE, LARGER, PIXELS, SMALL, Canvas, wrapped
 from app.paper.listing import LEADING, PAD, ROW, TICK, Row, column_widths, row_lines
 from core.drawing.fit import View
 from core.drawing.flatten import extent
@@ -22,7 +22,9 @@ INDENT: Final = 12.0  # of a sentence with a box to tick
 FRAME: Final = 8.0  # from a notice's box to its words
 TOGETHER: Final = 10  # rows: a table no longer stands on one page
 ROUNDS: Final = 6
-LEAST: Final = 0.75  # of the scale that fills the width: no smaller, for the sake of height, are drawings of much length
+LEAST: Final = (
+    0.75  # of the scale that fills the width: no smaller, for the sake of height, are drawings of much length
+)
 LONG: Final = 4.0  # times its height: so long is a drawing of much length
 SAFE: Final = 0.998  # of a scale found in rounds
 TRUE: Final = PIXELS * 72.0 / 25.4  # device pixels in a mm

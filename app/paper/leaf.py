@@ -128,9 +128,7 @@ class _Setter:
         self._y = self._top
 
 
-def _stacked(
-    pieces: list[Piece], height: float, columns: int, *, full: bool
-) -> tuple[list[list[Piece]], list[Piece]]:
+def _stacked(pieces: list[Piece], height: float, columns: int, *, full: bool) -> tuple[list[list[Piece]], list[Piece]]:
     """Pieces in columns of a height, and those left over; `full`: a piece higher than an empty column is set anyway."""
     taken: list[list[Piece]] = [[] for _ in range(columns)]
     at = 0

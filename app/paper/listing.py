@@ -113,6 +113,7 @@ def listings(table: Table, frame: Frame) -> list[Listing]:
 
 
 def row_lines(text: str, width: float, *, strong: bool = False) -> tuple[str, ...]:
+    """A cell's text in lines, as many as are printed."""
     lines = wrapped(text, BODY, width - 2.0 * PAD, strong=strong)
     return tuple(lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "…"])
 

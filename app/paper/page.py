@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 import msgspec
 
@@ -29,11 +29,33 @@ class Page(Protocol):
         ...
 
 
-class Pages(msgspec.Struct, frozen=True):
-    """Pages of one kind.
+@runtime_checkable
+class Upright(Page, Protocol):
+    """A page with upright paper of its own: no edge, title block or check bar is drawn for it."""
 
-    name: what `--pages` calls them, plain words in lower case. make: yields none where there is nothing to say.
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of its paper. [points]"""
+        ...
+
+
+@runtime_checkable
+class InUnit(Page, Protocol):
+    """A page whose lengths are in a unit of its own."""
+
+    @property
+    def unit(self) -> str:
+        """What the title block says of it."""
+        ...
+
+
+class Pages(msgspec.Struct, frozen=True):
+    """Pages of one kind. name: what `--pages` calls them, plain words in lower case; make: none where there is nothing.
+
+    asked: only there when they are asked for by name. public: part of the reader's edition too.
     """
 
     name: str
     make: Callable[[Plan, Frame], Iterable[Page]]
+    asked: bool = False
+    public: bool = False

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Generator, Iterable, Sequence
 from datetime import date
 from typing import Final
 
+import msgspec
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QSizeF
-from PySide6.QtGui import QPageLayout, QPageSize, QPainter, QPdfWriter
+from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPageSize, QPainter, QPdfWriter
 
 from app.paper.canvas import RESOLUTION, Canvas, start_gui
 from app.paper.frame import PAPERS, Frame, Paper
-from app.paper.page import Page
+from app.paper.page import InUnit, Page, Upright
 from app.paper.plan_set import pages_of
 from core.document.revisions import revision_words
 from core.drawing.measure import clean
@@ -33,10 +34,8 @@ def pdf_bytes(
     pages = pages_of(plan, frame, names)
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    writer = _writer(buffer, plan, frame)
-    painter = QPainter(writer)
-    _draw(Canvas(painter), writer, pages, frame)
-    painter.end()
+    for _ in draw_pages(pdf_writer(buffer, plan), pages, frame):
+        pass
     return bytes(buffer.data().data())
 
 
@@ -49,20 +48,48 @@ def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) ->
     return Frame(width, height, plan.project.name, day_words, UNIT_WORDS[units], revision)
 
 
-def _writer(buffer: QBuffer, plan: Plan, frame: Frame) -> QPdfWriter:
+def pdf_writer(buffer: QBuffer, plan: Plan) -> QPdfWriter:
+    """What writes the pages of a plan into an open buffer."""
     writer = QPdfWriter(buffer)
     writer.setResolution(RESOLUTION)
     writer.setTitle(clean(plan.project.name))
     writer.setCreator("Grainfold")
-    writer.setPageSize(QPageSize(QSizeF(frame.height, frame.width), QPageSize.Unit.Point))
-    writer.setPageOrientation(QPageLayout.Orientation.Landscape)
-    writer.setPageMargins(QMarginsF(0.0, 0.0, 0.0, 0.0))
     return writer
 
 
-def _draw(canvas: Canvas, writer: QPdfWriter, pages: list[Page], frame: Frame) -> None:
-    for number, page in enumerate(pages, 1):
-        if number > 1:
-            writer.newPage()
-        frame.draw(canvas, page.title, page.scale_text(frame), number, len(pages))
-        page.draw(canvas, frame)
+def draw_pages(device: QPagedPaintDevice, pages: Sequence[Page], frame: Frame) -> Generator[int, None, None]:
+    """Draw pages on a PDF or a printer of `RESOLUTION`; gives the number of each one when it is drawn."""
+    if pages:
+        device.setPageLayout(_layout(pages[0], frame))
+    painter = QPainter(device)
+    try:
+        canvas = Canvas(painter)
+        for number, page in enumerate(pages, 1):
+            if number > 1:
+                device.setPageLayout(_layout(page, frame))
+                device.newPage()
+            draw_page(canvas, page, frame, number, len(pages))
+            yield number
+    finally:
+        painter.end()
+
+
+def draw_page(canvas: Canvas, page: Page, frame: Frame, number: int, count: int) -> None:
+    """Draw one page of so many with its edge, title block and check bar; upright ones have none."""
+    if not isinstance(page, Upright):
+        shown = msgspec.structs.replace(frame, unit=page.unit) if isinstance(page, InUnit) else frame
+        shown.draw(canvas, page.title, page.scale_text(frame), number, count)
+    page.draw(canvas, frame)
+
+
+def page_size(page: Page, frame: Frame) -> tuple[float, float]:
+    """Width and height of a page as it is looked at. [points]"""
+    return page.size if isinstance(page, Upright) else (frame.width, frame.height)
+
+
+def _layout(page: Page, frame: Frame) -> QPageLayout:
+    """Landscape like the frame, or the page's own upright paper."""
+    upright = isinstance(page, Upright)
+    width, height = page.size if isinstance(page, Upright) else (frame.height, frame.width)
+    way = QPageLayout.Orientation.Portrait if upright else QPageLayout.Orientation.Landscape
+    return QPageLayout(QPageSize(QSizeF(width, height), QPageSize.Unit.Point), way, QMarginsF(0.0, 0.0, 0.0, 0.0))

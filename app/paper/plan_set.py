@@ -7,9 +7,21 @@ from typing import Final
 
 from app.paper.cautions import CAUTIONS, setup_numbers
 from app.paper.frame import Frame
+from app.paper.labels import label_pages
+from app.paper.leaves import (
+    buying_pages,
+    cover_pages,
+    finish_pages,
+    frame_pages,
+    glue_pages,
+    install_pages,
+    wall_pages,
+)
 from app.paper.listing import listings
 from app.paper.page import Page, Pages
+from app.paper.reader import reader_pages
 from app.paper.sheets import SeamPage, SheetPage
+from app.paper.templates import template_pages
 from core.drawing.catalog import drawings, seam_kinds
 from core.drawing.cutlist import cut_list_table
 from core.drawing.cutorder import cut_order_table
@@ -64,15 +76,29 @@ def _findings(plan: Plan, frame: Frame) -> Iterable[Page]:
     return listings(table, frame)
 
 
+def _reader(plan: Plan, frame: Frame) -> Iterator[Page]:
+    return reader_pages(plan, frame, tuple(pages for pages in PLAN_SET if pages.public))
+
+
 # In the order they are read. A new page: a function like these in a module of its own, and its line here.
 PLAN_SET: Final[tuple[Pages, ...]] = (
-    Pages("sheets", _sheets),
-    Pages("saw", _saw),
-    Pages("cut list", _cut_list),
+    Pages("cover", cover_pages),
+    Pages("buying list", buying_pages, public=True),
+    Pages("wall", wall_pages),
+    Pages("sheets", _sheets, public=True),
+    Pages("saw", _saw, public=True),
+    Pages("cut list", _cut_list, public=True),
+    Pages("labels", label_pages),
     Pages("cut order", _cut_order),
     Pages("offcuts", _offcuts),
+    Pages("glue up", glue_pages, public=True),
+    Pages("frame", frame_pages, public=True),
+    Pages("templates", template_pages),
+    Pages("install", install_pages),
     Pages("loads", _loads),
+    Pages("finish", finish_pages, public=True),
     Pages("findings", _findings),
+    Pages("reader", _reader, asked=True),
 )
 
 
@@ -98,7 +124,14 @@ def wanted_names(text: str) -> tuple[str, ...]:
     return tuple(known[word] for word in dict.fromkeys(words))
 
 
+def kinds_of(names: Iterable[str] | None = None) -> tuple[Pages, ...]:
+    """The kinds of pages of those names, by default all that need not be asked for, in reading order."""
+    if names is None:
+        return tuple(pages for pages in PLAN_SET if not pages.asked)
+    chosen = frozenset(names)
+    return tuple(pages for pages in PLAN_SET if pages.name in chosen)
+
+
 def pages_of(plan: Plan, frame: Frame, names: Iterable[str] | None = None) -> list[Page]:
-    """The pages of those names, by default all, in reading order."""
-    chosen = None if names is None else frozenset(names)
-    return [page for pages in PLAN_SET if chosen is None or pages.name in chosen for page in pages.make(plan, frame)]
+    """The pages of those names, by default all but the reader's edition, in reading order."""
+    return [page for pages in kinds_of(names) for page in pages.make(plan, frame)]

@@ -41,8 +41,8 @@ class ReaderPage(msgspec.Struct, frozen=True):
 def reader_pages(plan: Plan, frame: Frame, kinds: tuple[Pages, ...]) -> Iterator[Page]:
     """The cover, then the pages of those kinds in each unit, the project's own first."""
     public = public_plan(plan)
-    for page in leaf_pages(reader_leaf(public), frame):
-        yield ReaderPage(page, "inches and millimetres")
+    for cover in leaf_pages(reader_leaf(public), frame):
+        yield ReaderPage(cover, "inches and millimetres")
     for units in sorted(get_args(Units), key=lambda one: one != plan.project.units):
         shown = in_unit(public, units)
         for kind in kinds:

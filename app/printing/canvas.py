@@ -64,7 +64,9 @@ class PageCanvas(QWidget):
         assert self._shown is not None
         wide, high = page_size(self._shown[0], self._shown[1])
         scale = max(0.05, min((self.width() - 2.0 * PAD) / wide, (self.height() - 2.0 * PAD) / high))
-        return QRectF((self.width() - scale * wide) / 2.0, (self.height() - scale * high) / 2.0, scale * wide, scale * high)
+        return QRectF(
+            (self.width() - scale * wide) / 2.0, (self.height() - scale * high) / 2.0, scale * wide, scale * high
+        )
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)

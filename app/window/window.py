@@ -248,6 +248,8 @@ class Window(QWidget):
             self.boards.open_guest("sheet", self._guest(name))
         for guest in GUESTS:
             self.actions_[guest].setChecked(is_open and guest == name)
+        if name == "pages" and (self.boards.filled == "sheet") is not is_open:
+            self.boards.toggle_fill("sheet")  # a page is read at a page's size
 
     def _guest(self, name: str) -> Guest:
         if name not in self._guests:

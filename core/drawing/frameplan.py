@@ -95,4 +95,3 @@ def _distinct(marks: list[tuple[float, str]]) -> tuple[tuple[float, str], ...]:
         if not kept or mark[0] - kept[-1][0] > SAME:
             kept.append(mark)
     return tuple(kept)
-

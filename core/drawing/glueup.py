@@ -1,10 +1,10 @@
 """Gluing a shell up: the net face up with its tape and the order of its folds, and the mouth with its spacers.
 
-        :   top   :              Tape lies along each seam that the net folds at and in strips across it; a cross at a
-    +---+=========+---+          seam's end says that it is cut off there, flush with the toes, or it would be caught in
-    | 1 x  front  x 2 |          the joint that closes there. Numbers are the order of the folds: ends first, then top,
-    +---+=========+---+          then bottom, which closes on all of them.
-        :  bottom :
+    :   top   :              Tape lies along each seam that the net folds at and in strips across it; a cross at a
++---+=========+---+          seam's end says that it is cut off there, flush with the toes, or it would be caught in
+| 1 x  front  x 2 |          the joint that closes there. Numbers are the order of the folds: ends first, then top,
++---+=========+---+          then bottom, which closes on all of them.
+    :  bottom :
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from math import ceil
 from typing import Final
 
-from core.drawing.model import Area, Box, Drawing, Item, Line, Ordinates, Point, Sign, Text
+from core.drawing.model import Area, Box, Drawing, Item, Ordinates, Point, Sign, Text
 from core.drawing.names import shelf_letters
 from core.drawing.panels import rectangle
 from core.geometry.net import Joint, Net, NetPanel
@@ -140,4 +140,3 @@ def _thickness(plan: Plan, frame: Frame) -> float:
     """Of the shell, from its cavity. [mm]"""
     shelf = next(s for s in plan.project.shelves if s.id == frame.shelf)
     return (shelf.height - frame.cavity[2]) / 2.0
-

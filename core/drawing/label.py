@@ -14,7 +14,7 @@ from core.geometry.net import EDGES, EdgeName
 from core.lengths import Unit
 from core.plan.model import Plan
 
-SKETCH: Final = (0.40, 0.58)  # shares of the label's width and height that the part's sketch takes
+SKETCH: Final = (0.34, 0.58)  # shares of the label's width and height that the part's sketch takes
 PAD: Final = 3.0  # mm
 UP: Final = (((0.0, -5.0), (0.0, 5.0)), ((-3.0, 1.0), (0.0, 5.0), (3.0, 1.0)))  # points
 GRAIN: Final = (

@@ -77,8 +77,8 @@ def cut_up(strip: Strip, room: float, step: float = 1.0) -> tuple[Drawing, ...]:
     """
     if strip.length <= room:
         return (_length(strip, 1, 1, 0.0, strip.length, strip.length),)
-    reach = step * int((room - FLAP) / step)
-    count = ceil((strip.length - FLAP - NOISE) / reach)
+    count = ceil(strip.length / (step * int((room - FLAP) / step)) - NOISE)
+    reach = step * ceil(strip.length / count / step - NOISE)  # all about equally long: words at an end need room
     found = []
     for n in range(count):
         start, end = n * reach, min((n + 1) * reach, strip.length)
@@ -93,7 +93,9 @@ def _length(strip: Strip, number: int, count: int, start: float, join: float, en
     items: list[Item] = [Area("sheet", rectangle((start, 0.0, join, high)))]
     for mark in strip.marks:
         if start - NOISE <= mark.x <= end + NOISE or mark.kind == "band":
-            items += _mark(mark, strip, start, end, told=mark.x <= join + NOISE and (number == 1 or mark.x > start + NOISE))
+            items += _mark(
+                mark, strip, start, end, told=mark.x <= join + NOISE and (number == 1 or mark.x > start + NOISE)
+            )
     if end > join + NOISE:
         items.append(Line("heel", ((join, 0.0), (end, 0.0), (end, high), (join, high))))
         items += _join(join, high, f"join {number}")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from core.drawing.tables import Column, Table
 from core.drawing.measure import clean
+from core.drawing.tables import Column, Table
 from core.leaves.model import Leaf, Notice, Rows, Words
 from core.lengths import Unit, show_thickness
 from core.plan.model import Plan
@@ -19,13 +19,21 @@ COLUMNS: Final = (
     Column("Done", "tick"),
 )
 STEPS: Final = (
-    ("filler", "Hairlines along the seams, tinted filler, pressed in across the seam and struck off flush", "till it is hard"),
+    (
+        "filler",
+        "Hairlines along the seams, tinted filler, pressed in across the seam and struck off flush",
+        "till it is hard",
+    ),
     ("80, lightly", "Filler and squeeze-out alone, by a flat block, off again before the face is bare", "-"),
     ("120", "Faces and seams, by a block along the grain, from a pencil scribble till it is gone", "-"),
     ("180", "The same. Ease the arrises by block, no more than a 64th of an inch (0.4 mm)", "-"),
     ("dust", "Brush, extractor, a dry cloth", "-"),
     ("oil, on", "A thin coat, show faces and inside, toe edges thin", "about 15 min"),
-    ("oil, off", "Everything that has not gone in, with a dry cloth, along the grain", "as the can says, often a night"),
+    (
+        "oil, off",
+        "Everything that has not gone in, with a dry cloth, along the grain",
+        "as the can says, often a night",
+    ),
     ("oil again", "A second thin coat, on and off the same way", "as the can says"),
 )
 RULES: Final = (
@@ -73,7 +81,7 @@ def _veneer(plan: Plan) -> tuple[str, ...]:
         f"{show_thickness(stock.veneer, unit)} on sheet {clean(stock.id, 40)}" for stock in list(stocks.values())[:6]
     )
     return (
-        f"The face veneer is {veneers}: take off less than {rates.VENEER_LEFT:.0%} of it, all grits together, then stop. "
+        f"The face veneer is {veneers}: take off less than {rates.VENEER_LEFT:.0%} of it, all grits together, "
+        "then stop. "
         "Toes and arrises go through first; no machine on them.",
     )
-

@@ -30,7 +30,8 @@ PARTS: Final = (
 )
 BUILDING: Final = (
     "Measure the glued shell, then rip: every part from straight stock, bows paired against each other.",
-    "Mark ribs on both rails clamped together, from the left end; ease the frame's front arrises, so that a bead of glue "
+    "Mark ribs on both rails clamped together, from the left end; ease the frame's front arrises, so that a bead "
+    "of glue "
     "does not stop it.",
     "Each rib to its rails: glue, and two long screws high and low, or housed. That joint is the weak link, not the "
     "screw in the stud.",
@@ -60,7 +61,8 @@ def _measured(plan: Plan, frame: Frame) -> tuple[str, ...]:
     return (
         f"High: the smallest mouth less {show_length(wish.height_play, unit)} = {BLANK}. "
         f"Long: the cavity less {show_length(wish.side_play, unit)} at each end = {BLANK}. "
-        f"Deep: the cavity less {show_length(wish.front_play, unit)}, and less what is still to be scribed off = {BLANK}. "
+        f"Deep: the cavity less {show_length(wish.front_play, unit)}, and less what is still to be scribed off = "
+        f"{BLANK}. "
         "Do not cut the frame by the numbers on this page.",
     )
 

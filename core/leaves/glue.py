@@ -95,5 +95,7 @@ def _folds(plan: Plan, shelf: Shelf) -> tuple[str, ...]:
         parent = net.panel(role).parent
         lines.append(f"{number}. The {role}, square to the {parent}.")
     end = "Close the bottom on top of everything last, on the spacers; tape it over."
-    two = "Safer alone: fold top, front and bottom on their spacers with the ends dry as squares; glue the ends next day."
+    two = (
+        "Safer alone: fold top, front and bottom on their spacers with the ends dry as squares; glue the ends next day."
+    )
     return (*lines, end, two) if shelf.mitred_ends else (*lines, end)

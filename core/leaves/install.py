@@ -38,20 +38,24 @@ PLACES: Final = (
     Column("In", "tick"),
 )
 HANGING: Final = (
-    "Strike the line, dead level unless you have chosen to follow counter or tiles; tell it from the floor at both ends.",
+    "Strike the line, dead level unless you have chosen to follow counter or tiles; tell it from the floor at "
+    "both ends.",
     "Hold the rail on the line, drive one screw near its middle, look at the level, swing it true.",
     "Pilot by hand. Shim every hollow, so that the rail stays straight, then drive the rest; sight along it.",
     "Tight by feel: until the washer is home, no more.",
     "Lay a level from wall to front at both ends and in the middle: the front a hair high, never low.",
     "Slide the shell on, dry: by hand, and it stops on the wall, not on the frame.",
-    "Scribe: shell on, level; pencil on a block as thick as the widest gap, along top, bottom and ends; off; plane to the "
+    "Scribe: shell on, level; pencil on a block as thick as the widest gap, along top, bottom and ends; off; "
+    "plane to the "
     "line, back-bevelled.",
     "Lock it with two small screws from the unseen side, near the back, so that it can come off again.",
 )
 WARNINGS: Final = (
-    "Wires and pipes first: detect them, power off, pilot by hand; a metal plate means stop. Cables keep 1-1/4 in (32 mm) "
+    "Wires and pipes first: detect them, power off, pilot by hand; a metal plate means stop. Cables keep 1-1/4 "
+    "in (32 mm) "
     "from the stud's face only where a rule says so; a screw goes deeper.",
-    "Codes of your place, the screw maker's data and licensed practice come before this sheet. Electric and plumbing work "
+    "Codes of your place, the screw maker's data and licensed practice come before this sheet. Electric and "
+    "plumbing work "
     "is for those who are licensed for it.",
     "Never to be climbed, sat or hung on. Keep what is planned for it, and less at the front edge.",
     "Two people for anything longer than 60 in (1.5 m). Glasses on while drilling.",
@@ -120,7 +124,8 @@ def _screws(plan: Plan) -> Iterator[str]:
     if not told:
         yield "No screws are planned: no stud is where a frame could be held."
     else:
-        yield "Structural wood screws with washers; no drywall screws, they are brittle. A clearance hole through the rail."
+        yield "Structural wood screws with washers; no drywall screws, they are brittle."
+        yield "Drill a clearance hole through the rail."
     yield from _slack(plan)
 
 
@@ -129,7 +134,8 @@ def _slack(plan: Plan) -> Iterator[str]:
     if plan.frames and play > 0.0:
         drop = max(front_drop(play, depth, frame.depth) for frame, depth in _depths(plan))
         yield (
-            f"A height play of {show_length(play, unit)} lets the front drop by about {show_length(drop, unit)}: veneer or "
+            f"A height play of {show_length(play, unit)} lets the front drop by about {show_length(drop, unit)}: "
+            "veneer or "
             "card on the ribs at the front and under the rail at the back takes it up."
         )
 

@@ -13,10 +13,12 @@ from core.plan.make import make_plan
 from core.plan.model import Plan
 
 READ_FIRST: Final = (
-    "Check your own sheet: measure its thickness and the kerf of your blade, and plan anew by what you find. The inside "
+    "Check your own sheet: measure its thickness and the kerf of your blade, and plan anew by what you find. The "
+    "inside "
     "sizes, the cavity and the frame follow from them.",
     "The pages come twice, once in each unit. Use one of them from beginning to end; never mix the two.",
-    "Where your studs are decides where the frame's screws go, and its ribs have to keep clear of them: plan that on your "
+    "Where your studs are decides where the frame's screws go, and its ribs have to keep clear of them: plan "
+    "that on your "
     "own wall. Fixings, loads and wires are for your codes and for licensed practice.",
     "Cut a test seam from scrap first. No number here is a rating: never to be climbed, sat or hung on.",
 )

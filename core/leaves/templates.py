@@ -18,7 +18,8 @@ STICK: Final = 16.0  # mm: how high a stick's strip is drawn
 HIGHEST: Final = 110.0  # mm: a higher rail is drawn so high, its screws from the lower edge
 LONGEST: Final = 620.0  # mm: a longer gauge stick is truer by tape than by paper joined
 HOW: Final = (
-    "Print at 100 %, measure the bar below, cut along the outline. Lay each length on the flap of the one before, join on "
+    "Print at 100 %, measure the bar below, cut along the outline. Lay each length on the flap of the one "
+    "before, join on "
     "join, cross over cross. Measure the whole before you drill."
 )
 
@@ -35,7 +36,10 @@ def drill_strips(plan: Plan) -> Iterator[Strip]:
         if not frame.screws:
             continue
         high = min(frame.height, HIGHEST)
-        marks = [Mark("end", 0.0, "left end"), Mark("end", frame.length, f"right end {show_length(frame.length, unit)}")]
+        marks = [
+            Mark("end", 0.0, "left end"),
+            Mark("end", frame.length, f"right end {show_length(frame.length, unit)}"),
+        ]
         for number, screw in enumerate(frame.screws, 1):
             words = f"{number}: {show_length(screw.x, unit)}"
             marks.append(Mark("hole" if hole < high else "cross", screw.x, words, screw.height, hole))
@@ -77,4 +81,3 @@ def _zones(plan: Plan) -> list[Mark]:
         for stud in frame.studs:
             widths[stud] = max(widths.get(stud, 0.0), 2.0 * way)
     return [Mark("band", x, size=size) for x, size in sorted(widths.items())]
-

@@ -24,7 +24,8 @@ READING: Final = (
     "Find both edges of each stud, prove them with a fine nail where a shelf will hide it, and write down the middle.",
     "Lay a straightedge on each line, read the gap behind it, and say how much the line of counter, ceiling or tiles "
     "runs out of level at both ends.",
-    "Detect wires and pipes; power off; pilot by hand. A metal plate means stop. Never drill above, below or level with "
+    "Detect wires and pipes; power off; pilot by hand. A metal plate means stop. Never drill above, below or "
+    "level with "
     "a socket or a switch without proof.",
 )
 
@@ -47,7 +48,12 @@ def wall_leaf(plan: Plan) -> Leaf | None:
 def stud_table(plan: Plan) -> Table:
     """Centres of the studs as noted, with blanks for their edges as found."""
     unit, wall = Unit(plan.project.units), plan.project.wall
-    columns = (Column("Stud", "right"), Column("Middle", "right"), Column("Left edge found"), Column("Right edge found"))
+    columns = (
+        Column("Stud", "right"),
+        Column("Middle", "right"),
+        Column("Left edge found"),
+        Column("Right edge found"),
+    )
     rows = tuple(
         (str(n), wall_length(x, unit), BLANK, BLANK) for n, x in enumerate(stud_lines(wall, 0.0, wall.width), 1)
     )

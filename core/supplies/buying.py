@@ -80,7 +80,9 @@ def _sheets(plan: Plan) -> Iterator[Purchase]:
         if used[stock.id]:
             count = used[stock.id]
             basis = f"the plan lays everything on {count} of them"
-            yield Purchase(_sheet_words(stock, unit), float(count), "sheets" if count > 1 else "sheet", basis, stock.price)
+            yield Purchase(
+                _sheet_words(stock, unit), float(count), "sheets" if count > 1 else "sheet", basis, stock.price
+            )
 
 
 def _sheet_words(stock: Sheet, unit: Unit) -> str:
@@ -145,7 +147,9 @@ def _screws(plan: Plan) -> Iterator[Purchase]:
             key = (place.length, frame.thickness)
             groups[key] = groups.get(key, 0) + 1
     for (length, thickness), count in groups.items():
-        what = f"Wood screws {show_thickness(screw.diameter, unit)} x {screw_name(length, unit)}, structural, with washers"
+        what = (
+            f"Wood screws {show_thickness(screw.diameter, unit)} x {screw_name(length, unit)}, structural, with washers"
+        )
         basis = f"{screw.per_stud} in each stud crossed; {screw_reason(plan, thickness, length)}"
         yield Purchase(what, float(count), "screws", basis)
 
@@ -202,7 +206,8 @@ def _surface(plan: Plan) -> Iterator[Purchase]:
         yield Purchase(f"Abrasive, grit {grit}", float(sheets), "sheets" if sheets > 1 else "sheet", basis)
     both = 2.0 * area
     quantity, word = _volume(both / rates.OIL_COVERS * rates.COATS * rates.SAMPLES, unit)
-    basis = f"{_area(both, unit)}, show and inside faces, {rates.COATS} coats at {rates.OIL_COVERS / 1e6:g} m² in a litre, a tenth for samples"
+    rate = f"{rates.COATS} coats at {rates.OIL_COVERS / 1e6:g} m² in a litre, a tenth for samples"
+    basis = f"{_area(both, unit)}, show and inside faces, {rate}"
     yield Purchase("Oil", quantity, word, basis)
 
 
@@ -212,7 +217,9 @@ def _spacers(plan: Plan) -> Iterator[Purchase]:
     for frame in plan.frames:
         counts[show_length(frame.cavity[2], unit)] += len(spacer_places(frame.cavity[0], unit))
     for height, count in counts.items():
-        basis = f"in the mouth while the glue dries, none farther apart than {show_length(rates.SPACER_STEP[unit], unit)}"
+        basis = (
+            f"in the mouth while the glue dries, none farther apart than {show_length(rates.SPACER_STEP[unit], unit)}"
+        )
         yield Purchase(f"Spacers {height} high, from waste", float(count), "pieces", basis)
 
 
@@ -224,7 +231,9 @@ def _sticks(plan: Plan) -> Iterator[Purchase]:
         yield Purchase("Stick for gauges, straight and dry", quantity, word, f"{len(sticks)} gauge sticks")
     if any(shelf.mount is not None for shelf in plan.project.shelves):
         quantity, word = _run(plan.project.wall.width, unit)
-        yield Purchase("Story stick for the wall", quantity, word, "as long as the wall is wide; joined where it must be")
+        yield Purchase(
+            "Story stick for the wall", quantity, word, "as long as the wall is wide; joined where it must be"
+        )
 
 
 def gauge_sticks(plan: Plan) -> tuple[float, ...]:

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QElapsedTimer, Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -34,6 +35,14 @@ def choose(monkeypatch: pytest.MonkeyPatch) -> Callable[[Path | str], None]:
 
 def press(window: Window, action: str) -> None:
     window.actions_[action].trigger()
+
+
+def made(window: Window) -> None:
+    """Wait until no pages are being made."""
+    wait = QElapsedTimer()
+    wait.start()
+    while window.exporting.making.busy and wait.elapsed() < 60_000:
+        QTest.qWait(5)
 
 
 def test_saving_asks_for_a_file_once(
@@ -155,16 +164,19 @@ def test_a_whole_job_from_a_new_project(
     click("shelf_duplicate")
     enter("shelf_length", "30")
     assert len(window.store.plan.nets) == 2
-    choose(tmp_path / "cut sheet.pdf")
-    click("button_cut_sheet")
-    assert (tmp_path / "cut sheet.pdf").read_bytes().startswith(b"%PDF")
-    assert "cut sheet.pdf" in window.line.text
+    choose(tmp_path / "plan set.pdf")
+    click("button_pages")
+    click("pages_save")
+    made(window)
+    assert (tmp_path / "plan set.pdf").read_bytes().startswith(b"%PDF")
+    assert "plan set.pdf" in window.line.text
 
 
 @pytest.mark.parametrize("form", sorted(MAKERS))
 def test_every_form_is_written(window: Window, choose: Callable[[Path], None], tmp_path: Path, form: str) -> None:
     choose(tmp_path / "plan")
     press(window, f"export_{form}")
+    made(window)
     assert (tmp_path / f"plan.{form}").stat().st_size > 200
     assert window.line.tone == "fine"
 

@@ -1,0 +1,162 @@
+"""What the pages of words say, read back."""
+
+from math import ceil
+
+import msgspec
+import pytest
+
+from core.document.model import Alcove, KeepOut, Wall
+from core.drawing.frameplan import draw_frame, draw_rail
+from core.drawing.glueup import draw_fold, draw_mouth, fold_order, taped
+from core.drawing.label import labels_of
+from core.drawing.model import Area, Ordinates, Sign, Text
+from core.drawing.wall import draw_wall, frame_box
+from core.leaves.finish import finish_leaf
+from core.leaves.frame import frame_leaves
+from core.leaves.glue import alike, glue_leaves, glue_table
+from core.leaves.install import install_leaf
+from core.leaves.model import Leaf, Notice, Rows, Words
+from core.leaves.reader import public_plan
+from core.leaves.wall import wall_leaf
+from core.plan.make import make_plan
+from core.wall.places import hung
+from tests.drawing.plans import hallway, plan_of
+
+
+def words_of(leaf: Leaf | None) -> str:
+    """All sentences and cells of a leaf."""
+    assert leaf is not None
+    found: list[str] = []
+    for block in leaf.blocks:
+        if isinstance(block, (Words, Notice)):
+            found += [block.heading, *block.lines]
+        elif isinstance(block, Rows):
+            found += [block.table.title, *(cell for row in block.table.rows for cell in row), *block.table.notes]
+    return " ".join(found)
+
+
+def test_the_shells_top_lies_on_the_frame() -> None:
+    """Design, wall: a frame's upper edge is one thickness under the top's show face."""
+    plan = plan_of("hallway")
+    for one in hung(plan.project):
+        frame = next(frame for frame in plan.frames if frame.shelf == one.shelf.id)
+        box = frame_box(plan, one, frame)
+        thickness = next(panel.thickness for panel in plan.panels if panel.shelf == one.shelf.id)
+        assert box[3] == pytest.approx(one.mount.top - thickness)
+        assert box[3] - box[1] == pytest.approx(frame.height)
+        on_wall = [box[0] + screw.x for screw in frame.screws]
+        assert on_wall == pytest.approx(sorted(set(frame.studs)))
+
+
+def test_the_wall_draws_what_is_in_the_way() -> None:
+    wall = Wall(keep_outs=(KeepOut(500.0, 300.0, 80.0, 80.0), KeepOut(900.0, 300.0, 40.0, 900.0, "pipe")))
+    drawing = draw_wall(make_plan(hallway(wall=wall)))
+    assert sum(isinstance(item, Area) and item.layer == "keepout" for item in drawing.items) == 2
+    assert {"socket", "pipe"} <= {item.text for item in drawing.items if isinstance(item, Text)}
+
+
+def test_an_alcoves_widths_and_a_bow_are_tables_with_blanks() -> None:
+    wall = Wall(alcove=Alcove((2000.0, 2001.0, 2002.0), (2003.0, 2004.0, 2005.0)), bow=((100.0, 0.0), (900.0, 6.35)))
+    leaf = words_of(wall_leaf(make_plan(hallway(wall=wall))))
+    assert "at the front" in leaf
+    assert '1/4"' in leaf
+    assert "________" in leaf
+
+
+def test_no_wall_no_pages_of_the_wall() -> None:
+    plan = public_plan(plan_of("hallway"))
+    assert wall_leaf(plan) is None
+    assert install_leaf(plan) is None
+    assert [panel.show for panel in plan.panels] == [panel.show for panel in plan_of("hallway").panels]
+    assert not any(frame.screws for frame in plan.frames)
+
+
+def test_folds_begin_with_the_ends_and_end_with_the_bottom() -> None:
+    for net in plan_of("hallway").shapes:
+        order = fold_order(net)
+        ends = [role for role in order if role in ("left", "right")]
+        assert order == (*ends, "top", "bottom")
+        assert len(taped(net)) == len(net.panels) - 1  # a tree: one hinge for each panel but the first
+
+
+def test_tape_is_cut_at_both_ends_of_every_seam_it_lies_on() -> None:
+    plan = plan_of("hallway")
+    for net in plan.shapes:
+        cuts = [item for item in draw_fold(plan, net.owner).items if isinstance(item, Sign)]
+        assert len(cuts) == 2 * len(taped(net))
+
+
+def test_glue_length_and_time() -> None:
+    """60 x 10 x 2-1/2 in: 2L + nH + 2nD = 165 in; both faces at 10 ft a minute, common practice: 2 x 165 / 120, "
+    "so 3 min."""
+    plan = plan_of("golden")
+    table = glue_table(plan, plan.project.shelves[0], plan.frames[0])
+    cells = dict(table.rows)
+    assert cells["Seams to glue, all together"] == '165"'
+    assert cells["Spreading both faces of each takes about"] == f"{ceil(2.0 * 165.0 * 25.4 / 50.0 / 60.0)} min"
+
+
+def test_shells_that_are_alike_share_a_page() -> None:
+    shelf = hallway().shelves[0]
+    twins = (shelf, msgspec.structs.replace(shelf, id="twin", mount=None), hallway().shelves[1])
+    plan = make_plan(hallway(shelves=twins))
+    assert [[s.id for s in group] for group in alike(plan)] == [["ledge", "twin"], ["short"]]
+    assert len(list(glue_leaves(plan))) == 2
+
+
+def test_the_mouth_has_its_spacers() -> None:
+    plan = plan_of("hallway")
+    for frame in plan.frames:
+        packers = [i for i in draw_mouth(plan, frame).items if isinstance(i, Area) and i.layer == "packer"]
+        heights = {point[1] for item in packers for point in item.points}
+        assert heights == {0.0, frame.cavity[2]}
+
+
+def test_the_frame_is_drawn_as_it_is_planned() -> None:
+    plan = plan_of("hallway")
+    for frame in plan.frames:
+        drawing = draw_frame(plan, frame.shelf)
+        ribs = [item for item in drawing.items if isinstance(item, Area) and item.layer == "frame"]
+        centres = sorted((item.points[0][0] + item.points[1][0]) / 2.0 for item in ribs)
+        assert centres == pytest.approx(frame.ribs)
+        lengths = {round(item.points[2][1] - item.points[1][1], 6) for item in ribs}
+        assert lengths == {round(frame.rib_length, 6)}
+        marks = [
+            mark for item in drawing.items if isinstance(item, Ordinates) and item.axis == "x" for mark in item.marks
+        ]
+        assert {place for place, _ in marks} >= {screw.x for screw in frame.screws}
+        crosses = [item for item in draw_rail(plan, frame.shelf).items if isinstance(item, Sign)]
+        assert [item.at for item in crosses] == [(screw.x, screw.height) for screw in frame.screws]
+
+
+def test_a_frame_is_provisional() -> None:
+    for leaf in frame_leaves(plan_of("hallway")):
+        assert "Provisional until measured" in words_of(leaf)
+
+
+def test_parts_lists_count_every_part() -> None:
+    plan = plan_of("hallway")
+    for leaf, frame in zip(frame_leaves(plan), plan.frames, strict=True):
+        parts = next(b.table for b in leaf.blocks if isinstance(b, Rows) and b.table.name == "frame parts")
+        assert sum(int(row[1]) for row in parts.rows) == len(frame.parts)
+
+
+def test_labels_meet_at_their_letters() -> None:
+    """Each seam's letter is on two labels of its shelf."""
+    plan = plan_of("hallway")
+    labels = labels_of(plan)
+    assert len(labels) == len(plan.panels) + sum(len(frame.parts) for frame in plan.frames)
+    for shelf, letter in zip(plan.project.shelves, "ABC", strict=True):
+        found = [
+            word for one in labels if one.panel and one.name.startswith(f"{letter} ") for word in one.letters.values()
+        ]
+        wanted = [seam.letter for seam in plan.seams if seam.shelf == shelf.id]
+        assert sorted(found) == sorted(2 * wanted)
+
+
+def test_what_a_maker_must_not_overlook_is_said() -> None:
+    install, finish = words_of(install_leaf(plan_of("hallway"))), words_of(finish_leaf(plan_of("hallway")))
+    for word in ("Wires and pipes", "power off", "licensed", "Never to be climbed", "level", "estimate"):
+        assert word in install
+    for word in ("veneer", "80", "120", "180", "15 min", "Rags", "catch fire", "can's own words", "common practice"):
+        assert word in finish
