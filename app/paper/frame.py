@@ -89,10 +89,14 @@ class Frame(msgspec.Struct, frozen=True):
         canvas.text(x, top + 14.0, words, SMALL)
         after = x + text_width(words, SMALL) + 8.0
         canvas.text(after, top + 14.0, "100 mm over, 4 in under the line", SMALL)
-        y = top + 34.0
-        canvas.line(x, y - 1.5, x + BAR_MM * MM, y - 1.5, 0.8)
-        canvas.line(x, y + 1.5, x + BAR_INCHES * 72.0, y + 1.5, 0.8)
-        for step in range(0, BAR_MM + 1, 10):
-            canvas.line(x + step * MM, y - 1.5, x + step * MM, y - (10.0 if step % 50 == 0 else 6.5))
-        for step in range(BAR_INCHES * 4 + 1):
-            canvas.line(x + step * 18.0, y + 1.5, x + step * 18.0, y + (10.0 if step % 4 == 0 else 6.5))
+        draw_check_bar(canvas, x, top + 34.0)
+
+
+def draw_check_bar(canvas: Canvas, x: float, y: float) -> None:
+    """A bar of 100 mm over the line at y, and of 4 in under it, from x on."""
+    canvas.line(x, y - 1.5, x + BAR_MM * MM, y - 1.5, 0.8)
+    canvas.line(x, y + 1.5, x + BAR_INCHES * 72.0, y + 1.5, 0.8)
+    for step in range(0, BAR_MM + 1, 10):
+        canvas.line(x + step * MM, y - 1.5, x + step * MM, y - (10.0 if step % 50 == 0 else 6.5))
+    for step in range(BAR_INCHES * 4 + 1):
+        canvas.line(x + step * 18.0, y + 1.5, x + step * 18.0, y + (10.0 if step % 4 == 0 else 6.5))

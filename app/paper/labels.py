@@ -8,7 +8,7 @@ from typing import Final
 import msgspec
 
 from app.paper.canvas import BODY, MM, PIXELS, SMALL, Canvas
-from app.paper.frame import NO_SCALE, Frame
+from app.paper.frame import NO_SCALE, Frame, draw_check_bar
 from app.paper.page import Page
 from core.drawing.fit import View
 from core.drawing.label import Label, draw_label, labels_of
@@ -18,7 +18,6 @@ from core.plan.model import Plan
 TRUE: Final = PIXELS * MM  # device pixels in a mm
 INSET: Final = 1.6 * MM  # points from a label's edge to what is drawn
 PRINTABLE: Final = 5.0 * MM  # points from the paper's edge that no printer reaches
-BAR_MM: Final = 50
 
 
 class Grid(msgspec.Struct, frozen=True):
@@ -47,7 +46,7 @@ A4: Final = Grid(
 
 
 class LabelPage(msgspec.Struct, frozen=True):
-    """One sheet of labels. The first field says what it is and has a bar to check."""
+    """One sheet of labels. The first row says what it is and has a bar to check."""
 
     grid: Grid
     project: str
@@ -69,15 +68,15 @@ class LabelPage(msgspec.Struct, frozen=True):
         return NO_SCALE
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
-        """Draw the first field and the labels; neither edge nor title block goes round them."""
+        """Draw the first row and the labels; neither edge nor title block goes round them."""
         self._draw_first(canvas)
-        for number, label in enumerate(self.labels, 1):
+        for number, label in enumerate(self.labels, self.grid.count[0]):
             x, y, wide, high = self._field(number)
             drawing = draw_label(label, wide / MM, high / MM)
             canvas.drawing(drawing, View(TRUE, x * PIXELS, (y + high) * PIXELS, 1.0, PIXELS))
 
     def _field(self, number: int) -> tuple[float, float, float, float]:
-        """left, top, width, height of the room on the label of that number. [points]"""
+        """left, top, width, height of the room on the label of that number, from 0. [points]"""
         grid = self.grid
         row, column = divmod(number, grid.count[0])
         x, y = grid.start[0] + column * grid.step[0], grid.start[1] + row * grid.step[1]
@@ -86,22 +85,20 @@ class LabelPage(msgspec.Struct, frozen=True):
         return left, top, right - left, bottom - top
 
     def _draw_first(self, canvas: Canvas) -> None:
-        x, y, wide, _ = self._field(0)
-        x, room = x + 3.0, wide - 6.0
+        """The first row: no labels, but what the sheet is and a bar to check."""
+        x, y = self._field(0)[:2]
+        x, room = x + 3.0, self.grid.paper[0] - 2.0 * (x + 3.0)
         canvas.text(x, y + 12.0, shorten(clean(self.project) or "No name", BODY, room, strong=True), BODY, strong=True)
-        canvas.text(x, y + 25.0, shorten(f"{self.title}: {self.grid.name}", SMALL, room), SMALL)
-        canvas.text(x, y + 37.0, shorten(f"print at 100 %, the bar is {BAR_MM} mm", SMALL, room), SMALL)
-        base = y + 52.0
-        canvas.line(x, base, x + BAR_MM * MM, base, 0.8)
-        for step in range(0, BAR_MM + 1, 10):
-            canvas.line(x + step * MM, base, x + step * MM, base - 6.5)
+        words = f"{self.title}, on sheets of labels {self.grid.name}. Print at 100 %; check this bar: 100 mm over, 4 in under."
+        canvas.text(x, y + 26.0, shorten(words, SMALL, room), SMALL)
+        draw_check_bar(canvas, x, y + 48.0)
 
 
 def label_pages(plan: Plan, frame: Frame) -> Iterator[Page]:
     """Sheets of labels: on A4 where the pages are of that family, else on letter."""
     grid = A4 if abs(frame.width / frame.height - 2.0**0.5) < 0.01 else LETTER
     labels = labels_of(plan)
-    room = grid.count[0] * grid.count[1] - 1
+    room = grid.count[0] * (grid.count[1] - 1)
     parts = [labels[at : at + room] for at in range(0, len(labels), room)]
     for number, part in enumerate(parts, 1):
         yield LabelPage(grid, plan.project.name, part, f"{number} of {len(parts)}" if len(parts) > 1 else "")

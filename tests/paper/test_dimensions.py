@@ -23,7 +23,7 @@ BOTH: tuple[Units, ...] = ("in", "mm")
 INCH = re.compile(r"(?<![\d/.-])(\d+-\d+/\d+|\d+/\d+|\d+\.\d+|\d+)\"")
 METRIC = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?) mm")
 # What words of the trade name, in both units: cable depth, arris, people, check bars, labels. Common practice.
-PRACTICE = {"32", "0.4", "50", "100"}
+PRACTICE = {"32", "0.4", "70", "37", "100"}
 
 
 def texts(plan: Plan, kind: str) -> list[str]:
