@@ -1,1 +1,1 @@
-"""The cut sheet on paper: PDF pages and pictures, made without a screen."""
+"""The plan set on paper: PDF pages and pictures, made without a screen."""

@@ -89,7 +89,7 @@ class LabelPage(msgspec.Struct, frozen=True):
         x, y = self._field(0)[:2]
         x, room = x + 3.0, self.grid.paper[0] - 2.0 * (x + 3.0)
         canvas.text(x, y + 12.0, shorten(clean(self.project) or "No name", BODY, room, strong=True), BODY, strong=True)
-        words = f"{self.title}, on sheets of labels {self.grid.name}. Print at 100 %; check this bar: 100 mm over, 4 in under."
+        words = f"{self.title}, {self.grid.name}. Print at 100 %; check this bar: 100 mm over, 4 in under the line."
         canvas.text(x, y + 26.0, shorten(words, SMALL, room), SMALL)
         draw_check_bar(canvas, x, y + 48.0)
 
