@@ -19,8 +19,8 @@ from app.boards.words import counted
 from app.bottomline import Answer, BottomLine
 from app.naming import file_stem
 from app.store import Store
-from app.window.files import void
 from app.window.preferences import Paper, Preferences
+from core.document.model import Project
 from core.plan.model import Plan
 
 if TYPE_CHECKING:
@@ -84,6 +84,19 @@ MAKERS: dict[str, Callable[[Plan, Paper | None], bytes]] = {
 }
 
 
+def _revision(project: Project) -> tuple[str, ...]:
+    """What a file's name says of the revision; nothing where there is none that is the project as it stands."""
+    from core.document.revisions import current_revision
+
+    at = current_revision(project)
+    return (f"revision {at + 1}",) if at >= 0 else ()
+
+
+def _void(action: Callable[[], object]) -> None:
+    """Do it, whatever it returns."""
+    action()
+
+
 class Exporting:
     """Asks where, writes, and says so in the bottom line."""
 
@@ -142,7 +155,8 @@ class Exporting:
     def _ask_where(self, what: str, form: str) -> Path | None:
         """The file that is chosen; its name is offered from the project and what is written."""
         folder = self._store.path.parent if self._store.path else self._preferences.folder
-        wanted = folder / f"{file_stem(self._store.project.name)}, {what}.{form}"
+        name = ", ".join((file_stem(self._store.project.name), *_revision(self._store.document), what))
+        wanted = folder / f"{name}.{form}"
         options = QFileDialog.Option.DontConfirmOverwrite  # the bottom line asks
         chosen, _ = QFileDialog.getSaveFileName(
             self._window, f"Write the {what}", str(wanted), WORDS[form][1], options=options
@@ -159,7 +173,7 @@ class Exporting:
         self._line.ask(
             f"{path.name} is there already.",
             (
-                Answer("answer_over", "Write over it", lambda: void(go_on)),
+                Answer("answer_over", "Write over it", lambda: _void(go_on)),
                 Answer("answer_leave", "Leave it", lambda: None),
             ),
         )

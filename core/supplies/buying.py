@@ -33,7 +33,11 @@ class Purchase(Supply, frozen=True):
 
 def buying_list(plan: Plan) -> tuple[Purchase, ...]:
     """Everything to buy, in the order one meets it; what the plan itself says is needed stands for the list's own."""
-    given = [Purchase(s.what, s.quantity, s.unit, s.basis) for s in plan.supplies if not s.what.startswith(OWN)]
+    given = [
+        Purchase(f"{s.what[:1].upper()}{s.what[1:]}", s.quantity, s.unit, s.basis)
+        for s in plan.supplies
+        if not s.what.startswith(OWN)
+    ]
     if not plan.panels:
         return (*_sheets(plan), *given)
     return (
@@ -41,7 +45,6 @@ def buying_list(plan: Plan) -> tuple[Purchase, ...]:
         *_frame_stock(plan),
         *_screws(plan),
         *given,
-        *_lock_screws(plan),
         *_glue(plan),
         *_tape(plan),
         *_surface(plan),
@@ -152,13 +155,6 @@ def _screws(plan: Plan) -> Iterator[Purchase]:
         )
         basis = f"{screw.per_stud} in each stud crossed; {screw_reason(plan, thickness, length)}"
         yield Purchase(what, float(count), "screws", basis)
-
-
-def _lock_screws(plan: Plan) -> Iterator[Purchase]:
-    count = rates.LOCK_SCREWS * len(plan.frames)
-    if count:
-        basis = f"{rates.LOCK_SCREWS} for each shelf, near the back, into the doubled end ribs"
-        yield Purchase("Small screws to lock the shells", float(count), "screws", basis)
 
 
 def _volume(litres: float, unit: Unit) -> tuple[float, str]:

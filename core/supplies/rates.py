@@ -19,7 +19,6 @@ COATS: Final = 2
 SAMPLES: Final = 1.1  # for sample boards and what stays in the cloth
 SPACER_STEP: Final = {Unit.INCH: 16.0 * INCH_MM, Unit.MM: 400.0}  # between spacers in the mouth, at most [mm]
 SPACER_END: Final = {Unit.INCH: 2.0 * INCH_MM, Unit.MM: 50.0}  # from the mouth's ends to the outer ones [mm]
-LOCK_SCREWS: Final = 2  # small ones near each shelf's back, so that it can come off again
 FILLER_SEAM: Final = 30.0e3  # mm of seam that a small tub fills with ease
 VENEER_LEFT: Final = 0.5  # of the face veneer: sand no deeper
 BOW_STEP: Final = {Unit.INCH: 12.0 * INCH_MM, Unit.MM: 300.0}  # between readings of the wall's bow [mm]
