@@ -57,6 +57,7 @@ TABLE: Final = (
     Entry("keep_offcuts", "Keep these offcuts", tip="Put what is left of this plan into your rack, for later jobs."),
     Entry("section", "Seam section", "Ctrl+6", checkable=True),
     Entry("history", "History", "Ctrl+H", "The steps back and forth, and the revisions kept.", checkable=True),
+    Entry("photo", "Photograph of the sheet", "Ctrl+0", "Its own face, from a picture.", checkable=True),
     Entry("findings", "Findings", "Ctrl+L"),
     Entry("next_region", "Next part of the window", "F6"),
     Entry("theme_system", "As the system", checkable=True),

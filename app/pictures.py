@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections import OrderedDict
 from collections.abc import Iterator
 from pathlib import Path
 from queue import SimpleQueue
@@ -20,9 +21,31 @@ from core.document.model import Photo, Project
 from core.photo.errors import PhotoError
 
 if TYPE_CHECKING:
+    from PIL.Image import Image
+
     from app.store import Store
 
 LOOK_MS: Final = 20  # how often the GUI looks whether the thread is done
+
+
+_OPENED: Final[OrderedDict[str, Image]] = OrderedDict()  # the newest last: so that a face is made again quickly
+MOST_OPENED: Final = 2
+MOST_PIXELS: Final = 9_000_000  # of one that is kept
+
+
+def remember(sum: str, image: Image) -> None:
+    """Keep an opened picture for a while, unless it is a large one. For any thread."""
+    if image.width * image.height <= MOST_PIXELS:
+        _OPENED[sum] = image
+        _OPENED.move_to_end(sum)
+        while len(_OPENED) > MOST_OPENED:
+            _OPENED.popitem(last=False)
+
+
+def remembered(sum: str, wanted: int) -> Image | None:
+    """A picture opened lately, if it is fine enough. wanted: pixels of its longer side."""
+    image = _OPENED.get(sum)
+    return image if image is not None and max(image.size) >= wanted else None
 
 
 class _Question(NamedTuple):

@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.boards.pieces import PiecePainter
 from app.hand.hand import Hand
+from app.paint.wood import WoodFace
 from app.store import Store
 from app.theme import Theme
 from core.drawing.fit import View, fit
@@ -88,6 +89,11 @@ class Canvas(QWidget):
 
     def _restyle(self) -> None:
         self._painter.dress(self._theme.palette.name)
+        self.update()
+
+    def lay(self, face: WoodFace | None) -> None:
+        """Fill the wood with a face, or with plain wood."""
+        self._painter.lay(face)
         self.update()
 
     # What is shown

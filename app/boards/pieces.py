@@ -16,6 +16,7 @@ from PySide6.QtGui import QPainter, QPixmap
 
 from app.paint.painter import DrawingPainter
 from app.paint.scene import Scene
+from app.paint.wood import WoodFace
 from core.drawing.fit import View
 from core.drawing.flat import bounds
 from core.drawing.flatten import extent
@@ -68,6 +69,11 @@ class PiecePainter(DrawingPainter):
     def dress(self, theme: str) -> None:
         """Paint in another theme from now on."""
         self.theme = "dark" if theme == "dark" else "light"
+        self._of, self._pieces = None, {}
+
+    def lay(self, face: WoodFace | None) -> None:
+        """Fill the wood with this face from now on."""
+        self.face = face
         self._of, self._pieces = None, {}
 
     def paint(

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from app.boards.areas import Areas
 from app.boards.board import Board
 from app.boards.canvas import SEAM_REACH, Canvas, plain
+from app.boards.face import BoardFace
 from app.boards.inset import SeamInset
 from app.boards.pick import seam_box, sheet_of, thing_at
 from app.boards.words import left_over
@@ -17,6 +18,7 @@ from app.store import Store
 from app.theme import Theme
 from core.drawing.catalog import sheet_names
 from core.drawing.model import Layer
+from core.drawing.names import find_sheet
 from core.drawing.sheet import draw_sheet
 from core.plan.model import Plan
 
@@ -34,6 +36,7 @@ class SheetBoard(Board):
     cuts_asked = Signal()
     parts_asked = Signal()
     offcuts_asked = Signal()
+    photo_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("sheet", "Sheet", store, theme, parent)
@@ -58,6 +61,9 @@ class SheetBoard(Board):
         column.addWidget(self.canvas)
         self.inset = SeamInset(store, theme, self.canvas)
         self.inset.open_asked.connect(self.section_asked)
+        self._face = BoardFace(store, theme, self)
+        self._face.changed.connect(lambda: self.canvas.lay(self._face.face))
+        store.pictures.changed.connect(self._show_face)
         self._add_tabs()
         tip = "Draw an area that nets, show faces or fronts keep out of: a leaf joint, sapwood, a patch, a bruise."
         tool = self.tool("clear", "Keep clear", tip, lambda: self.canvas.setFocus())
@@ -68,6 +74,7 @@ class SheetBoard(Board):
             ("steps", "Cut steps", "Step through the cuts as they are made, in this place.", self.steps_asked.emit),
             ("cuts", "Cut order", "Every cut in its order, in this place.", self.cuts_asked.emit),
             ("offcuts", "Offcuts", "What is left and what it is good for, in this place.", self.offcuts_asked.emit),
+            ("photo", "Photograph", "Put the sheet's own face on it, from a picture.", self.photo_asked.emit),
             ("fit", "Whole sheet", "Show all of it (0).", self.canvas.fit),
         ):
             self.add_tool(self.tool(name, words, tip, action))
@@ -107,6 +114,10 @@ class SheetBoard(Board):
         self.canvas.show_drawing(plain(drawing, IN_SMALL) if self.small else drawing)
         self._say(ids)
         self._mark()
+        self._show_face()
+
+    def _show_face(self) -> None:
+        self._face.show(find_sheet(self.store.plan, self._sheet) if self._sheet else None)
 
     def _say(self, ids: tuple[str, ...]) -> None:
         plan = self.store.plan

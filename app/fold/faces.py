@@ -18,6 +18,7 @@ from app.fold.collecting import no_collecting
 from app.fold.edges import edge_levels
 from app.fold.levels import Bytes, levels_of
 from app.fold.scene import EdgeKey
+from app.pictures import remember, remembered
 from core.document.model import Figure, Photo
 from core.face import StoppedError, fine_size, plain_sliced, small_size
 from core.plan.model import StockSheet
@@ -195,7 +196,15 @@ def face_picture(key: FaceKey, pixels: tuple[int, int], stop: Callable[[], bool]
     from core.photo.opening import open_picture, read_kept
 
     def opened(seen: Seen) -> Callable[[int], Image]:
-        return lambda wanted: open_picture(read_kept(seen.path, seen.photo.sum), wanted)
+        def at(wanted: int) -> Image:
+            data = read_kept(seen.path, seen.photo.sum)
+            found = remembered(seen.photo.sum, wanted)
+            if found is None:
+                found = open_picture(data, wanted)
+                remember(seen.photo.sum, found)
+            return found
+
+        return at
 
     try:
         photos = [(seen.photo, opened(seen)) for seen in key.photos]

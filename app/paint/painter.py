@@ -14,6 +14,7 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QBrush, QColor, QPainter, QPen
 
 from app.paint.scene import Scene
+from app.paint.wood import WoodFace
 from core.drawing.fit import View
 from core.drawing.flatten import flatten
 from core.drawing.model import Drawing
@@ -31,6 +32,7 @@ class DrawingPainter:
 
     def __init__(self, theme: Theme = "light") -> None:
         self._theme: Theme = theme
+        self._face: WoodFace | None = None
         self._scenes: OrderedDict[tuple[int, float, float, float, bool], Scene] = OrderedDict()
 
     @property
@@ -42,6 +44,17 @@ class DrawingPainter:
     def theme(self, theme: Theme) -> None:
         if theme != self._theme:
             self._theme = theme
+            self._scenes.clear()
+
+    @property
+    def face(self) -> WoodFace | None:
+        """What the wood is filled with; None for plain wood."""
+        return self._face
+
+    @face.setter
+    def face(self, face: WoodFace | None) -> None:
+        if face is not self._face:
+            self._face = face
             self._scenes.clear()
 
     def paint(
@@ -75,7 +88,7 @@ class DrawingPainter:
         key = (id(drawing), view.scale, view.points, view.ratio, view.plain)
         scene = self._scenes.get(key)
         if scene is None or scene.drawing is not drawing:
-            scene = Scene(drawing, flatten(drawing, view.point, plain=view.plain), self._theme, view)
+            scene = Scene(drawing, flatten(drawing, view.point, plain=view.plain), self._theme, view, self._face)
             self._scenes[key] = scene
             while len(self._scenes) > KEPT:
                 self._scenes.popitem(last=False)

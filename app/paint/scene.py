@@ -11,6 +11,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPen, QPolygonF
 
 from app.paint.glyphs import Runs
 from app.paint.textures import hatch_brush, wood_brush
+from app.paint.wood import WoodFace
 from core.drawing.fit import View
 from core.drawing.flat import Flat, Words
 from core.drawing.model import Area, Drawing, Layer, Line, Point
@@ -70,8 +71,9 @@ class Shapes:
 class Scene:
     """A drawing ready to paint; the painter's origin must be the drawing's."""
 
-    def __init__(self, drawing: Drawing, flat: Flat, theme: Theme, view: View) -> None:
+    def __init__(self, drawing: Drawing, flat: Flat, theme: Theme, view: View, face: WoodFace | None = None) -> None:
         self.drawing = drawing
+        self._face = face
         self._theme: Theme = theme
         self._view = view
         self._areas: dict[Layer, list[Area]] = {}
@@ -153,14 +155,17 @@ class Scene:
         brushes: list[QBrush] = []
         if style.fill and self._theme != "paper":
             wood = style.fill == "wood"
-            brushes.append(
-                wood_brush(colours["wood"], colours["grain"], view.ratio)
-                if wood
-                else QBrush(QColor(colours[style.fill]))
-            )
+            brushes.append(self._wood_brush() if wood else QBrush(QColor(colours[style.fill])))
         if style.hatch:
             brushes.append(hatch_brush(style.hatch, colours[style.hatch.ink], view.points, view.ratio))
         return brushes
+
+    def _wood_brush(self) -> QBrush:
+        """The sheet's own face, where there is one."""
+        if self._face is not None:
+            return self._face.brush(self._view)
+        colours = COLOURS[self._theme]
+        return wood_brush(colours["wood"], colours["grain"], self._view.ratio)
 
     def _pen(self, layer: Layer) -> QPen:
         return _pen_of(layer, self._theme, self._view.points)

@@ -44,12 +44,13 @@ from core.findings.pictures import with_picture_findings
 from core.plan.model import Fix
 
 if TYPE_CHECKING:
+    from app.photo.board import PhotoBoard
     from app.printing.board import PagesBoard
     from app.rack.board import RackBoard
     from app.safe.history import HistoryBoard
     from app.steps.board import StepsBoard
 
-    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard | PagesBoard
+    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard | PagesBoard | PhotoBoard
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
@@ -58,6 +59,7 @@ GUESTS = (
     "cut_order",
     "cut_list",
     "section",
+    "photo",
     "offcuts",
     "rack",
     "history",
@@ -132,6 +134,7 @@ class Window(QWidget):
         self.sheet.cuts_asked.connect(partial(self._toggle_guest, "cut_order", True))
         self.sheet.parts_asked.connect(partial(self._toggle_guest, "cut_list", True))
         self.sheet.offcuts_asked.connect(partial(self._toggle_guest, "offcuts", True))
+        self.sheet.photo_asked.connect(partial(self._toggle_guest, "photo", True))
         self.rule.sheets.offcut_asked.connect(partial(self._toggle_guest, "rack", True))
         self.boards.filled_changed.connect(self._refresh_fill)
         self.theme.changed.connect(self._dress)
@@ -275,6 +278,10 @@ class Window(QWidget):
             from app.printing.board import PagesBoard
 
             return PagesBoard(self.exporting, self.store, self.theme)
+        if name == "photo":
+            from app.photo.board import PhotoBoard
+
+            return PhotoBoard(self.store, self.theme)
         if name == "rack":
             from app.rack.board import RackBoard
 
