@@ -120,15 +120,16 @@ class _Desk:
         An end is not told beside the strip it is cut from.
         """
         abouts = dict.fromkeys(c.about for c in self.work.cuts)
-        if self.cut.bevel:
-            kept, places, strips = self.cut.keep, self.contents.places, self.contents.strips
-            column = (0 if self.work.axis == "x" else 1) + (2 if kept == "low" else 0)
-            ids = [part for name in self._pieces(kept) for part in self.contents.parts.get(name, ())]
-            ends = [part for part in ids if part in places and abs(places[part][column] - self.cut.at) <= TOUCH]
-            shelves = list(self.contents.letters)
-            ends.sort(key=lambda part: shelves.index(part.rpartition("/")[0]))
-            abouts |= dict.fromkeys(part for part in ends if strips.get(part) not in ends)
-        return tuple(abouts)
+        if not self.cut.bevel:
+            return tuple(abouts)
+        places, strips = self.contents.places, self.contents.strips
+        column = (0 if self.work.axis == "x" else 1) + (2 if self.cut.keep == "low" else 0)
+        ids = [part for name in self._pieces(self.cut.keep) for part in self.contents.parts.get(name, ())]
+        there = (part for part in ids if part in places and abs(places[part][column] - self.cut.at) <= TOUCH)
+        abouts |= dict.fromkeys(there)
+        shelves = list(self.contents.letters)
+        alone = [part for part in abouts if strips.get(part) not in abouts]
+        return tuple(sorted(alone, key=lambda part: shelves.index(part.rpartition("/")[0])))
 
     def _seams(self, abouts: tuple[str, ...]) -> tuple[str, ...]:
         """Letters of the seams that the edges made go to."""

@@ -13,6 +13,7 @@ from core.document.model import Project, Saw, Shelf
 from core.plan.make import make_plan
 from core.plan.model import Plan
 from core.plan.proof import prove
+from core.sawing.piece import Box
 from core.steps.model import Packer, Step
 from core.steps.steps import steps_of
 from core.steps.words import step_words
@@ -54,6 +55,7 @@ def check_plan(plan: Plan) -> None:
         last[step.kind] = step.guide
         check_guide(plan, step, seen[0], saw)
         check_bearing(step, seen, saw)
+        check_abouts(plan, step, seen)
         check_setting(step, seen[0])
         check_falls(step, seen)
         words = step_words(plan, step)
@@ -108,6 +110,32 @@ def check_guide(plan: Plan, step: Step, seen: Seen, saw: Saw) -> None:
         if by.bears != "square":
             assert (by.bears == "toe up") == (bearing == bears[up])
         assert ("trapped" in step.dangers) == (bool(step.bevel) and step.foot != step.guide)
+
+
+def check_abouts(plan: Plan, step: Step, seen: list[Seen]) -> None:
+    """A bevel is told of every panel whose edge it makes: those in what is kept, with an edge of that tilt on the line.
+    An end goes with the strip it is cut from."""
+    if not step.bevel:
+        return
+    edge = f"{'high' if step.keep == 'low' else 'low'}_{'y' if step.kind == 'rip' else 'x'}"
+    kept = [piece for one in seen if (piece := one.low if step.keep == "low" else one.high) is not None]
+    made = set()
+    for panel in plan.panels:
+        if panel.sheet == step.sheet and panel.x is not None and panel.y is not None and edge in panel.bevels:
+            box = (panel.x, panel.y, panel.x + panel.show[0], panel.y + panel.show[1])
+            at = box[(step.kind == "rip") + (2 if step.keep == "low" else 0)]
+            if abs(at - step.at) < 1e-6 and any(_within(box, piece.show_box()) for piece in kept):
+                made.add(panel.id)
+    strips = {
+        f"{s.id}/{end}": f"{s.id}/{s.ends_from}" for s in plan.project.shelves for end in {"left", "right"} - {*s.apart}
+    }
+    assert set(step.abouts) == {panel for panel in made if strips.get(panel) not in made}
+
+
+def _within(inner: Box, outer: Box) -> bool:
+    return all(a >= b - 1e-6 for a, b in zip(inner[:2], outer[:2], strict=True)) and all(
+        a <= b + 1e-6 for a, b in zip(inner[2:], outer[2:], strict=True)
+    )
 
 
 def check_bearing(step: Step, seen: list[Seen], saw: Saw) -> None:
