@@ -49,8 +49,8 @@ def click(qtbot: QtBot, find: Find) -> Callable[[str], None]:
 
 
 @pytest.fixture
-def enter(qtbot: QtBot, find: Find) -> Callable[[str, str], None]:
-    """Type into a field and press Enter, as after Tab: the old text is selected."""
+def enter(qtbot: QtBot, find: Find, window: Window) -> Callable[[str, str], None]:
+    """Type into a field and press Enter, as after Tab: the old text is selected. The plan is made, however slowly."""
 
     def type_in(name: str, text: str) -> None:
         field = find(name)
@@ -58,5 +58,6 @@ def enter(qtbot: QtBot, find: Find) -> Callable[[str, str], None]:
         qtbot.keyClick(field, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
         qtbot.keyClicks(field, text)
         qtbot.keyClick(field, Qt.Key.Key_Return)
+        window.store.planner.settle()
 
     return type_in
