@@ -56,6 +56,7 @@ TABLE: Final = (
     Entry("rack", "Kept offcuts", "Ctrl+8", checkable=True),
     Entry("keep_offcuts", "Keep these offcuts", tip="Put what is left of this plan into your rack, for later jobs."),
     Entry("section", "Seam section", "Ctrl+6", checkable=True),
+    Entry("frame", "Frame", "Ctrl+Shift+F", "Rails, ribs, screws and studs, to scale.", checkable=True),
     Entry("history", "History", "Ctrl+H", "The steps back and forth, and the revisions kept.", checkable=True),
     Entry("photo", "Photograph of the sheet", "Ctrl+0", "Its own face, from a picture.", checkable=True),
     Entry("findings", "Findings", "Ctrl+L"),

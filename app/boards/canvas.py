@@ -98,6 +98,10 @@ class Canvas(QWidget):
 
     # What is shown
 
+    def use_painter(self, painter: PiecePainter) -> None:
+        """Paint with this from now on."""
+        self._painter = painter
+
     @property
     def drawing(self) -> Drawing | None:
         """What is shown."""

@@ -44,13 +44,14 @@ from core.findings.pictures import with_picture_findings
 from core.plan.model import Fix
 
 if TYPE_CHECKING:
+    from app.boards.frame import FrameBoard
     from app.photo.board import PhotoBoard
     from app.printing.board import PagesBoard
     from app.rack.board import RackBoard
     from app.safe.history import HistoryBoard
     from app.steps.board import StepsBoard
 
-    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard | PagesBoard | PhotoBoard
+    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard | PagesBoard | PhotoBoard | FrameBoard
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
@@ -59,6 +60,7 @@ GUESTS = (
     "cut_order",
     "cut_list",
     "section",
+    "frame",
     "photo",
     "offcuts",
     "rack",
@@ -270,6 +272,10 @@ class Window(QWidget):
             from app.steps.board import StepsBoard
 
             return StepsBoard(self.store, self.theme)
+        if name == "frame":
+            from app.boards.frame import FrameBoard
+
+            return FrameBoard(self.store, self.theme)
         if name == "history":
             from app.safe.history import HistoryBoard
 

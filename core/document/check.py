@@ -6,6 +6,7 @@ What is only wrong with the design (a shelf too long for the sheet, a frame too 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 import msgspec
 
@@ -35,6 +36,7 @@ def check_project(project: Project) -> None:
     _check_ids(project.shelves, "shelves")
     _check_references(project)
     _check_apart(project.shelves)
+    _check_ribs(project.shelves)
     check_wall(project.wall)
     check_areas(project.sheets)
     check_photos(project.sheets)
@@ -141,6 +143,15 @@ def _check_references(project: Project) -> None:
             some = ", ".join(quoted(sheet.id) for sheet in project.sheets[:5])
             why = f"there is no sheet {quoted(shelf.sheet)}; the sheets are {some}"
             raise ProjectError(words(("shelves", n, "sheet")), why + (", …" if len(known) > 5 else ""))
+
+
+def _check_ribs(shelves: Sequence[Shelf]) -> None:
+    for n, shelf in enumerate(shelves):
+        if len(shelf.ribs) > MOST_RIBS_PUT:
+            raise ProjectError(words(("shelves", n, "ribs")), f"at most {MOST_RIBS_PUT}, there are {len(shelf.ribs)}")
+
+
+MOST_RIBS_PUT: Final = 100
 
 
 def _check_apart(shelves: Sequence[Shelf]) -> None:

@@ -135,6 +135,7 @@ class Shelf(Value, frozen=True):
     at: tuple[float, float] | None = None  # pins the net's lower left corner [sheet mm]
     mount: Mount | None = None
     apart: tuple[Apart, ...] = ()  # panels cut as pieces of their own, wherever there is room; their figure is broken
+    ribs: tuple[float, ...] = ()  # put by hand: centre lines from the frame's left end [mm]
 
     @property
     def mitred_ends(self) -> int:

@@ -1,13 +1,15 @@
 """All drawings of a plan by name.
 
 'sheet' is all sheets, 'sheet A1' one of them; 'seam' is one seam of each kind, 'seam ledge/top-front' a certain one;
-'step' is the bench at every step of sawing, 'step 7' at one of them, 'cut' and 'cut 7' their cuts in section.
+'step' is the bench at every step of sawing, 'step 7' at one of them, 'cut' and 'cut 7' their cuts in section;
+'frame' is the frame of every shelf from above and its back rail from the front, 'frame ledge' that of one.
 """
 
 from __future__ import annotations
 
 from core.drawing.cutsection import draw_cut_section
 from core.drawing.cutstep import draw_step
+from core.drawing.frame import draw_frame
 from core.drawing.model import Drawing
 from core.drawing.names import shelf_thickness
 from core.drawing.section import draw_seam
@@ -34,6 +36,9 @@ def drawings(plan: Plan, name: str | None = None) -> tuple[Drawing, ...]:
         chosen = [number for number in numbers if not about or about == str(number)]
         if chosen:
             return tuple((draw_step if kind == "step" else draw_cut_section)(plan, number) for number in chosen)
+    framed = [frame.shelf for frame in plan.frames]
+    if kind == "frame" and framed and (not about or about in framed):
+        return tuple(draw_frame(plan, shelf) for shelf in framed if not about or shelf == about)
     raise KeyError(f'There is no drawing "{name}"; there are {", ".join(drawing_names(plan))}.')
 
 
@@ -41,7 +46,8 @@ def drawing_names(plan: Plan) -> tuple[str, ...]:
     """Every name that `drawings` knows for a plan."""
     seams = ("seam", *(f"seam {seam.id}" for seam in plan.seams)) if plan.seams else ()
     steps = ("step", "cut") if plan.cuts else ()
-    return ("sheet", *(f"sheet {sheet}" for sheet in sheet_names(plan)), *seams, *steps)
+    frames = ("frame", *(f"frame {frame.shelf}" for frame in plan.frames)) if plan.frames else ()
+    return ("sheet", *(f"sheet {sheet}" for sheet in sheet_names(plan)), *seams, *steps, *frames)
 
 
 def sheet_names(plan: Plan) -> tuple[str, ...]:

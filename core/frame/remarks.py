@@ -60,6 +60,21 @@ def rib_remark(job: FrameJob, plan: RibPlan) -> Finding | None:
     return job.finding("note", "rib-moved", message + ".", amount=abs(most))
 
 
+def put_remark(job: FrameJob, plan: RibPlan) -> Finding | None:
+    """`rib-put` (warning) where ribs put by hand can not stand where they were put."""
+    if not plan.refused:
+        return None
+    places = ", ".join(job.show(x) for x in plan.refused[:4]) + (", …" if len(plan.refused) > 4 else "")
+    message = (
+        f"No rib can stand at {places} from the frame's left end, where it was put by hand: a driver's way, another "
+        "rib or the frame's end is there. It is left out."
+    )
+    n = next(n for n, shelf in enumerate(job.project.shelves) if shelf.id == job.shelf.id)
+    kept = [x for x in job.shelf.ribs if x not in plan.refused]
+    fix = Fix("Let the ribs stand where they do by themselves", {f"/shelves/{n}/ribs": kept})
+    return job.finding("warning", "rib-put", message, (fix,))
+
+
 def _wide_remark(job: FrameJob, wide: tuple[Interval, ...]) -> Finding:
     low, high = max(wide, key=lambda gap: gap[1] - gap[0])
     gap, asked = high - low, job.project.frame.spacing

@@ -8,11 +8,12 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import pairwise
 from typing import Final, Literal
 
 import msgspec
 
-from core.frame.spread import Interval, Span, even_count, fewest_ribs, merged, spread_ribs
+from core.frame.spread import FLOAT_TOL, Interval, Span, even_count, fewest_ribs, merged, spread_ribs
 
 THINNEST: Final = 0.1  # mm: no rib is thinner; keeps the search away from sizes that only float numbers have
 MOST_RIBS: Final = 2000  # more is a slip of the finger, and would only hold up the plan
@@ -26,6 +27,7 @@ class RibPlan(msgspec.Struct, frozen=True):
     shifts: tuple[float, ...]  # from equal spacing, right positive, one for each rib; all 0 where `wide` is not empty
     extra: int  # ribs more than equal spacing would take
     wide: tuple[Interval, ...]  # neighbours that could not keep the spacing
+    refused: tuple[float, ...] = ()  # asked for by hand where no rib can stand
 
     def is_end(self, n: int) -> bool:
         """Whether rib n (from 0) belongs to a doubled end."""
@@ -46,12 +48,14 @@ def place_ribs(
     end_layers: int,
     spacing: float,
     blocked: tuple[Interval, ...] = (),
+    put: tuple[float, ...] = (),
 ) -> RibPlan | RibRefusal:
     """Fewest ribs that keep the spacing, then the least sum of shifts from equal spacing.
 
     length: of the frame; thickness: of a rib; spacing: centre to centre at most; all > 0. [mm]
     end_layers: ribs at each end, touching, >= 1.
     blocked: open intervals no rib's centre line may lie in; they do not move the end ribs. [mm]
+    put: ribs put by hand, which stay where they are; the fewest, least moved ones fill up what lies between. [mm]
     Where blocked intervals leave no way to keep the spacing, ribs stand as close to both sides as they may, and the
     pair is listed in `wide`.
     """
@@ -63,14 +67,9 @@ def place_ribs(
         return RibRefusal("thin")
     if (end - start) / spacing > MOST_RIBS:
         return RibRefusal("many", int((end - start) / spacing) + 2 * end_layers)
-    span = Span(start, end, thickness, spacing, merged(blocked, start, end))
-    between = spread_ribs(span)
-    wide: tuple[Interval, ...] = ()
-    if between is None:
-        between, wide = _with_wide_gaps(span)
-        shifts = (0.0,) * len(between)
-    else:
-        shifts = tuple(x - even for x, even in zip(between, span.even(len(between)), strict=True))
+    whole = Span(start, end, thickness, spacing, merged(blocked, start, end))
+    stay, refused = _standing(whole, put)
+    between, shifts, wide = _filled(whole, stay)
     layers = [n * thickness for n in range(end_layers)]
     left = [thickness / 2.0 + layer for layer in layers]
     right = [end + layer for layer in layers]
@@ -79,9 +78,45 @@ def place_ribs(
         (*left, *between, *right),
         end_layers,
         (*still, *shifts, *still),
-        len(between) - even_count(span),
+        len(between) - even_count(whole),
         wide,
+        refused,
     )
+
+
+def _standing(span: Span, put: tuple[float, ...]) -> tuple[list[float], tuple[float, ...]]:
+    """Of ribs put by hand those that can stand there, ascending, and the others."""
+    stay: list[float] = []
+    refused: list[float] = []
+    last = span.start
+    for x in sorted(set(put)):
+        if last + span.least - FLOAT_TOL <= x <= span.end - span.least + FLOAT_TOL and span.is_free(x):
+            stay.append(x)
+            last = x
+        else:
+            refused.append(x)
+    return stay, tuple(refused)
+
+
+def _filled(whole: Span, stay: list[float]) -> tuple[tuple[float, ...], tuple[float, ...], tuple[Interval, ...]]:
+    """All ribs between the ends with their shifts, those that stay among them, and what could not keep the spacing."""
+    ribs: list[float] = []
+    shifts: list[float] = []
+    wide: list[Interval] = []
+    for start, end in pairwise((whole.start, *stay, whole.end)):
+        span = whole._replace(start=start, end=end, ways=merged(whole.ways, start, end))
+        between = spread_ribs(span)
+        if between is None:
+            between, gaps = _with_wide_gaps(span)
+            wide += gaps
+            shifts += [0.0] * len(between)
+        else:
+            shifts += [x - even for x, even in zip(between, span.even(len(between)), strict=True)]
+        ribs += between
+        if end < whole.end:
+            ribs.append(end)
+            shifts.append(0.0)
+    return tuple(ribs), (0.0,) * len(ribs) if wide else tuple(shifts), tuple(wide)
 
 
 def _with_wide_gaps(span: Span) -> tuple[tuple[float, ...], tuple[Interval, ...]]:

@@ -1,0 +1,68 @@
+"""The hidden frame in the place of the sheet: from above with studs, screws and drivers' ways, and its back rail."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+
+from app.boards.board import Board
+from app.boards.canvas import Canvas
+from app.hand.frame import by_themselves, frame_shown, rib_handles
+from app.hand.grip import Handle
+from app.steps.canvas import WholePainter
+from app.store import Store
+from app.theme import Theme
+from core.drawing.frame import draw_frame
+from core.drawing.names import letter
+from core.lengths import show_length
+from core.plan.model import Frame
+
+
+class FrameBoard(Board):
+    """Ribs are pulled along. `close_asked` brings the sheet back."""
+
+    close_asked = Signal()
+
+    def __init__(self, store: Store, theme: Theme) -> None:
+        super().__init__("frame", "Frame", store, theme)
+        self.canvas = Canvas("frame_canvas", store, theme, self)
+        self.canvas.setAccessibleName("The frame from above, and its back rail")
+        self.canvas.use_painter(WholePainter(theme.palette.name))
+        self.canvas.over = self.paint_small_title
+        self.canvas.hand.reach.handles = self._handles
+        self._even = self.tool("even", "Let ribs be", "Take back every rib put by hand.", self._let_be)
+        self.add_tool(self._even)
+        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.set_content(self.canvas)
+
+    def _frame(self) -> Frame | None:
+        shelf = self.store.shelf
+        return frame_shown(self.store.plan, shelf.id if shelf else "")
+
+    def refresh_plan(self) -> None:
+        frame = self._frame()
+        self.canvas.show_drawing(draw_frame(self.store.plan, frame.shelf) if frame else None)
+        if frame is None:
+            self.title.setText("Frame")
+            self.subtitle.set_words("no shelf has a frame yet")
+            self._even.setVisible(False)
+            return
+        index, shelf = next((n, s) for n, s in enumerate(self.store.project.shelves) if s.id == frame.shelf)
+        self.title.setText(f"Frame of {letter(index)}")
+        sizes = (frame.length, frame.depth, frame.height)
+        size = " × ".join(show_length(mm, self.store.unit, marks=False) for mm in sizes)
+        put = f"; {len(shelf.ribs)} put by hand" if shelf.ribs else ""
+        self.subtitle.set_words(f"{size}, {len(frame.ribs)} ribs{put}, {len(frame.studs)} studs")
+        self._even.setVisible(bool(shelf.ribs))
+
+    def refresh_selection(self) -> None:
+        self.refresh_plan()
+
+    def _handles(self) -> tuple[Handle, ...]:
+        frame = self._frame()
+        return () if frame is None or self.small else rib_handles(self.store.plan, frame)
+
+    def _let_be(self) -> None:
+        frame = self._frame()
+        if frame is not None:
+            shelf = frame.shelf
+            self.store.apply(f"Ribs of {shelf}", lambda project: by_themselves(project, shelf))

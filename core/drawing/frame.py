@@ -1,0 +1,185 @@
+"""The frame of a shelf from above, with the wall behind it, and its back rail from the front. Lengths in mm.
+
+Drawn from the frame's own left end, x = 0; from above y = 0 is the frame's front, its depth the wall's face.
+
+    ____:_____________:_______   studs, and the wall's cover
+    ==========================   back rail
+    ||    |       |        |||   ribs; a driver's way leads from the front to each screw
+    --------------------------   front rail; round it, dashed, the shell
+
+    [    o             o      ]  the back rail as one sees it from the front, with its screws
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import cos, pi, sin
+from typing import Final
+
+import msgspec
+
+from core.document.model import Shelf
+from core.drawing.model import Area, Dimension, Drawing, Item, Line, Ordinates, Point, Text
+from core.drawing.names import letter
+from core.frame.studs import frame_left, stud_lines
+from core.lengths import Unit, show_length
+from core.plan.model import Frame, Plan
+
+DEEP: Final = 60.0  # of a stud, as much of it as is drawn
+APART: Final = 90.0  # between the two views
+ROUND: Final = 12  # corners of a screw's head from the front
+HEAD: Final = 1.9  # a screw's head, of its diameter
+
+
+class _Job(msgspec.Struct, frozen=True):
+    """What the drawing is made from. shell: thickness of the shelf's sheet."""
+
+    plan: Plan
+    frame: Frame
+    shelf: Shelf
+    shell: float
+
+    @property
+    def unit(self) -> Unit:
+        return Unit(self.plan.project.units)
+
+    @property
+    def back(self) -> float:
+        """Inner face of the back rail."""
+        return self.frame.depth - self.plan.project.frame.back_layers * self.frame.thickness
+
+    @property
+    def wall_face(self) -> float:
+        """Face of the studs."""
+        return self.frame.depth + self.plan.project.wall.cover
+
+    def show(self, mm: float) -> str:
+        return show_length(mm, self.unit, marks=False)
+
+
+def draw_frame(plan: Plan, shelf_id: str) -> Drawing:
+    """Frame plan and elevation of one shelf; KeyError where it has no frame."""
+    frame = next((f for f in plan.frames if f.shelf == shelf_id), None)
+    if frame is None:
+        raise KeyError(f"no frame of {shelf_id}")
+    index, shelf = next((n, s) for n, s in enumerate(plan.project.shelves) if s.id == shelf_id)
+    job = _Job(plan, frame, shelf, shelf.depth - frame.cavity[1])
+    items = (*_shell(job), *_wall(job), *_sticks(job), *_ways(job), *_screws(job), *_elevation(job), *_numbers(job))
+    left, right = _ends(job)
+    front = -(plan.project.frame.front_play + job.shell)
+    box = (left, front - APART - frame.height, right, job.wall_face + DEEP)
+    return Drawing(f"frame {shelf_id}", f"Frame of {letter(index)}", box, items)
+
+
+def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
+    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+
+
+def _ends(job: _Job) -> tuple[float, float]:
+    """Outside of the shell's ends."""
+    play, left, right = job.plan.project.frame.side_play, job.shelf.left, job.shelf.right
+    low = -play - (job.shell if left == "mitred" else 0.0)
+    return low, job.frame.length + play + (job.shell if right == "mitred" else 0.0)
+
+
+def _shell(job: _Job) -> Iterator[Item]:
+    """The shell round the frame, in section from above."""
+    left, right = _ends(job)
+    front, back = -job.plan.project.frame.front_play, job.frame.depth
+    yield Line("heel", ((left, back), (left, front - job.shell), (right, front - job.shell), (right, back)))
+    inner_left, inner_right = -job.plan.project.frame.side_play, job.frame.length + job.plan.project.frame.side_play
+    yield Line("heel", ((inner_left, back), (inner_left, front), (inner_right, front), (inner_right, back)))
+
+
+def _wall(job: _Job) -> Iterator[Item]:
+    """What covers the studs, and the studs behind the shelf; those that are screwed to have their centre line."""
+    left, right = _ends(job)
+    wall, cover = job.plan.project.wall, job.plan.project.wall.cover
+    if cover > 0.0:
+        yield Area("bench", _box(left, job.frame.depth, right, job.wall_face))
+    else:
+        yield Line("cut", ((left, job.wall_face), (right, job.wall_face)))
+    if job.shelf.mount is None:
+        return
+    start = frame_left(job.shelf, job.shelf.mount, job.shell, job.plan.project.frame.side_play)
+    half = wall.stud_width / 2.0
+    for stud in stud_lines(wall, start + left + half, start + right - half):
+        x = stud - start
+        used = stud in job.frame.studs
+        yield Area("wood" if used else "sheet", _box(x - half, job.wall_face, x + half, job.wall_face + DEEP))
+        if used:
+            yield Line("blade", ((x, 0.0), (x, job.wall_face + DEEP)))
+
+
+def _sticks(job: _Job) -> Iterator[Item]:
+    """Rails and ribs, each with its part's id."""
+    frame, wish, t = job.frame, job.plan.project.frame, job.frame.thickness
+    rails = [(f"back rail{_nth(n)}", frame.depth - (n + 1) * t) for n in range(wish.back_layers)]
+    rails += [(f"front rail{_nth(n)}", n * t) for n in range(wish.front_layers)]
+    for name, y in rails:
+        yield Area("wood", _box(0.0, y, frame.length, y + t), f"{frame.shelf}/{name}")
+    low = wish.front_layers * t
+    for n, x in enumerate(frame.ribs, 1):
+        yield Area("wood", _box(x - t / 2.0, low, x + t / 2.0, job.back), f"{frame.shelf}/rib {n}")
+
+
+def _nth(n: int) -> str:
+    return f" {n + 1}" if n else ""
+
+
+def _ways(job: _Job) -> Iterator[Item]:
+    """The way of each screw's driver, from the front through the front rail."""
+    half = job.plan.project.screw.access_hole / 2.0
+    for x in dict.fromkeys(screw.x for screw in job.frame.screws):
+        yield Area("waste", _box(x - half, 0.0, x + half, job.back))
+
+
+def _screws(job: _Job) -> Iterator[Item]:
+    half = job.plan.project.screw.diameter / 2.0
+    for x, length in dict.fromkeys((screw.x, screw.length) for screw in job.frame.screws):
+        yield Area("guide", _box(x - half, job.back, x + half, job.back + length))
+
+
+def _elevation(job: _Job) -> Iterator[Item]:
+    """The back rail from the front: ribs dashed, screws where they are drilled."""
+    frame, base = job.frame, _base(job)
+    yield Area("wood", _box(0.0, base, frame.length, base + frame.height), f"{frame.shelf}/back rail")
+    for x in frame.ribs:
+        for edge in (x - frame.thickness / 2.0, x + frame.thickness / 2.0):
+            yield Line("heel", ((edge, base), (edge, base + frame.height)))
+    size = HEAD * job.plan.project.screw.diameter / 2.0
+    for screw in frame.screws:
+        turns = [2.0 * pi * n / ROUND for n in range(ROUND)]
+        middle = base + screw.height
+        yield Area("guide", tuple((screw.x + size * cos(a), middle + size * sin(a)) for a in turns))
+
+
+def _base(job: _Job) -> float:
+    """Lower edge of the rail from the front."""
+    return -(job.plan.project.frame.front_play + job.shell) - APART - job.frame.height
+
+
+def _numbers(job: _Job) -> Iterator[Item]:
+    frame, base = job.frame, _base(job)
+    yield Ordinates("dimension", "x", base, "low", tuple((x, job.show(x)) for x in _told(job, frame.ribs)))
+    places = tuple(dict.fromkeys(screw.x for screw in frame.screws))
+    if places:
+        yield Ordinates("dimension", "x", job.wall_face + DEEP, "high", tuple((x, job.show(x)) for x in places))
+    right = _ends(job)[1]
+    yield Dimension("dimension", (right, 0.0), (right, frame.depth), job.show(frame.depth), -16.0)
+    yield Dimension("dimension", (right, base), (right, base + frame.height), job.show(frame.height), -16.0)
+    middle = (0.0, base + frame.height)
+    yield Text("note", middle, "back rail from the front", 9.0, shift=(0.0, 9.0))
+    heights = sorted({screw.height for screw in frame.screws})
+    if heights:
+        told = " and ".join(job.show(height) for height in heights)
+        words = f"screws {told} over its lower edge, {job.show(frame.screws[0].length)} long; ribs below, from the left"
+        yield Text("note", (frame.length, base + frame.height), words, 9.0, "right", shift=(0.0, 9.0))
+
+
+def _told(job: _Job, ribs: tuple[float, ...]) -> tuple[float, ...]:
+    """Centre lines with a number: of ribs that touch, the inner one."""
+    t, middle = job.frame.thickness, job.frame.length / 2.0
+    touching = {x if x < middle else y for x, y in pairwise(ribs) if y - x < 1.01 * t}  # the outer one of each pair
+    return tuple(x for x in ribs if x not in touching)

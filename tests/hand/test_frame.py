@@ -1,0 +1,35 @@
+"""Ribs pulled along on the frame board with the mouse."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from app.boards.frame import FrameBoard
+from app.window.window import Window
+from core.document.model import Mount, Project, Sheet, Shelf
+from tests.hand.mouse import Mouse
+from tests.hand.test_sizes import steps
+
+SHELF = Shelf("ledge", 1320.0, 210.0, 84.0, mount=Mount(300.0, 1400.0))
+JOB = Project((Sheet("A", 2440.0, 1220.0),), (SHELF,), units="mm")
+
+
+def test_a_rib_is_pulled_stays_and_is_let_go_again(open_window: Callable[[Project], Window]) -> None:
+    window = open_window(JOB)
+    window.actions_["frame"].trigger()
+    board = window.findChild(FrameBoard)
+    assert isinstance(board, FrameBoard)
+    mouse = Mouse(window, board.canvas)
+    before = window.store.plan.frames[0].ribs
+    pixel = board.canvas.pixel()
+    mouse.pull("rib 4", -40.0 / pixel, 0.0)
+    (put,) = window.store.project.shelves[0].ribs
+    assert put == pytest.approx(before[3] - 40.0, abs=6.0)
+    assert put in window.store.plan.frames[0].ribs
+    assert steps(window) == 1
+    assert "1 put by hand" in board.subtitle.words
+    board._let_be()
+    window.store.planner.settle()
+    assert window.store.plan.frames[0].ribs == before
