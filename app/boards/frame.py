@@ -29,6 +29,8 @@ class FrameBoard(Board):
         self.canvas.use_painter(WholePainter(theme.palette.name))
         self.canvas.over = self.paint_small_title
         self.canvas.hand.reach.handles = self._handles
+        self.canvas.hand.ended.connect(self._hold_on)
+        self._put: set[float] = set()  # ribs put by hand when last looked at
         self._even = self.tool("even", "Let ribs be", "Take back every rib put by hand.", self._let_be)
         self.add_tool(self._even)
         self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
@@ -53,6 +55,8 @@ class FrameBoard(Board):
         put = f"; {len(shelf.ribs)} put by hand" if shelf.ribs else ""
         self.subtitle.set_words(f"{size}, {len(frame.ribs)} ribs{put}, {len(frame.studs)} studs")
         self._even.setVisible(bool(shelf.ribs))
+        if not self.canvas.hand.busy:
+            self._hold_on()
 
     def refresh_selection(self) -> None:
         self.refresh_plan()
@@ -60,6 +64,14 @@ class FrameBoard(Board):
     def _handles(self) -> tuple[Handle, ...]:
         frame = self._frame()
         return () if frame is None or self.small else rib_handles(self.store.plan, frame)
+
+    def _hold_on(self) -> None:
+        """The rib just put stays the one that keys move."""
+        shelf, hand = self.store.shelf, self.canvas.hand
+        put = set(shelf.ribs) if shelf is not None else set()
+        fresh, self._put = put - self._put, put
+        if len(fresh) == 1 and hand.reach.chosen[1].startswith("at "):
+            hand.choose(next((one for one in self._handles() if one.number.value in fresh), None))
 
     def _let_be(self) -> None:
         frame = self._frame()

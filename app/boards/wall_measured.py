@@ -39,9 +39,10 @@ def paint_measured(painter: QPainter, project: Project, view: WallView, palette:
         _paint_alcove(painter, wall, view, palette, unit if words else None)
     if words and wall.kind != "timber stud":
         painter.setFont(font(SMALL))
-        painter.setPen(QColor(palette.doubt))
-        at = view.to_pixel((0.0, 0.0)) + QPointF(8.0, -8.0)
-        painter.drawText(at, f"{wall.kind if wall.kind != 'unknown' else 'unknown wall'}: no fixings are planned")
+        at = view.to_pixel((0.0, 0.0)) + QPointF(6.0, -19.0)
+        told = f"{wall.kind if wall.kind != 'unknown' else 'unknown wall'}: no fixings are planned"
+        wide = QFontMetricsF(painter.font()).horizontalAdvance(told) + 4.0
+        _write(painter, QRectF(at.x(), at.y(), wide, 14.0), told, palette.doubt, palette)
     painter.restore()
 
 

@@ -31,6 +31,7 @@ def rib_handles(plan: Plan, frame: Frame) -> tuple[Handle, ...]:
 def _handle(project: Project, frame: Frame, n: int) -> Handle:
     at, x = index_of(project, frame.shelf), frame.ribs[n]
     before = tuple(rib for rib in project.shelves[at].ribs if abs(rib - x) > SAME)
+    put = sum(rib < x - SAME for rib in before)  # which of those put by hand it is, or would be
     by_itself = len(before) == len(project.shelves[at].ribs)
 
     def change(value: float) -> Project:
@@ -44,9 +45,10 @@ def _handle(project: Project, frame: Frame, n: int) -> Handle:
         return (Catch(x, "where it stands by itself"), *found) if by_itself else tuple(found)
 
     low, high = frame.ribs[0] + frame.thickness, frame.ribs[-1] - frame.thickness
-    number = Number("rib", f"rib {n + 1} at", LENGTH, x, (1.0, 0.0), 1.0, _within(low, high))
+    number = Number("rib", "rib at", LENGTH, x, (1.0, 0.0), 1.0, _within(low, high))
     place = (x, frame.depth / 2.0)
-    return Handle(f"rib {n + 1}", f"Rib {n + 1} of {frame.shelf}", frame.shelf, place, number, change, "", catches)
+    key = f"at {x:.4f}" if by_itself else f"put {put}"  # its number may change with ribs that come and go beside it
+    return Handle(key, f"Rib of {frame.shelf}", frame.shelf, place, number, change, "", catches)
 
 
 def _within(low: float, high: float) -> Range:

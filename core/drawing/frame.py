@@ -5,7 +5,7 @@ Drawn from the frame's own left end, x = 0; from above y = 0 is the frame's fron
     ____:_____________:_______   studs, and the wall's cover
     ==========================   back rail
     ||    |       |        |||   ribs; a driver's way leads from the front to each screw
-    --------------------------   front rail; round it, dashed, the shell
+    --------------------------   front rail; the shell is outlined round it
 
     [    o             o      ]  the back rail as one sees it from the front, with its screws
 """
@@ -87,9 +87,9 @@ def _shell(job: _Job) -> Iterator[Item]:
     """The shell round the frame, in section from above."""
     left, right = _ends(job)
     front, back = -job.plan.project.frame.front_play, job.frame.depth
-    yield Line("heel", ((left, back), (left, front - job.shell), (right, front - job.shell), (right, back)))
+    yield Line("note", ((left, back), (left, front - job.shell), (right, front - job.shell), (right, back)))
     inner_left, inner_right = -job.plan.project.frame.side_play, job.frame.length + job.plan.project.frame.side_play
-    yield Line("heel", ((inner_left, back), (inner_left, front), (inner_right, front), (inner_right, back)))
+    yield Line("note", ((inner_left, back), (inner_left, front), (inner_right, front), (inner_right, back)))
 
 
 def _wall(job: _Job) -> Iterator[Item]:
@@ -129,10 +129,15 @@ def _nth(n: int) -> str:
 
 
 def _ways(job: _Job) -> Iterator[Item]:
-    """The way of each screw's driver, from the front through the front rail."""
+    """The way of each screw's driver, from the front through a hole in the front rail."""
     half = job.plan.project.screw.access_hole / 2.0
+    front = job.plan.project.frame.front_layers * job.frame.thickness
     for x in dict.fromkeys(screw.x for screw in job.frame.screws):
         yield Area("waste", _box(x - half, 0.0, x + half, job.back))
+        if front > 0.0 and half > 0.0:
+            yield Area("void", _box(x - half, 0.0, x + half, front))
+            for edge in (x - half, x + half):
+                yield Line("cut", ((edge, 0.0), (edge, front)))
 
 
 def _screws(job: _Job) -> Iterator[Item]:
@@ -166,9 +171,9 @@ def _numbers(job: _Job) -> Iterator[Item]:
     places = tuple(dict.fromkeys(screw.x for screw in frame.screws))
     if places:
         yield Ordinates("dimension", "x", job.wall_face + DEEP, "high", tuple((x, job.show(x)) for x in places))
-    right = _ends(job)[1]
+    left, right = _ends(job)
     yield Dimension("dimension", (right, 0.0), (right, frame.depth), job.show(frame.depth), -16.0)
-    yield Dimension("dimension", (right, base), (right, base + frame.height), job.show(frame.height), -16.0)
+    yield Dimension("dimension", (left, base), (left, base + frame.height), job.show(frame.height), 16.0)
     middle = (0.0, base + frame.height)
     yield Text("note", middle, "back rail from the front", 9.0, shift=(0.0, 9.0))
     heights = sorted({screw.height for screw in frame.screws})

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from core.drawing.frame import draw_frame
 from core.drawing.model import Area, Box, Ordinates
 from core.lengths import Unit, parse_length
-from core.plan.make import make_plan
+from core.plan.make import best_plan
 from core.plan.model import Plan
 from tests.conftest import examples
 from tests.drawing.plans import plan_of
@@ -35,7 +35,7 @@ def sticks(plan: Plan, shelf: str) -> Counter[tuple[str, float, float]]:
 @given(hung())
 def test_parts_list_and_drawing_are_the_same(project) -> None:
     """Every part once, as long and as thick as the list says; rails as long as they lie, ribs as deep as they stand."""
-    plan = make_plan(project)
+    plan = best_plan(project)
     for frame in plan.frames:
         listed: Counter[tuple[str, float, float]] = Counter()
         for part in frame.parts:
@@ -53,7 +53,7 @@ def test_parts_list_and_drawing_are_the_same(project) -> None:
 @settings(max_examples=examples(30, 500))
 @given(hung())
 def test_no_rib_is_drawn_in_a_drivers_way(project) -> None:
-    plan = make_plan(project)
+    plan = best_plan(project)
     for frame in plan.frames:
         items = [item for item in draw_frame(plan, frame.shelf).items if isinstance(item, Area)]
         ways = [boxes(item) for item in items if item.layer == "waste"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from PySide6.QtCore import Qt
 
 from app.boards.frame import FrameBoard
 from app.window.window import Window
@@ -24,11 +25,15 @@ def test_a_rib_is_pulled_stays_and_is_let_go_again(open_window: Callable[[Projec
     mouse = Mouse(window, board.canvas)
     before = window.store.plan.frames[0].ribs
     pixel = board.canvas.pixel()
-    mouse.pull("rib 4", -40.0 / pixel, 0.0)
+    mouse.pull(f"at {before[3]:.4f}", -40.0 / pixel, 0.0)
     (put,) = window.store.project.shelves[0].ribs
     assert put == pytest.approx(before[3] - 40.0, abs=6.0)
     assert put in window.store.plan.frames[0].ribs
     assert steps(window) == 1
+    assert board.canvas.hand.reach.chosen == ("ledge", "put 0")
+    mouse.key(Qt.Key.Key_Right)
+    (stepped,) = window.store.project.shelves[0].ribs
+    assert put < stepped <= put + 2.0
     assert "1 put by hand" in board.subtitle.words
     board._let_be()
     window.store.planner.settle()

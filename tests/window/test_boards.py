@@ -226,6 +226,7 @@ def test_shelves_are_added_duplicated_and_removed(window: Window, click: Click) 
 def test_without_shelves_the_window_says_what_to_do(window: Window, click: Click, find: Find) -> None:
     click("shelf_remove")
     click("shelf_remove")
+    window.store.planner.settle()
     assert window.store.project.shelves == ()
     assert "add a shelf" in window.line.text.lower()
     click("shelf_chips_add")
