@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
 import pytest
 from hypothesis import given, settings
 
@@ -22,13 +20,12 @@ def boxes(area: Area) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def sticks(plan: Plan, shelf: str) -> Counter[tuple[str, float, float]]:
-    """Parts drawn from above: id, and the sides seen."""
-    found: Counter[tuple[str, float, float]] = Counter()
-    for item in draw_frame(plan, shelf).items:
-        if isinstance(item, Area) and item.about and (box := boxes(item))[1] >= -1e-9:
-            found[item.about, round(box[2] - box[0], 4), round(box[3] - box[1], 4)] += 1
-    return found
+def sticks(plan: Plan, shelf: str) -> dict[str, Box]:
+    """Where each part is drawn from above, by its id; each is drawn once."""
+    areas = [item for item in draw_frame(plan, shelf).items if isinstance(item, Area) and item.about]
+    above = [(item.about, boxes(item)) for item in areas if boxes(item)[1] >= -1e-9]
+    assert len({about for about, _ in above}) == len(above)
+    return dict(above)
 
 
 @settings(max_examples=examples(50, 1000))
@@ -37,17 +34,14 @@ def test_parts_list_and_drawing_are_the_same(project) -> None:
     """Every part once, as long and as thick as the list says; rails as long as they lie, ribs as deep as they stand."""
     plan = best_plan(project)
     for frame in plan.frames:
-        listed: Counter[tuple[str, float, float]] = Counter()
+        drawn = sticks(plan, frame.shelf)
+        assert drawn.keys() == {part.id for part in frame.parts}
         for part in frame.parts:
-            along, thick = round(part.length, 4), round(part.thickness, 4)
-            listed[(part.id, along, thick) if "rail" in part.role else (part.id, thick, along)] += 1
-        assert sticks(plan, frame.shelf) == listed
-        drawn = {
-            round((boxes(item)[0] + boxes(item)[2]) / 2.0, 4)
-            for item in draw_frame(plan, frame.shelf).items
-            if isinstance(item, Area) and item.about.startswith(f"{frame.shelf}/rib ")
-        }
-        assert drawn == {round(x, 4) for x in frame.ribs}
+            x0, y0, x1, y1 = drawn[part.id]
+            along, thick = (x1 - x0, y1 - y0) if "rail" in part.role else (y1 - y0, x1 - x0)
+            assert (along, thick) == pytest.approx((part.length, part.thickness), abs=1e-6)
+        ribs = [drawn[f"{frame.shelf}/rib {n}"] for n in range(1, len(frame.ribs) + 1)]
+        assert [(box[0] + box[2]) / 2.0 for box in ribs] == pytest.approx(frame.ribs, abs=1e-6)
 
 
 @settings(max_examples=examples(30, 500))
