@@ -20,7 +20,7 @@ from core.plan.sheets import REMEMBERED, SheetCut
 from core.sawing.bench import SawnCut
 from core.sawing.guide import guide_side
 from core.sawing.piece import TOUCH
-from core.sawing.support import NARROW, RUN, SAME, carries
+from core.sawing.support import NARROW, OVERHANG, RUN, SAME, carries
 
 Box = tuple[
     float, float, float, float, float, float, float, float
@@ -113,7 +113,7 @@ class _Follow:
         if cut.bevel:
             carried -= saw.guide_offset
         lack = saw.guide_width - max(0.0, carried)
-        if lack > TOUCH and not self._still_packed(lack, travel, cut) and not self._carried(lack, travel, some):
+        if lack > OVERHANG and not self._still_packed(lack, travel, cut) and not self._carried(lack, travel, some):
             told.bare.add(max(0.0, carried), cut)
 
     def fenced(self, some: Sequence[SawnCut], told: Told) -> None:

@@ -8,7 +8,8 @@ RUN: Final = 300.0  # mm: how much longer than the cut a guide rail is, so that 
 NARROW: Final = 25.0  # mm: wood narrower than this between blade and fence is no work for a hand
 SAME: Final = 0.3  # mm: a packer no more uneven than this holds the guide level
 END: Final = 150.0  # mm: least length of a packer that carries one end of the guide
-# All four: common practice.
+OVERHANG: Final = 5.0  # mm: a guide that reaches no further beyond the wood lies firm without a packer
+# All five: common practice.
 
 Carries = Literal["all", "end", ""]
 

@@ -14,7 +14,7 @@ from core.document.model import Saw
 from core.plan.model import CutKind, Plan, Side
 from core.sawing.piece import TOUCH
 from core.sawing.setups import setup_numbers
-from core.sawing.support import NARROW, RUN
+from core.sawing.support import NARROW, OVERHANG, RUN
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
 from core.steps.falling import chips_of, falls_of, supports_of
@@ -151,7 +151,7 @@ class _Desk:
 
     def _packer(self) -> Packer | None:
         lack = self.saw.guide_width - self.width
-        if self.saw.kind == "table" or lack <= TOUCH:
+        if self.saw.kind == "table" or lack <= OVERHANG:
             return None
         return packer(self.work, self.cut, self.bench, lack, self.length, self.contents)
 
@@ -163,7 +163,7 @@ class _Desk:
 
     def _dangers(self) -> tuple[Danger, ...]:
         by, saw = self.set_by, self.saw
-        table, lack = saw.kind == "table", saw.guide_width - self.width > TOUCH
+        table, lack = saw.kind == "table", saw.guide_width - self.width > OVERHANG
         waste = table and self.cut.guide != self.cut.keep
         close = by.reading is not None and by.reading < NARROW and not waste
         told: dict[Danger, bool] = {

@@ -249,7 +249,9 @@ def _device(plan: Plan, step: Step) -> tuple[str, ...]:
         told = "The guide's edge goes on the line"
     if by.stick is not None:
         whose = "the packer's outer edge" if step.packer else "the outer edge"
-        told += f"; gauge stick {length(project, by.stick)}, from {whose} to the guide's back"
+        flush = f"its back flush with {whose}"
+        stick = f"gauge stick {length(project, by.stick)}, from {whose} to the guide's back"
+        told += f"; {stick if by.stick > ON else flush}"
     return (f"{told}.",)
 
 

@@ -7,12 +7,15 @@ what they do, so any order of cuts that can be sawn passes.
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 from math import sqrt
+from pathlib import Path
 
 import msgspec
 import pytest
 
+from core.document.load import load_project
 from core.plan.make import make_plan
 from core.steps.model import Step
 from core.steps.sides import side_word
@@ -20,6 +23,7 @@ from core.steps.steps import steps_of
 from core.steps.words import step_words
 from tests.steps.jobs import INCH, golden_inch, golden_metric
 
+DEMO = Path(__file__).parents[2] / "demo_projects" / "stove-alcove.grainfold"
 L, D, H = 60 * INCH, 10 * INCH, 2.5 * INCH
 K, C, Q = INCH / 8, INCH / 32, 0.719 * INCH
 G = K * sqrt(2.0) + C
@@ -239,3 +243,19 @@ def test_left_and_right_change_places_with_the_face_down() -> None:
     seen = [step for step in steps_of(down) if step.second and step.set_by.means == "arris"]
     assert seen
     assert all(step.set_by.seen == pytest.approx(2 * Q - sqrt(2.0) * K + C) for step in seen)
+
+
+def test_scrap_packs_the_guide_out_before_a_finished_face_does() -> None:
+    """Common practice: clamps mark a finished face. Of what lies there, rougher wood is taken first; where only one
+    rough piece is long enough for an end, scrap is asked for at the other, and a panel named as the last resort."""
+    plan = make_plan(load_project(DEMO))
+    finished = {panel.piece for panel in plan.panels}
+    packed = [step for step in steps_of(plan) if step.packer is not None and not step.packer.toe_to_toe]
+    last_resorts = [step for step in packed if step.packer and finished.intersection(step.packer.pieces)]
+    assert last_resorts
+    assert len(last_resorts) < len(packed)
+    for step in packed:
+        assert step.packer is not None
+        assert ("scrap as thick" in step.packer.words) == (step in last_resorts)
+        assert re.search(r"[AB] (top|front|bottom)\b(?! rail)", step.packer.words) is None
+        assert bool(step.packer.instead) == (step in last_resorts)
