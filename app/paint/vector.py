@@ -16,6 +16,7 @@ from core.drawing.model import Area, Drawing, Layer, Line, Point
 from core.drawing.style import LAYERS, STYLES, LayerStyle
 
 CLEAR = 0.6  # points kept clear round words
+OPAQUE = ("bench", "work", "kept", "fallen", "packer", "saw", "guide")  # hide what they lie on: the bench at a step
 
 
 def paint_on_paper(painter: QPainter, drawing: Drawing, view: View) -> None:
@@ -32,8 +33,12 @@ def paint_on_paper(painter: QPainter, drawing: Drawing, view: View) -> None:
     painter.setBrush(Qt.BrushStyle.NoBrush)
     used = [layer for layer in LAYERS if layer in areas or layer in lines]
     for layer in used:
-        _paint_hatch(painter, areas.get(layer, []), STYLES[layer], view)
+        if layer not in OPAQUE:
+            _paint_hatch(painter, areas.get(layer, []), STYLES[layer], view)
     for layer in used:
+        if layer in OPAQUE:
+            _paint_white(painter, areas.get(layer, []), view)
+            _paint_hatch(painter, areas.get(layer, []), STYLES[layer], view)
         _paint_ink(painter, areas.get(layer, []), lines.get(layer, []), STYLES[layer], view)
     _paint_words(painter, flat, view)
     painter.restore()
@@ -47,13 +52,17 @@ def _paint_hatch(painter: QPainter, areas: list[Area], style: LayerStyle, view: 
     painter.drawLines([QLineF(_pixel(a, view), _pixel(b, view)) for a, b in segments])
 
 
+def _paint_white(painter: QPainter, areas: list[Area], view: View) -> None:
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor("white"))
+    for area in areas:
+        painter.drawPolygon(_polygon(area.points, view))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+
+
 def _paint_ink(painter: QPainter, areas: list[Area], lines: list[Line], style: LayerStyle, view: View) -> None:
     if style.ink is None:
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor("white"))
-        for area in areas:
-            painter.drawPolygon(_polygon(area.points, view))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
+        _paint_white(painter, areas, view)
         return
     pen = QPen(QColor("black"), style.width * view.points)
     pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from app.paper.cards import card_pages
 from app.paper.cautions import CAUTIONS, setup_numbers
 from app.paper.frame import Frame
 from app.paper.labels import label_pages
@@ -87,6 +88,7 @@ PLAN_SET: Final[tuple[Pages, ...]] = (
     Pages("wall", wall_pages),
     Pages("sheets", _sheets, public=True),
     Pages("saw", _saw, public=True),
+    Pages("cut cards", card_pages, public=True),
     Pages("cut list", _cut_list, public=True),
     Pages("labels", label_pages),
     Pages("cut order", _cut_order),
@@ -133,5 +135,6 @@ def kinds_of(names: Iterable[str] | None = None) -> tuple[Pages, ...]:
 
 
 def pages_of(plan: Plan, frame: Frame, names: Iterable[str] | None = None) -> list[Page]:
-    """The pages of those names, by default all but the reader's edition, in reading order."""
-    return [page for pages in kinds_of(names) for page in pages.make(plan, frame)]
+    """The pages of those names, by default all but the reader's edition, in reading order; one that says so of none."""
+    found = [page for pages in kinds_of(names) for page in pages.make(plan, frame)]
+    return found or list(listings(Table("nothing", "Nothing to print", (Column(""),), (), ()), frame))

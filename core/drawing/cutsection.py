@@ -12,7 +12,8 @@ import msgspec
 
 from core.drawing.cutstep import bench_at
 from core.drawing.flat import bounds, united
-from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Point, Text
+from core.drawing.model import Align, Area, Box, Drawing, Item, Layer, Line, Point, Text
+from core.drawing.panels import NO_SIZE
 from core.drawing.profile import broken, profile
 from core.lengths import show_angle
 from core.plan.model import Plan, Side
@@ -147,8 +148,16 @@ def _piece_words(c: _Cutting, layer: Layer, points: tuple[Point, ...], words: st
         yield Text("note", ((x0 + x1) / 2.0, min(y0, -c.t)), words, 9.0, "middle", valign="top", shift=(0.0, -4.0))
     elif words:
         words_layer: Layer = "waste" if layer == "fallen" else layer
-        middle = ((x0 + x1) / 2.0, (y0 + y1) / 2.0)
-        yield Text(words_layer, middle, words, 11.0, "middle", room=(x0, y0, x1, y1), clear=layer != "kept")
+        middle = (_clear_middle(points), (y0 + y1) / 2.0)
+        yield Text(words_layer, middle, words, 11.0, "middle", room=(x0, y0, x1, y1), clear=True)
+
+
+def _clear_middle(points: tuple[Point, ...]) -> float:
+    """Where a piece in section is whole from face to face, in the middle of that."""
+    x0, y0, x1, y1 = bounds(points)
+    faces = [[x for x, y in points if abs(y - face) <= NO_SIZE] or [x0, x1] for face in (y0, y1)]
+    low, high = max(min(face) for face in faces), min(max(face) for face in faces)
+    return (low + high) / 2.0 if low < high else (x0 + x1) / 2.0
 
 
 def _rail(c: _Cutting) -> tuple[float, float]:
@@ -166,7 +175,7 @@ def _guide(c: _Cutting) -> Iterator[Item]:
         rail = (x0, 0.0, x1, RAIL * c.t)
         corners = _corners(rail)
         yield Area("guide", corners if far == back else broken(corners, far, BREAK * RAIL * c.t))
-        yield Text("guide", ((x0 + x1) / 2.0, RAIL * c.t / 2.0), "guide", 9.0, "middle", room=rail)
+        yield Text("guide", ((x0 + x1) / 2.0, rail[3]), "guide", 9.0, "middle", valign="bottom", shift=(0.0, 3.0))
         return
     yield from _fence(c)
 
@@ -237,7 +246,8 @@ def _packer(c: _Cutting) -> Iterator[Item]:
     if points:
         yield Area("packer", points)
         x0, y0, x1, y1 = bounds(points)
-        yield Text("packer", ((x0 + x1) / 2.0, (y0 + y1) / 2.0), "packer", 9.0, "middle", room=(x0, y0, x1, y1))
+        middle, room = ((x0 + x1) / 2.0, (y0 + y1) / 2.0), (x0, y0, x1, y1)
+        yield Text("packer", middle, "packer", 9.0, "middle", room=room, clear=True)
 
 
 def _blade(c: _Cutting) -> Iterator[Item]:
@@ -269,15 +279,17 @@ def _words(c: _Cutting, box: Box) -> Iterator[Item]:
     left = c.side(c.cut.guide) > 0  # away from the guide
     corner = (box[0] if left else box[2], box[3])
     yield Text("title", corner, tilt, 11.0, "left" if left else "right", valign="bottom", shift=(0.0, 2.0))
+    row = (0.0, -22.0)
+    yield Text("note", (box[0], -c.t), _side_name(c, "low"), 9.0, valign="top", shift=row)
+    yield Text("note", (box[2], -c.t), _side_name(c, "high"), 9.0, "right", valign="top", shift=row)
     down = c.cut.face == "down"
-    face = "show face down, seen from the back" if down else "show face up"
-    middle = (box[0] + box[2]) / 2.0
-    yield Text("trouble" if down else "note", (middle, box[1]), face, 9.0, "middle", valign="top", shift=(0.0, -30.0))
-    yield Text(
-        "note", (box[0], -c.t), "foam bed" if c.bench.is_guided else "table", 9.0, valign="top", shift=(0.0, -3.0)
-    )
-    yield Text("note", (box[0], box[1]), _side_name(c, "low"), 9.0, valign="top", shift=(0.0, -16.0))
-    yield Text("note", (box[2], box[1]), _side_name(c, "high"), 9.0, "right", valign="top", shift=(0.0, -16.0))
+    middle, face = (box[0] + box[2]) / 2.0, "show face down, seen from the back" if down else "show face up"
+    low = (0.0, -35.0)
+    yield Text("trouble" if down else "note", (middle, -c.t), face, 9.0, "middle", valign="top", shift=low)
+    bed = "foam bed" if c.bench.is_guided else "table"
+    at = box[2] if left else box[0]  # under the guide: what falls has its name off it
+    align: Align = "right" if left else "left"
+    yield Text("note", (at, -c.t), bed, 9.0, align, valign="top", shift=(0.0, -3.0), clear=True)
 
 
 def _side_name(c: _Cutting, seen: str) -> str:
@@ -285,7 +297,7 @@ def _side_name(c: _Cutting, seen: str) -> str:
     by = c.bench.step.set_by
     if not c.bench.is_guided and not (by.on_line and by.device == "stop"):
         word = "fence" if c.bench.step.set_by.device == "fence" else "stop"
-        return f"{word} side" if seen == "low" else f"away from the {word}"
+        return f"{word} side" if seen == "low" else "outer side"
     if c.bench.axis == "x":
         return "left side" if seen == "low" else "right side"
     near_is_low = (c.bench.step.datum == "low") == (c.side("low") < 0)

@@ -23,6 +23,7 @@ from core.steps.section import SIGN
 
 WHOLE: Final = 0.42  # of the sheet: work that reaches over more of it is shown with the whole sheet
 ROUND: Final = 0.14  # of the work: what is shown round it, where it is not the whole sheet
+ROUND_CLOSE: Final = 0.03  # where the picture is a small one
 LITTLE: Final = 40.0  # mm: and so much more
 ASIDE: Final = 0.022  # of the picture: how far aside a piece is drawn that falls
 ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
@@ -40,10 +41,13 @@ class Laid(msgspec.Struct, frozen=True, gc=False):
     aside: tuple[float, float] = (0.0, 0.0)
 
 
-def draw_step(plan: Plan, number: int) -> Drawing:
-    """The bench at a step, numbered from 1. Raises KeyError where there is no such step."""
-    bench = bench_at(plan, number)
-    laid = lay_out(plan, number)
+def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
+    """The bench at a step, numbered from 1. Raises KeyError where there is no such step.
+
+    close: never the whole sheet round the work, for small pictures.
+    """
+    bench = bench_at(plan, number, close=close)
+    laid = lay_out(plan, number, close=close)
     box = picture_box(bench)
     items: list[Item] = [Area(one.layer, rectangle(one.box), one.piece.name) for one in laid]
     items += _hidden_edges(laid)
@@ -51,22 +55,22 @@ def draw_step(plan: Plan, number: int) -> Drawing:
     items += setting_items(plan, bench, box)  # its words come before all others
     items += guide_items(bench, day_of(plan).contents, box)
     items += _names(laid, bench)
-    items += datum_items(bench, ((one.piece, one.box, one.aside) for one in laid))
+    items += datum_items(bench, ((one.piece, one.box, one.aside) for one in laid), box)
     items += note_items(bench, box)
     return Drawing(f"step {number}", f"Step {number}", box, tuple(items))
 
 
-def bench_at(plan: Plan, number: int) -> Bench:
-    """The wood at a step. Raises KeyError where there is no such step."""
+def bench_at(plan: Plan, number: int, *, close: bool = False) -> Bench:
+    """The wood at a step, looked at from near or not. Raises KeyError where there is no such step."""
     benches = day_of(plan).benches
     if not 1 <= number <= len(benches):
         raise KeyError(f"no step {number}, there are {len(benches)}")
-    return benches[number - 1]
+    return msgspec.structs.replace(benches[number - 1], close=True) if close else benches[number - 1]
 
 
-def lay_out(plan: Plan, number: int) -> tuple[Laid, ...]:
+def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]:
     """The pieces in the order they are drawn: put by first, the one just cut last."""
-    bench, contents = bench_at(plan, number), day_of(plan).contents
+    bench, contents = bench_at(plan, number, close=close), day_of(plan).contents
     made = {piece.name for piece in bench.made}
     aside = ASIDE * max(_sides(picture_box(bench)))
     by = sorted((piece for piece in bench.pieces if piece.name not in made), key=_has_no_face, reverse=True)
@@ -82,14 +86,15 @@ def picture_box(bench: Bench) -> Box:
     sheet = (0.0, 0.0, bench.turn.length, bench.turn.width)
     boxes = [bench.turn.box(_outer(piece)) for piece in bench.work.before]
     work = _united(boxes)
-    whole = max(_sides(work)) >= WHOLE * max(_sides(sheet))
+    whole = not bench.close and max(_sides(work)) >= WHOLE * max(_sides(sheet))
     if whole:
         return _grown(sheet, 1.5 * ASIDE * max(_sides(sheet)))
     guide = guide_box(bench)
     across = 0 if bench.axis == "x" else 1
     low, high = list(work[:2]), list(work[2:])
     low[across], high[across] = min(low[across], guide[across]), max(high[across], guide[across + 2])
-    return _grown((low[0], low[1], high[0], high[1]), ROUND * max(_sides(work)) + LITTLE)
+    around = ROUND_CLOSE if bench.close else ROUND
+    return _grown((low[0], low[1], high[0], high[1]), around * max(_sides(work)) + LITTLE)
 
 
 def _grown(box: Box, pad: float) -> Box:
@@ -234,7 +239,7 @@ def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
             room=room,
             about=one.piece.name,
             short="stock" if one.words.startswith("stock for ") else "",
-            clear=layer == "waste",
+            clear=bench.close or layer in ("waste", "kept"),
         )
 
 

@@ -23,14 +23,14 @@ NEAR: Final = 12.0  # mm: pieces no further apart than this were neighbours on t
 
 def guide_items(bench: Bench, contents: Contents, box: Box) -> Iterator[Item]:
     """Packer, guide and cut line, in the order they lie."""
-    yield from _packer(bench, contents)
+    yield from _packer(bench, contents, box)
     if bench.is_guided:
         area = guide_box(bench)
-        shown = within(area, box)
+        shown = within(area, box, close=bench.close)
         yield Area("guide", rectangle(shown))
         yield _name(bench, shown, "guide")
     elif bench.step.set_by.device == "fence":
-        shown = within(guide_box(bench), box)
+        shown = within(guide_box(bench), box, close=bench.close)
         yield Area("guide", rectangle(shown))
         yield _name(bench, shown, "fence")
     elif not bench.step.set_by.on_line:
@@ -114,18 +114,19 @@ def _span(piece: Piece, axis: Axis) -> tuple[float, float]:
     return low, high
 
 
-def _packer(bench: Bench, contents: Contents) -> Iterator[Item]:
+def _packer(bench: Bench, contents: Contents, picture: Box) -> Iterator[Item]:
     """The wood that carries the guide: its neighbour where that serves, pushed up; else a piece laid beside it."""
     packer = bench.step.packer
     if packer is None:
         return
-    for box in packer_boxes(bench):
+    for whole in packer_boxes(bench):
+        box = within(whole, picture, close=True) if bench.close else whole
         yield Area("packer", rectangle(box))
         room = beside(box, guide_box(bench), 0.0)
         neighbour = beside_work(bench)
         words = f"packer: {piece_words(contents, neighbour.name)}" if neighbour is not None else "packer"
         name, short = words.removesuffix(", one piece"), "packer"
-        yield Text("packer", _beside_stick(bench, room), name, 9.0, "middle", room=room, short=short)
+        yield Text("packer", _beside_stick(bench, room), name, 9.0, "middle", room=room, short=short, clear=True)
 
 
 def packer_boxes(bench: Bench) -> tuple[Box, ...]:
@@ -159,9 +160,9 @@ def beside(box: Box, guide: Box, least: float) -> Box:
     return best if min(best[2] - best[0], best[3] - best[1]) > least else box
 
 
-def within(area: Box, box: Box) -> Box:
-    """An area cut off a little outside the picture."""
-    pad = OVER * max(box[2] - box[0], box[3] - box[1])
+def within(area: Box, box: Box, *, close: bool = False) -> Box:
+    """An area cut off a little outside the picture; at its edge where that is looked at from near."""
+    pad = 0.0 if close else OVER * max(box[2] - box[0], box[3] - box[1])
     x0, y0 = max(area[0], box[0] - pad), max(area[1], box[1] - pad)
     x1, y1 = min(area[2], box[2] + pad), min(area[3], box[3] + pad)
     return (x0, y0, max(x1, x0 + NO_SIZE), max(y1, y0 + NO_SIZE))
@@ -173,8 +174,8 @@ def _name(bench: Bench, area: Box, words: str) -> Text:
     if bench.axis == "y":
         packer = bench.step.packer
         share = 0.5 if packer is not None and len(packer.pieces) > 1 else 0.06  # between packers at its ends
-        return Text("guide", (x0 + share * (x1 - x0), (y0 + y1) / 2.0), words, 9.0, "left", room=area)
-    return Text("guide", ((x0 + x1) / 2.0, y0 + 0.12 * (y1 - y0)), words, 9.0, "middle", room=area)
+        return Text("guide", (x0 + share * (x1 - x0), (y0 + y1) / 2.0), words, 9.0, "left", room=area, clear=True)
+    return Text("guide", ((x0 + x1) / 2.0, y0 + 0.12 * (y1 - y0)), words, 9.0, "middle", room=area, clear=True)
 
 
 def _beside_stick(bench: Bench, box: Box) -> tuple[float, float]:

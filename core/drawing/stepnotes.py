@@ -14,6 +14,7 @@ from core.steps.lying import Bench
 
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
 SLENDER: Final = 0.8  # of its height: a narrower picture has its notes in two rows
+SLENDER_CLOSE: Final = 2.1  # the same of a small picture
 ROW: Final = 14.0  # points
 ARROW: Final = 46.0  # points
 ON: Final = 1.0e-3  # mm: an edge this near to the trued one is on it
@@ -25,7 +26,7 @@ Seen = tuple[Piece, Box, Point]  # a piece, its box on the drawing, how far it w
 Ends = tuple[Point, Point]
 
 
-def datum_items(bench: Bench, seen: Iterable[Seen]) -> Iterator[Item]:
+def datum_items(bench: Bench, seen: Iterable[Seen], picture: Box) -> Iterator[Item]:
     """The trued edge and end, on the pieces that have them, as far as they are seen; each named once."""
     longest: dict[Axis, Ends] = {}
     for piece, box, aside in seen:
@@ -41,7 +42,7 @@ def datum_items(bench: Bench, seen: Iterable[Seen]) -> Iterator[Item]:
                 longest[axis] = max(longest.get(axis, ends), ends, key=_long)
     for axis, ends in longest.items():
         if _long(ends) >= ROOM:
-            yield _named(bench, axis, ends)
+            yield _named(bench, axis, ends, picture)
 
 
 def _seen_line(axis: Axis, at: float, box: Box) -> Ends | None:
@@ -58,7 +59,7 @@ def _long(ends: Ends) -> float:
     return abs(x1 - x0) + abs(y1 - y0)
 
 
-def _named(bench: Bench, axis: Axis, ends: Ends) -> Text:
+def _named(bench: Bench, axis: Axis, ends: Ends, box: Box) -> Text:
     """Beside the line: outside the wood, or inside where the fence or the guide lies outside or the waste falls."""
     side = next(datum[0] for one, datum in bench.datums if one == axis)
     out = 1.0 if bench.turn.side(axis, side) == "high" else -1.0
@@ -67,19 +68,20 @@ def _named(bench: Bench, axis: Axis, ends: Ends) -> Text:
     index = int(axis == "y")
     reach = guide_box(bench)[index + 2] if out > 0.0 else guide_box(bench)[index]
     taken = bench.step.about == TRIM or (reach - at[index]) * out > NO_SIZE
-    way = -out if bench.axis == axis and taken else out
+    way = -out if bench.close or (bench.axis == axis and taken) else out
     shift, angle, words = (
         ((0.0, OFF * way), 0.0, "trued edge") if axis == "y" else ((OFF * way, 0.0), 90.0, "trued end")
     )
     layer: Layer = "note" if way == out else "datum"  # on the paper, or on the wood
-    return Text(layer, at, words, 9.0, "middle", angle=angle, shift=shift, clear=way != out)
+    room = box if bench.close else None  # in a small picture it gives way to numbers and names
+    return Text(layer, at, words, 9.0, "middle", angle=angle, shift=shift, clear=way != out, room=room)
 
 
 def note_items(bench: Bench, box: Box) -> Iterator[Item]:
     """Which face is up, and which way the grain runs, over the picture and over a guide rail that reaches out of it."""
     top = box[3]
     if bench.is_guided and bench.axis == "x":
-        top = max(top, within(guide_box(bench), box)[3])
+        top = max(top, within(guide_box(bench), box, close=bench.close)[3])
     down = bench.step.face == "down"
     words = "show face down, seen from the back" if down else "show face up"
     if bench.is_guided and bench.step.kind == "rip":
@@ -87,7 +89,9 @@ def note_items(bench: Bench, box: Box) -> Iterator[Item]:
         words += f"; near side {'above' if above else 'below'}"
     elif not bench.is_guided:
         words += f"; fed {'to the right' if bench.step.kind == 'rip' else 'upwards'}"
-    tall = box[2] - box[0] < SLENDER * (box[3] - box[1])
+    if bench.close and not down and "; " in words:  # which face is up stands beside a small picture
+        words = words.partition("; ")[2]
+    tall = box[2] - box[0] < (SLENDER_CLOSE if bench.close else SLENDER) * (box[3] - box[1])
     layer: Layer = "trouble" if down else "note"
     yield Text(layer, (box[0], top), words, 9.0, shift=(0.0, NOTE_GAP + (ROW if tall else 0.0)))
     yield Sign(

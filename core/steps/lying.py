@@ -57,6 +57,7 @@ class Bench(msgspec.Struct, frozen=True, gc=False):
     guide_width: float
     guide_length: float  # of the guide rail, or of the fence [mm]
     datums: tuple[tuple[Axis, Datum], ...]  # the sheet's trued edge and end
+    close: bool = False  # looked at from near: the work alone with what is beside it
 
     @property
     def axis(self) -> Axis:

@@ -47,7 +47,8 @@ class SetBy(Value, frozen=True):
     bears: how the edge against the fence or the stop stands: square, its toe up (at height t), or its toe down on the
         table.
     stop: of the sled, from the stop to the blade's near side at table level; None where there is no stop.
-    against: what kind of edge or end bears on the fence or the stop; None where there is neither.
+    against, opposite: what kind of edge or end bears on the fence or the stop, and what the one across the cut from
+        it is; None where there is neither.
     """
 
     means: Means
@@ -62,6 +63,7 @@ class SetBy(Value, frozen=True):
     seen: float | None = None
     stop: float | None = None
     against: EdgeKind | None = None
+    opposite: EdgeKind | None = None
 
     @property
     def on_line(self) -> bool:

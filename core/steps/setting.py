@@ -94,6 +94,7 @@ def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
     means, side, toe = measured_from(work, cut, saw.kind == "table" and work.axis == "x")
     edge = stick = reading = seen = stop = None
     against: EdgeKind | None = None
+    opposite: EdgeKind | None = None
     bears: Bearing | None = None
     device: Device = "mark"
     if saw.kind == "guided":
@@ -111,8 +112,9 @@ def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
         device = "stop"
         stop = max(abs(cut.at_table - outermost(piece, work.axis, cut.guide)) for piece in work.before)
     if saw.kind == "table":
-        bears, against = bearing(work, cut), edges_of(work)[cut.guide]
-    return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears, seen, stop, against)
+        edges = edges_of(work)
+        bears, against, opposite = bearing(work, cut), edges[cut.guide], edges[OTHER[cut.guide]]
+    return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears, seen, stop, against, opposite)
 
 
 def _worth(cut: Section, stick: float) -> float | None:

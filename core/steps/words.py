@@ -58,7 +58,7 @@ def step_words(plan: Plan, step: Step) -> StepWords:
         number=number,
         number_is=number_is,
         do=(
-            *_moves(plan, step),
+            *moves_in_words(plan, step),
             *_guide(step),
             line,
             *_marked(step),
@@ -117,7 +117,7 @@ def _number(plan: Plan, step: Step) -> tuple[str, str]:
     if by.on_line:
         return length(project, by.toe), from_words(step)
     if by.reading is not None:
-        return length(project, by.reading), "fence, at table level"
+        return length(project, by.reading), "blade to fence, at table level"
     if by.stop is not None:
         return length(project, by.stop), "stop to blade, at table level"
     if by.means == "arris":
@@ -127,7 +127,8 @@ def _number(plan: Plan, step: Step) -> tuple[str, str]:
     return length(project, by.toe), from_words(step)
 
 
-def _moves(plan: Plan, step: Step) -> tuple[str, ...]:
+def moves_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
+    """What changes from the step before, in order."""
     guided = plan.project.saw.kind == "guided"
     several, lie = len(step.cuts) > 1, "laid toe to toe, ticks in line, taped across"
     back = "everything is then seen from the back, left and right change places"
@@ -188,7 +189,9 @@ def _bearing(step: Step, against: EdgeKind) -> str:
         "heel": f"bevelled {edge}",
         "raw": f"{edge}{'s' if several else ''} as {'they' if several else 'it'} came",
     }[against]
-    return f"{'their' if several else 'its'} {noun}{'s' if several and against != 'raw' else ''}"
+    line = f"{'their' if several else 'its'} {noun}{'s' if several and against != 'raw' else ''}"
+    twice = (against, step.set_by.opposite) == ("square", "datum")
+    return f"{line}, not the trued one{'s' if several else ''}" if twice else line
 
 
 def _line(plan: Plan, step: Step) -> str:

@@ -1,0 +1,106 @@
+"""Cut cards: what a maker reads at one pass of the saw, sorted as a card has it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from core.drawing.measure import clean
+from core.lengths import show_angle
+from core.plan.model import Plan
+from core.steps.minding import care_in_words, dangers_in_words
+from core.steps.model import Step, Value
+from core.steps.sides import side_word
+from core.steps.steps import steps_of
+from core.steps.words import moves_in_words, step_words
+
+Shift = Literal["rail", "wood"]
+
+STAYS = "Nothing changes: tilt and guide stay as they are."
+LEANS = "The blade's foot leans"  # told with the facts
+MEASURE_FIRST = "Frame: measure the cavity of the glued shell first. Your own number:"
+
+
+class Card(Value, frozen=True):
+    """One card in words.
+
+    of: how many cards there are. changes: what is done before the cut can be set. number: the one that matters, with
+    its unit, and what it is. facts: guide, blade, face and a flip in the fewest words. do, falls, dangers, care:
+    sentences. flips: what is turned end for end. own: asks for a number of the maker's own.
+    """
+
+    number: int
+    of: int
+    setup: int
+    title: str
+    changes: tuple[str, ...]
+    setting: str
+    setting_is: str
+    facts: tuple[str, ...]
+    do: tuple[str, ...]
+    falls: tuple[str, ...]
+    dangers: tuple[str, ...]
+    care: tuple[str, ...]
+    flips: Shift | None
+    own: str
+
+
+def cards_of(plan: Plan) -> tuple[Card, ...]:
+    """One card for each step of the plan, in order."""
+    steps = steps_of(plan)
+    frame = {part.id for frame in plan.frames for part in frame.parts}
+    return tuple(_card(plan, step, len(steps), set(step.abouts) <= frame) for step in steps)
+
+
+def _card(plan: Plan, step: Step, of: int, framing: bool) -> Card:
+    words, moves = step_words(plan, step), moves_in_words(plan, step)
+    flips = "flip" in step.moves
+    guided = plan.project.saw.kind == "guided"
+    return Card(
+        number=step.number,
+        of=of,
+        setup=step.setup,
+        title=words.title,
+        changes=(*_start(plan, step), *moves) if step.number == 1 else moves or (STAYS,),
+        setting=words.number,
+        setting_is=_setting_is(step, words.number_is),
+        facts=facts_of(step),
+        do=tuple(line for line in words.do[len(moves) :] if line not in words.said and not line.startswith(LEANS)),
+        falls=words.falls,
+        dangers=dangers_in_words(plan, step),
+        care=care_in_words(plan, step),
+        flips=("rail" if guided else "wood") if flips else None,
+        own=MEASURE_FIRST if framing else "",
+    )
+
+
+def _start(plan: Plan, step: Step) -> tuple[str, ...]:
+    """The first card has no step before it."""
+    tilt = f"Tilt the blade to {show_angle(step.bevel)}." if step.bevel else "Set the blade square."
+    return (f"Take sheet {clean(step.sheet)}.", tilt)
+
+
+def _setting_is(step: Step, words: str) -> str:
+    """What the number is, with what it goes to where it is measured on the wood: the toe, or a square cut's line."""
+    if (step.set_by.device != "mark" and not step.set_by.on_line) or step.set_by.means == "arris":
+        return words
+    to_toe = step.set_by.means == "other toe"
+    return f"toe to toe, {words}" if to_toe else f"{'toe' if step.bevel else 'line'}, {words}"
+
+
+def facts_of(step: Step) -> tuple[str, ...]:
+    """Guide, blade, face, and flip where there is one, in the fewest words.
+
+    Like 'guide on the near side', 'blade 45.5°, foot under the guide, to the near side', 'show face up'.
+    """
+    device = {"mark": "guide", "fence": "fence", "stop": "stop"}[step.set_by.device]
+    kept = "on what is kept" if step.guide == step.keep else "on the other side"
+    where = f"on the {side_word(step, step.guide)} side" if step.set_by.device == "mark" else kept
+    if step.set_by.on_line:
+        device, where = "no", "stop" if step.set_by.device == "stop" else "sound edge for the fence"
+    blade = "blade square"
+    if step.foot is not None:
+        way = "under" if step.foot == step.guide else "away from"
+        side = f", to the {side_word(step, step.foot)} side" if step.set_by.device == "mark" else ""
+        blade = f"blade {show_angle(step.bevel)}, foot {way} the {device}{side}"
+    flip = ("flip",) if "flip" in step.moves else ()
+    return (f"{device} {where}", blade, f"show face {step.face}", *flip)
