@@ -58,6 +58,7 @@ TABLE: Final = (
     Entry("section", "Seam section", "Ctrl+6", checkable=True),
     Entry("frame", "Frame", "Ctrl+Shift+F", "Rails, ribs, screws and studs, to scale.", checkable=True),
     Entry("history", "History", "Ctrl+H", "The steps back and forth, and the revisions kept.", checkable=True),
+    Entry("figure", "Figure, seam by seam", "Ctrl+G", "What is lost and how well it matches.", checkable=True),
     Entry("photo", "Photograph of the sheet", "Ctrl+0", "Its own face, from a picture.", checkable=True),
     Entry("findings", "Findings", "Ctrl+L"),
     Entry("next_region", "Next part of the window", "F6"),

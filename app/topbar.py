@@ -93,7 +93,18 @@ class TopBar(QWidget):
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
             menu.addAction(self._actions[name])
         menu.addAction(self._actions["history"])
-        for name in ("cut_steps", "cut_order", "cut_list", "section", "frame", "photo", "offcuts", "rack", "pages"):
+        for name in (
+            "cut_steps",
+            "cut_order",
+            "cut_list",
+            "section",
+            "frame",
+            "figure",
+            "photo",
+            "offcuts",
+            "rack",
+            "pages",
+        ):
             menu.addAction(self._actions[name])
         menu.addSeparator()
         menu.addAction(self._actions["keep_offcuts"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from app.boards.board import Board
@@ -13,7 +14,9 @@ from app.theme import Theme
 
 
 class FoldBoard(Board):
-    """What it becomes: one shelf, or the whole wall."""
+    """What it becomes: one shelf, or the whole wall. `figure_asked`: seam by seam."""
+
+    figure_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("fold", "Fold", store, theme, parent)
@@ -28,6 +31,8 @@ class FoldBoard(Board):
         self.wall_button = self.tool("wall", "Whole wall", "All shelves as they hang.", self._flip_wall)
         self.view_button = self.tool("view", "View", "Look from a named side.", self._open_sides)
         self._sides = side_menu(self.picture, self)
+        tip = "How well the figure matches, seam by seam."
+        self.add_tool(self.tool("figure", "Figure", tip, self.figure_asked.emit))
         self.add_tool(self.wall_button)
         self.add_tool(self.view_button)
         self.set_content(body)

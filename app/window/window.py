@@ -45,13 +45,24 @@ from core.plan.model import Fix
 
 if TYPE_CHECKING:
     from app.boards.frame import FrameBoard
+    from app.figure.board import FigureBoard
     from app.photo.board import PhotoBoard
     from app.printing.board import PagesBoard
     from app.rack.board import RackBoard
     from app.safe.history import HistoryBoard
     from app.steps.board import StepsBoard
 
-    Guest = TableBoard | SectionBoard | RackBoard | StepsBoard | HistoryBoard | PagesBoard | PhotoBoard | FrameBoard
+    Guest = (
+        TableBoard
+        | SectionBoard
+        | RackBoard
+        | StepsBoard
+        | HistoryBoard
+        | PagesBoard
+        | PhotoBoard
+        | FigureBoard
+        | FrameBoard
+    )
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
@@ -61,6 +72,7 @@ GUESTS = (
     "cut_list",
     "section",
     "frame",
+    "figure",
     "photo",
     "offcuts",
     "rack",
@@ -136,6 +148,7 @@ class Window(QWidget):
         self.sheet.cuts_asked.connect(partial(self._toggle_guest, "cut_order", True))
         self.sheet.parts_asked.connect(partial(self._toggle_guest, "cut_list", True))
         self.sheet.offcuts_asked.connect(partial(self._toggle_guest, "offcuts", True))
+        self.fold.figure_asked.connect(partial(self._toggle_guest, "figure", True))
         self.sheet.photo_asked.connect(partial(self._toggle_guest, "photo", True))
         self.rule.sheets.offcut_asked.connect(partial(self._toggle_guest, "rack", True))
         self.boards.filled_changed.connect(self._refresh_fill)
@@ -284,6 +297,10 @@ class Window(QWidget):
             from app.printing.board import PagesBoard
 
             return PagesBoard(self.exporting, self.store, self.theme)
+        if name == "figure":
+            from app.figure.board import FigureBoard
+
+            return FigureBoard(self.store, self.theme)
         if name == "photo":
             from app.photo.board import PhotoBoard
 

@@ -1,0 +1,212 @@
+"""The board of the figure seam by seam. `close_asked` brings the sheet back."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import msgspec
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QListWidget, QWidget
+
+from app.boards.board import Board
+from app.figure.canvas import StripCanvas
+from app.figure.reader import Reader, Strip
+from app.store import Store
+from app.theme import Theme
+from core.document.model import Project
+from core.drawing.names import part_name, shelf_letters
+from core.figure.better import Better
+from core.figure.seen import is_seen
+from core.lengths import show_length, show_thickness
+from core.plan.make import make_plan
+from core.plan.model import Plan, Seam
+
+WIDE: Final = 330  # pixels of the list
+NONE: Final = "No seam of this shelf wraps: its figure turns or is broken at every one."
+MORE: Final = 0.5  # of a match: less is no better place
+
+
+class FigureBoard(Board):
+    """Measures the seams of the selected shelf while it is shown and the hand rests."""
+
+    close_asked = Signal()
+
+    def __init__(self, store: Store, theme: Theme) -> None:
+        super().__init__("figure", "Figure", store, theme)
+        self._strips: list[Strip] = []
+        self._of: tuple[Plan, str] | None = None
+        self._best: Better | None = None
+        self._was = 0.0  # the match where the net lies
+        self.reader = Reader(store.pictures, self)
+        self.reader.read.connect(self._take)
+        self.reader.better.connect(self._hear)
+        self.reader.done.connect(self._rest)
+        self.seams = QListWidget()
+        self.seams.setObjectName("figure_seams")
+        self.seams.setAccessibleName("Seams")
+        self.seams.setFixedWidth(WIDE)
+        self.seams.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.seams.setWordWrap(True)
+        self.seams.currentRowChanged.connect(self._choose)
+        self.canvas = StripCanvas(theme)
+        body = QWidget(self)
+        row = QHBoxLayout(body)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.addWidget(self.seams)
+        row.addWidget(self.canvas, 1)
+        self.set_content(body)
+        tip = "Try every place on the sheet where this net fits, for the best match of the seams the eye sees."
+        self.search_button = self.tool("search", "Find a better place", tip, self.search)
+        self.stop_button = self.tool("stop", "Stop", "Stop looking.", self._stop)
+        self.take_button = self.tool("take", "Move it there", "Pin the net at the best place so far.", self._move)
+        for button in (self.search_button, self.stop_button, self.take_button):
+            self.add_tool(button)
+        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        store.pictures.changed.connect(self._anew)
+        store.state_changed.connect(self.refresh_plan)
+
+    # Measuring
+
+    def _anew(self) -> None:
+        self._of = None
+        self.refresh_plan()
+
+    def refresh_plan(self) -> None:
+        shelf, plan = self.store.shelf, self.store.plan
+        self._say()
+        if shelf is None or not self.isVisible() or self.store.held is not None or self.small:
+            return
+        if self._of is not None and self._of[0] is plan and self._of[1] == shelf.id:
+            return
+        self._of, self._best = (plan, shelf.id), None
+        self.reader.measure(plan, shelf.id)
+        self._say()
+
+    def refresh_selection(self) -> None:
+        self.refresh_plan()
+        selected = self.store.selected
+        row = next((n for n, strip in enumerate(self._strips) if strip.place.seam == selected), -1)
+        if row >= 0:
+            self.seams.setCurrentRow(row)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.refresh_plan()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self.reader.cancel()
+        self._of = None
+
+    def _take(self, strips: list[Strip]) -> None:
+        shown = self.seams.currentRow()
+        self._strips = sorted(strips, key=lambda strip: not self._seen(strip.place.seam))
+        with QSignalBlocker(self.seams):
+            self.seams.clear()
+            self.seams.addItems([self._line(strip) for strip in self._strips] + self._others())
+        self.seams.setCurrentRow(min(max(shown, 0), len(self._strips) - 1))
+        self._choose(self.seams.currentRow())
+        self._say()
+
+    def _seen(self, seam: str) -> bool:
+        shelf = self.store.shelf
+        return shelf is not None and is_seen(seam, shelf)
+
+    def _name(self, seam: Seam) -> str:
+        letters = shelf_letters(self.store.plan)
+        one, other = (part_name(panel, letters) for panel in seam.between)
+        return f"{one} to {other.partition(' ')[2]}"
+
+    def _line(self, strip: Strip) -> str:
+        unit, figure = self.store.unit, strip.figure
+        seam = next((one for one in self.store.plan.seams if one.id == figure.seam), None)
+        said = [f"{show_thickness(figure.loss, unit)} lost"]
+        if figure.step is not None:
+            said.append(f"grain steps {show_thickness(abs(figure.step), unit)} aside")
+        elif figure.angle is not None:
+            said.append("grain runs along it")
+        eye = "" if self._seen(figure.seam) else " (out of sight)"
+        name = self._name(seam) if seam is not None else figure.seam
+        return f"{name}{eye}: match {figure.match:.0f} of 100\n{', '.join(said)}"
+
+    def _others(self) -> list[str]:
+        """The seams that do not wrap."""
+        shelf = self.store.shelf
+        turned = [s for s in self.store.plan.seams if shelf is not None and s.shelf == shelf.id and s.figure != "wraps"]
+        return [f"{self._name(seam)}: {'broken, cut apart' if seam.broken else 'the grain turns'}" for seam in turned]
+
+    def _choose(self, row: int) -> None:
+        strip = self._strips[row] if 0 <= row < len(self._strips) else None
+        self.canvas.words = "" if self._strips else NONE
+        self.canvas.show_strip(strip)
+
+    # A better place
+
+    def search(self) -> None:
+        """Look for one."""
+        shelf = self.store.shelf
+        if shelf is not None and self.store.held is None:
+            self._best, self._was = None, 0.0
+            self.reader.search(self.store.plan, shelf.id)
+            self._say()
+
+    def _hear(self, found: Better) -> None:
+        if self._best is None:
+            self._was = found.match
+        self._best = found
+        self._say()
+
+    def _rest(self) -> None:
+        self._say()
+
+    def _stop(self) -> None:
+        self.reader.cancel()
+        self._say()
+
+    def _is_better(self) -> bool:
+        return self._best is not None and self._best.match > self._was + MORE
+
+    def _move(self) -> None:
+        """Pin the net there, if the plan is then no worse."""
+        shelf, best = self.store.shelf, self._best
+        if shelf is None or best is None:
+            return
+        at, before = self.store.shelf_index, self.store.plan
+        home = next((net.sheet for net in before.nets if net.shelf == shelf.id and net.panel is None), "")
+        stock = next((sheet.stock for sheet in before.sheets if sheet.id == home), shelf.sheet)
+        moved = msgspec.structs.replace(shelf, at=(round(best.x, 3), round(best.y, 3)), sheet=stock)
+
+        def change(project: Project) -> Project:
+            shelves = (*project.shelves[:at], moved, *project.shelves[at + 1 :])
+            return msgspec.structs.replace(project, shelves=shelves)
+
+        if len(make_plan(change(self.store.project)).errors) > len(before.errors):
+            self.subtitle.set_words("the other nets do not let it lie there after all")
+            return
+        self.reader.cancel()
+        self._best = None
+        self.store.apply(f"Place of {shelf.id} by its figure", change)
+
+    # Words
+
+    def _say(self) -> None:
+        shelf, busy, best = self.store.shelf, self.reader.is_busy, self._best
+        letters = shelf_letters(self.store.plan)
+        self.title.setText(f"Figure of shelf {letters.get(shelf.id, '')}" if shelf is not None else "Figure")
+        self.search_button.setVisible(not busy and not self._is_better())
+        self.search_button.setEnabled(bool(self._strips))
+        self.stop_button.setVisible(busy)
+        self.take_button.setVisible(self._is_better())
+        if best is not None:
+            where = f"{show_length(best.x, self.store.unit)} from the end, {show_length(best.y, self.store.unit)} up"
+            done = f"looked at {best.tried:.0%}" if busy else "looked everywhere"
+            words = f"match {best.match:.0f} at {where}, {self._was:.0f} where it lies; {done}"
+            if not self._is_better():
+                words = f"match {self._was:.0f} where it lies; {done}, nothing better yet"
+            self.subtitle.set_words(words)
+        elif busy:
+            self.subtitle.set_words("reading the face …")
+        else:
+            self.subtitle.set_words("seam by seam, both sides as they meet")

@@ -1,0 +1,64 @@
+"""The board of the figure seam by seam."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from app.figure.board import FigureBoard
+from app.window.window import Window
+from core.document.model import Mount, Project, Sheet, Shelf
+from core.figure.places import seam_places
+
+WAIT_MS = 60_000
+
+
+@pytest.fixture
+def board(qtbot: QtBot, open_window: Callable[[Project], Window]) -> FigureBoard:
+    shelf = Shelf("ledge", 600.0, 150.0, 60.0, mount=Mount(300.0, 1200.0))
+    window = open_window(Project((Sheet("A", 1100.0, 600.0),), (shelf,), "Oak"))
+    window.actions_["figure"].trigger()
+    found = window._guest("figure")
+    assert isinstance(found, FigureBoard)
+    qtbot.waitUntil(lambda: bool(found._strips) and not found.reader.is_busy, timeout=WAIT_MS)
+    return found
+
+
+def test_every_wrapping_seam_is_there_with_both_its_sides(board: FigureBoard) -> None:
+    places = {place.seam: place for place in seam_places(board.store.plan)}
+    assert {strip.place.seam for strip in board._strips} == set(places)
+    assert board.seams.count() == len(board.store.plan.seams)
+    for strip in board._strips:
+        place = places[strip.place.seam]
+        assert strip.across * strip.pitch == pytest.approx(place.end - place.start, abs=1.5 * strip.pitch)
+        assert len(strip.data) == 3 * strip.across * strip.down
+    seen = [board._seen(strip.place.seam) for strip in board._strips]
+    assert seen == sorted(seen, reverse=True), "the seams in sight come first"
+    board.store.select(board._strips[1].place.seam)
+    assert board.seams.currentRow() == 1
+
+
+def test_a_better_place_is_found_taken_and_undone(qtbot: QtBot, board: FigureBoard) -> None:
+    before = board.store.project
+    board.search()
+    assert board.reader.is_busy
+    qtbot.waitUntil(lambda: not board.reader.is_busy, timeout=WAIT_MS)
+    best = board._best
+    assert best is not None
+    if not board._is_better():
+        pytest.fail("on this face there is a better place")
+    board._move()
+    assert board.store.project.shelves[0].at == pytest.approx((best.x, best.y), abs=0.001)
+    board.store.undo()
+    assert board.store.project == before
+
+
+def test_the_search_can_be_stopped(qtbot: QtBot, board: FigureBoard) -> None:
+    board.search()
+    board._stop()
+    assert not board.reader.is_busy
+    qtbot.wait(200)
+    assert board._best is None or not board.reader.is_busy
+    assert not board.take_button.isVisible()
