@@ -18,7 +18,7 @@ _WIDTHS: Final = {
 }
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1 << 15)
 def em_width(text: str, strong: bool = False) -> float:
     """Width of a text as a multiple of its size; kerning is left out, which makes it a little too wide."""
     widths = _WIDTHS[strong]

@@ -41,10 +41,13 @@ BUILDING: Final = (
 
 
 def frame_leaves(plan: Plan) -> Iterator[Leaf]:
-    """One leaf for each frame."""
+    """One leaf for each frame; how all are built stands on the first."""
     letters = shelf_letters(plan)
-    for frame in plan.frames:
-        yield Leaf(f"Frame of shelf {letters[frame.shelf]}", tuple(_blocks(plan, frame, letters)))
+    for number, frame in enumerate(plan.frames):
+        blocks = list(_blocks(plan, frame, letters))
+        if number == 0:
+            blocks.append(Words("Building it", BUILDING, tick=True))
+        yield Leaf(f"Frame of shelf {letters[frame.shelf]}", tuple(blocks))
 
 
 def _blocks(plan: Plan, frame: Frame, letters: dict[str, str]) -> Iterator[Block]:
@@ -53,7 +56,6 @@ def _blocks(plan: Plan, frame: Frame, letters: dict[str, str]) -> Iterator[Block
     yield Notice("Provisional until measured", _measured(plan, frame))
     yield Rows(cavity_table(plan, frame))
     yield Rows(parts_table(plan, frame, letters))
-    yield Words("Building it", BUILDING, tick=True)
 
 
 def _measured(plan: Plan, frame: Frame) -> tuple[str, ...]:

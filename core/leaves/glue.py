@@ -37,7 +37,10 @@ CHECKS: Final = (
 
 
 def glue_leaves(plan: Plan) -> Iterator[Leaf]:
-    """One leaf for all shelves whose shells are alike."""
+    """How it goes, then one leaf for all shelves whose shells are alike."""
+    if plan.project.shelves:
+        words = (("Tape", DRY), ("Glue", GLUE), ("Check before it sets", CHECKS))
+        yield Leaf("Glue-up", tuple(Words(heading, lines, tick=True) for heading, lines in words))
     letters = shelf_letters(plan)
     frames = {frame.shelf: frame for frame in plan.frames}
     for shelves in alike(plan):
@@ -58,14 +61,11 @@ def alike(plan: Plan) -> list[list[Shelf]]:
 
 
 def _blocks(plan: Plan, shelf: Shelf, frame: Frame | None) -> Iterator[Block]:
-    yield Picture(draw_fold(plan, shelf.id), 0.45)
+    yield Picture(draw_fold(plan, shelf.id), 0.42)
     if frame is not None:
         yield Picture(draw_mouth(plan, frame), 0.2)
     yield Rows(glue_table(plan, shelf, frame))
-    yield Words("Tape", DRY, tick=True)
-    yield Words("Glue", GLUE, tick=True)
     yield Words("Fold", _folds(plan, shelf), tick=True)
-    yield Words("Check before it sets", CHECKS, tick=True)
 
 
 def glue_table(plan: Plan, shelf: Shelf, frame: Frame | None) -> Table:

@@ -42,11 +42,12 @@ def _found(work: Pass, bench: dict[str, Lying], contents: Contents, lack: float,
     """One piece that carries the guide all along, or two for its ends, of the least good wood that does; none: ()."""
     ends = list[str]()
     for some in _likely(work, bench, contents):
-        hows = [(lying.piece.name, carries(*lying.sides, lack, length)) for lying in some]
-        whole = next((name for name, how in hows if how == "all"), None)
-        if whole is not None:
-            return (whole,)
-        ends += (name for name, how in hows if how)
+        for lying in some:  # most often one of the first does
+            how = carries(*lying.sides, lack, length)
+            if how == "all":
+                return (lying.piece.name,)
+            if how:
+                ends.append(lying.piece.name)
         if len(ends) >= 2:
             return tuple(ends[:2])
     return ()
@@ -130,15 +131,18 @@ def _clear(piece: Piece, axis: Axis) -> float:
     return x1 - x0 if axis == "x" else y1 - y0
 
 
-def _likely(work: Pass, bench: dict[str, Lying], contents: Contents) -> Iterator[list[Lying]]:
+def _likely(work: Pass, bench: dict[str, Lying], contents: Contents) -> Iterator[Iterator[Lying]]:
     """Pieces of the same thickness: waste and offcuts first, then what is sawn on, finished panels last of all."""
-    same = [
-        lying
-        for name, lying in bench.items()
-        if abs(lying.thickness - work.thickness) <= SAME and name != lying.sheet  # whole sheets stay put
-    ]
     for grade in range(3):
-        yield [lying for lying in same if _grade(contents, lying.piece.name) == grade]
+        yield _graded(work, bench, contents, grade)
+
+
+def _graded(work: Pass, bench: dict[str, Lying], contents: Contents, grade: int) -> Iterator[Lying]:
+    for name, lying in bench.items():
+        if abs(lying.thickness - work.thickness) > SAME or name == lying.sheet:  # whole sheets stay put
+            continue
+        if _grade(contents, lying.piece.name) == grade:
+            yield lying
 
 
 def _grade(contents: Contents, name: str) -> int:

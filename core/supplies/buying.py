@@ -196,10 +196,11 @@ def _surface(plan: Plan) -> Iterator[Purchase]:
     tubs = ceil(seam_length(plan) / rates.FILLER_SEAM)
     if tubs:
         yield Purchase("Filler, tinted to the face", float(tubs), "tub", "hairlines along the seams; a little goes far")
-    for grit in rates.GRITS:
-        sheets = ceil(area / rates.PAPER_AREA)
+    sheets = ceil(area / rates.PAPER_AREA)
+    if sheets:
+        grits = ", ".join(str(grit) for grit in rates.GRITS)
         basis = f"{_area(area, unit)} of show face, {_area(rates.PAPER_AREA, unit)} each"
-        yield Purchase(f"Abrasive, grit {grit}", float(sheets), "sheets" if sheets > 1 else "sheet", basis)
+        yield Purchase(f"Abrasive, grits {grits}", float(sheets), "of each", basis)
     both = 2.0 * area
     quantity, word = _volume(both / rates.OIL_COVERS * rates.COATS * rates.SAMPLES, unit)
     rate = f"{rates.COATS} coats at {rates.OIL_COVERS / 1e6:g} m² in a litre, a tenth for samples"
