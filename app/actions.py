@@ -9,6 +9,8 @@ from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QPushButton, QWidget
 
+from app.rule.several import STARTERS
+
 Keys = QKeySequence.StandardKey
 
 
@@ -46,6 +48,12 @@ TABLE: Final = (
     Entry("add_shelf", "Add a shelf", "Ctrl+Return", "One more shelf, of a common size."),
     Entry("duplicate_shelf", "Duplicate the shelf", "Ctrl+D"),
     Entry("remove_shelf", "Remove the shelf", "Ctrl+Delete"),
+    Entry("earlier_shelf", "Shelf earlier in the list", "Alt+Left"),
+    Entry("later_shelf", "Shelf later in the list", "Alt+Right"),
+    Entry("all_shelves", "Edit all shelves together", "Ctrl+Shift+A", "What you change is changed of every shelf."),
+    Entry("copy_shelf", "Copy the shelf", Keys.Copy, "As a text that can be pasted into any project."),
+    Entry("paste_shelf", "Paste shelves", Keys.Paste, "Shelves copied here or in another project."),
+    *(Entry(f"start_{name.replace(' ', '_')}", f"Add a {name}", tip=f"{said}.") for name, said, *_ in STARTERS),
     Entry("fill_wall", "Wall fills the window", "Ctrl+1", checkable=True),
     Entry("fill_fold", "Fold fills the window", "Ctrl+2", checkable=True),
     Entry("fill_sheet", "Sheet fills the window", "Ctrl+3", checkable=True),
@@ -61,6 +69,9 @@ TABLE: Final = (
     Entry("figure", "Figure, seam by seam", "Ctrl+G", "What is lost and how well it matches.", checkable=True),
     Entry("photo", "Photograph of the sheet", "Ctrl+0", "Its own face, from a picture.", checkable=True),
     Entry("findings", "Findings", "Ctrl+L"),
+    Entry("find", "What can be done", "Ctrl+K", "Everything there is to do, with its key; type to search."),
+    Entry("help", "Help on this board", Keys.HelpContents, "What the board shows, by which formula, and what to mind."),
+    Entry("guide", "First steps", tip="A guide of five steps through the window."),
     Entry("next_region", "Next part of the window", "F6"),
     Entry("theme_system", "As the system", checkable=True),
     Entry("theme_light", "Light", checkable=True),

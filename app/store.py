@@ -6,7 +6,7 @@ Every edit goes through `Store.apply`; views show `Store.plan` and listen.
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import NamedTuple
 
@@ -77,6 +77,7 @@ class Store(QObject):
         self._told: tuple[object, ...] = ()  # the state as it was last told
         self._hands: list[Callable[[], bool]] = []
         self._selected = self._shelf = self._stock = ""
+        self._also: frozenset[str] = frozenset()  # shelves edited together with the selected one
         self._settle_selection("")
         self.planner = Planner(project, self)
         self.planner.planned.connect(self.plan_changed)
@@ -320,6 +321,7 @@ class Store(QObject):
         self._redo.clear()
         self._merge_key = None
         self._saved, self._path = project, path
+        self._also = frozenset()
         self._take(project, "")
 
     def mark_saved(self, project: Project, path: Path) -> None:
@@ -360,9 +362,37 @@ class Store(QObject):
         """Where `stock` stands in the project."""
         return next(i for i, sheet in enumerate(self._project.sheets) if sheet.id == self._stock)
 
+    @property
+    def together(self) -> tuple[str, ...]:
+        """Ids of the shelves that are edited at once, in the project's order; one alone: the selected."""
+        return tuple(shelf.id for shelf in self._project.shelves if shelf.id == self._shelf or shelf.id in self._also)
+
+    def join(self, shelves: Iterable[str]) -> None:
+        """These shelves are edited together with the selected one from now on."""
+        also = frozenset(shelves) | {self._shelf}
+        if also != self._also:
+            self._also = also if len(also) > 1 else frozenset()
+            self.selection_changed.emit()
+
+    def toggle_together(self, shelf: str) -> None:
+        """Take a shelf into those edited together, or out of them; of the selected one another takes the place."""
+        also = set(self.together) ^ {shelf}
+        if shelf == self._shelf and also:
+            self._settle_selection(min(also, key=self.together.index))
+        self.join(also)
+
     def select(self, about: str) -> None:
-        """Select a thing by its id, everywhere."""
-        if self._settle_selection(about):
+        """Select a thing by its id, everywhere. Shelves edited together stay so while it is of one of them."""
+        alone = bool(self._also) and about.partition("/")[0] not in self._also
+        if alone:
+            self._also = frozenset()
+        if self._settle_selection(about) or alone:
+            self.selection_changed.emit()
+
+    def select_alone(self, shelf: str) -> None:
+        """Select a shelf, and edit no other with it."""
+        alone, self._also = bool(self._also), frozenset()
+        if self._settle_selection(shelf) or alone:
             self.selection_changed.emit()
 
     def choose_stock(self, stock: str) -> None:

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, Q
 from app.actions import ActionButton, Actions
 from app.rule.choices import Segments
 from app.rule.fields import NameField
+from app.rule.several import STARTERS
 from app.store import Store
 from app.theme import Theme
 from app.theme.type import LEAD, font
@@ -87,8 +88,14 @@ class TopBar(QWidget):
         for name in ("paper_auto", "paper_letter", "paper_a4", "paper_tabloid", "paper_a3"):
             paper.addAction(self._actions[name])
         menu.addSeparator()
-        for name in ("add_shelf", "duplicate_shelf", "remove_shelf"):
-            menu.addAction(self._actions[name])
+        start = menu.addMenu("Start from")
+        for name, *_ in STARTERS:
+            start.addAction(self._actions[f"start_{name.replace(' ', '_')}"])
+        shelves = menu.addMenu("Shelves")
+        for name in ("add_shelf", "duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf"):
+            shelves.addAction(self._actions[name])
+        for name in ("all_shelves", "copy_shelf", "paste_shelf"):
+            shelves.addAction(self._actions[name])
         menu.addSeparator()
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
             menu.addAction(self._actions[name])
@@ -112,6 +119,9 @@ class TopBar(QWidget):
         theme = menu.addMenu("Light and dark")
         for name in ("theme_system", "theme_light", "theme_dark"):
             theme.addAction(self._actions[name])
+        menu.addSeparator()
+        for name in ("find", "help", "guide"):
+            menu.addAction(self._actions[name])
         menu.addSeparator()
         menu.addAction(self._actions["quit"])
 

@@ -50,6 +50,16 @@ class BoardArea(QWidget):
         """The board shown at a place: its guest, else its host."""
         return self._guests.get(place, self._hosts[place])
 
+    def place_at(self, widget: QWidget | None) -> str:
+        """Key of the place a widget is in, '' for none."""
+        shown = ((place, self.occupant(place)) for place in self._hosts)
+        inside = (place for place, board in shown if widget is board or (widget and board.isAncestorOf(widget)))
+        return next(inside, "")
+
+    def place_under_pointer(self) -> str:
+        """Key of the place under the pointer, '' for none."""
+        return next((place for place in self._hosts if self.occupant(place).underMouse()), "")
+
     def toggle_fill(self, place: str) -> None:
         """Fill the area with this place, or, where it does already, put it back."""
         self.fill("" if self._filled == place else place)

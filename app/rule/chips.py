@@ -2,26 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import partial
 
-from PySide6.QtCore import QRect, QSize, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 GAP = 5
+JOINING = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+
+
+class Chip(QPushButton):
+    """`joined`: pressed with Control or Shift, to be taken together with what is chosen."""
+
+    joined = Signal()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if event.modifiers() & JOINING and self.rect().contains(event.position().toPoint()):
+            self.setDown(False)
+            self.joined.emit()
+            return
+        super().mouseReleaseEvent(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.modifiers() & JOINING and event.key() in (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.joined.emit()
+            return
+        super().keyPressEvent(event)
 
 
 class ChipStrip(QWidget):
-    """Chips that wrap to as many lines as they need. `chosen` carries an id, `add_asked` nothing."""
+    """Chips that wrap to as many lines as they need. `chosen` carries an id, `joined` one to be taken together with
+    what is chosen, `add_asked` nothing.
+    """
 
     chosen = Signal(str)
+    joined = Signal(str)
     add_asked = Signal()
 
     def __init__(self, name: str, add_words: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName(name)
-        self._chips: list[QPushButton] = []
+        self._chips: list[Chip] = []
         self._shown: tuple[tuple[str, str, str], ...] = ()
         self._add = QPushButton(add_words, self)
         self._add.setObjectName(f"{name}_add")
@@ -29,14 +52,20 @@ class ChipStrip(QWidget):
         self._add.clicked.connect(self.add_asked)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
-    def show_chips(self, chips: Sequence[tuple[str, str, str]], chosen: str) -> None:
-        """chips: (id, word on the chip, name for tooltip and screen reader)."""
+    def show_chips(self, chips: Sequence[tuple[str, str, str]], chosen: str, together: Collection[str] = ()) -> None:
+        """chips: (id, word on the chip, name for tooltip and screen reader). together: ids chosen with it."""
         if tuple(chips) != self._shown:
             self._shown = tuple(chips)
             self._rebuild()
         for (key, _word, _name), chip in zip(self._shown, self._chips, strict=True):
             if chip.isChecked() != (key == chosen):
                 chip.setChecked(key == chosen)
+            also = key in together and key != chosen
+            if chip.property("together") != also:
+                chip.setProperty("together", also)
+                chip.setAccessibleDescription("edited together with the chosen one" if also else "")
+                chip.style().unpolish(chip)
+                chip.style().polish(chip)
 
     def _rebuild(self) -> None:
         while len(self._chips) > len(self._shown):
@@ -44,11 +73,12 @@ class ChipStrip(QWidget):
             gone.hide()
             gone.deleteLater()
         while len(self._chips) < len(self._shown):
-            chip = QPushButton(self)
+            chip = Chip(self)
             chip.setObjectName(f"{self.objectName()}_{len(self._chips)}")
             chip.setProperty("look", "chip")
             chip.setCheckable(True)
             chip.clicked.connect(partial(self._clicked, len(self._chips)))
+            chip.joined.connect(partial(self._joined, len(self._chips)))
             chip.show()
             self._chips.append(chip)
         before: QWidget = self
@@ -66,6 +96,9 @@ class ChipStrip(QWidget):
     def _clicked(self, at: int) -> None:
         self._chips[at].setChecked(True)
         self.chosen.emit(self._shown[at][0])
+
+    def _joined(self, at: int) -> None:
+        self.joined.emit(self._shown[at][0])
 
     def _lay_out(self) -> None:
         x = y = 0

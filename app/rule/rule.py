@@ -11,6 +11,7 @@ from app.rule.area_section import AreaSection
 from app.rule.chips import ChipStrip
 from app.rule.load_section import LoadSection
 from app.rule.rows import BoundSection
+from app.rule.several import start_from
 from app.rule.sheet_section import SheetSection
 from app.rule.shelf_section import EmptyShelves, ShelfSection
 from app.rule.shop_sections import FrameSection, GlueSection, SawSection, ScrewSection
@@ -21,6 +22,7 @@ from core.drawing.names import letter
 from core.lengths import INCH_MM, Unit
 
 WIDTH = 288
+JOIN_TIP = "With Ctrl or Shift: edit it together with the chosen one."
 SCALE_WIDTH = 12  # of the graduation along the right edge
 
 
@@ -36,9 +38,11 @@ class Rule(QWidget):
         self._theme = theme
         self._graduated = store.unit
         self._chips = ChipStrip("shelf_chips", "Add a shelf")
-        self._chips.chosen.connect(store.select)
+        self._chips.chosen.connect(store.select_alone)
+        self._chips.joined.connect(store.toggle_together)
         self._chips.add_asked.connect(self.add_shelf)
         self._empty = EmptyShelves()
+        self._empty.start_asked.connect(self.start_from)
         self._shelf = ShelfSection(store, theme)
         self.sheets = SheetSection(store, theme)
         self.sections: list[BoundSection] = [
@@ -82,8 +86,8 @@ class Rule(QWidget):
     def refresh(self) -> None:
         """Show the document."""
         project, shelf = self._store.project, self._store.shelf
-        chips = [(s.id, letter(i), f"Shelf {letter(i)}, {s.id}") for i, s in enumerate(project.shelves)]
-        self._chips.show_chips(chips, shelf.id if shelf else "")
+        chips = [(s.id, letter(i), f"Shelf {letter(i)}, {s.id}. {JOIN_TIP}") for i, s in enumerate(project.shelves)]
+        self._chips.show_chips(chips, shelf.id if shelf else "", self._store.together)
         self._empty.setVisible(shelf is None)
         self._shelf.setVisible(shelf is not None)
         for section in self.sections:
@@ -96,6 +100,12 @@ class Rule(QWidget):
         """One more shelf, selected."""
         project, name = edits.add_shelf(self._store.project)
         self._store.apply(f"Add {name}", lambda _: project, select=name)
+        self._shelf.begin()
+
+    def start_from(self, name: str) -> None:
+        """One of the shelves to start from, selected."""
+        project, called = start_from(self._store.project, name)
+        self._store.apply(f"Add {called}", lambda _: project, select=called)
         self._shelf.begin()
 
     def folded(self) -> tuple[str, ...]:

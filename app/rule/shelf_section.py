@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from functools import partial
 
-from app.rule import edits
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+
 from app.rule.apart_rows import add_apart
 from app.rule.choices import Choice
 from app.rule.fields import NameField
@@ -14,12 +15,16 @@ from app.rule.most import Most
 from app.rule.places import add_mount, add_pin
 from app.rule.reading import LENGTH
 from app.rule.rows import BoundSection
+from app.rule.sets import Sets, together_words
+from app.rule.several import STARTERS
 from app.rule.subject import ShelfSubject
 from app.store import Store
 from app.theme import Theme
 from core.document.model import Shelf
 from core.drawing.names import letter
 from core.lengths import show_length
+
+EMPTY = "No shelf yet. Start from one of these, and give it your length, depth and height."
 
 
 class ShelfSection(BoundSection):
@@ -29,6 +34,12 @@ class ShelfSection(BoundSection):
         self._shelf = ShelfSubject(store)
         super().__init__("shelf", theme, self._shelf)
         self._store = store
+        self._sets = Sets(store)
+        self._several = QLabel(self.body)
+        self._several.setObjectName("shelf_together")
+        self._several.setProperty("role", "soft")
+        self._several.setWordWrap(True)
+        self.rows.addWidget(self._several)
         self._name = NameField("shelf_id", self._rename, live=False)
         self.add("Name", self._name, "What this shelf is called on every drawing and label.")
         self.listen(lambda fresh: self._name.show_value(self._get().id, fresh))
@@ -62,8 +73,10 @@ class ShelfSection(BoundSection):
         self._margin = MarginRow(self)
         add_mount(self, self._shelf)
         self.buttons(
-            ("duplicate", "Duplicate", self._duplicate, "The same shelf once more."),
-            ("remove", "Remove", self._remove, "Take this shelf out of the project. Undo brings it back."),
+            ("earlier", "Earlier", partial(self._sets.move, -1), "One place to the left in the list (Alt+Left)."),
+            ("later", "Later", partial(self._sets.move, 1), "One place to the right in the list (Alt+Right)."),
+            ("duplicate", "Duplicate", self._sets.duplicate, "The same once more."),
+            ("remove", "Remove", self._sets.remove, "Out of the project. Undo brings it back."),
         )
 
     def _get(self) -> Shelf:
@@ -77,7 +90,16 @@ class ShelfSection(BoundSection):
         self._length.setFocus(Qt.FocusReason.TabFocusReason)
         self._length.selectAll()
 
+    def refresh(self) -> None:
+        super().refresh()
+        self._several.setText(together_words(self._store))
+        self._several.setVisible(len(self._store.together) > 1)
+        self._name.setEnabled(len(self._store.together) < 2)
+
     def title(self) -> str:
+        several = self._store.together
+        if len(several) > 1:
+            return f"{len(several)} shelves"
         at = self._store.shelf_index
         return f"Shelf {letter(at)}" if at >= 0 else "Shelf"
 
@@ -104,23 +126,24 @@ class ShelfSection(BoundSection):
         self._store.end_run()
         return self._shelf.change("Name", {"id": name}, select=name)
 
-    def _duplicate(self) -> None:
-        project, name = edits.duplicate_shelf(self._store.project, self._store.shelf_index)
-        self._store.apply(f"Duplicate {self._get().id}", lambda _: project, select=name)
-
-    def _remove(self) -> None:
-        project, near = edits.remove_shelf(self._store.project, self._store.shelf_index)
-        self._store.apply(f"Remove {self._get().id}", lambda _: project, select=near)
-
 
 class EmptyShelves(QWidget):
-    """What stands in the rule while there is no shelf."""
+    """What stands in the rule while there is no shelf: some to start from. `start_asked` carries the name of one."""
+
+    start_asked = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 2, 0, 6)
-        words = QLabel("No shelf yet. Add one, then give it your length, depth and height.", self)
+        column.setSpacing(6)
+        words = QLabel(EMPTY, self)
         words.setProperty("role", "soft")
         words.setWordWrap(True)
         column.addWidget(words)
+        for name, said, *_ in STARTERS:
+            button = QPushButton(f"{name[:1].upper()}{name[1:]}: {said}", self)
+            button.setObjectName(f"start_{name.replace(' ', '_')}")
+            button.setProperty("look", "starter")
+            button.clicked.connect(partial(self.start_asked.emit, name))
+            column.addWidget(button)

@@ -7,8 +7,8 @@ from typing import Generic, TypeVar
 
 import msgspec
 
+from app.rule.several import change_together
 from app.store import Store
-from core.document.apart import still_apart
 from core.document.check import field_error
 from core.document.errors import ProjectError
 from core.document.model import FrameWish, Project, Saw, Screw, Sheet, Shelf, Wall
@@ -80,11 +80,11 @@ class ShelfSubject(Subject[Shelf]):
         return f"/shelves/{self.store.shelf_index}"
 
     def put(self, project: Project, value: Shelf) -> Project:
-        at = self.store.shelf_index
-        shelves = (*project.shelves[:at], still_apart(value), *project.shelves[at + 1 :])
-        return msgspec.structs.replace(project, shelves=shelves)
+        return change_together(project, self.store.shelf_index, value, self.store.together)
 
     def label(self, what: str) -> str:
+        if len(self.store.together) > 1:
+            return f"{what} of {len(self.store.together)} shelves"
         return f"{what} of {self.store.shelf.id}" if self.store.shelf else what
 
 

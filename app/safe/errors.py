@@ -40,6 +40,11 @@ class Errors(QObject):
         self._telling = False
         self._came.connect(self._tell)
 
+    @property
+    def count(self) -> int:
+        """How many errors nobody caught there were."""
+        return sum(self._counts.values())
+
     def tell(self, error: BaseException) -> None:
         """Keep the work and say it."""
         self._came.emit(error)

@@ -66,6 +66,8 @@ QPushButton[look="pill"]:focus {
 QPushButton[look="chip"] { border: 1px solid $soft; border-radius: 4px; padding: 0px 8px; background: $field; }
 QPushButton[look="chip"]:hover { background: $hover; }
 QPushButton[look="chip"]:checked { background: $chalk; border-color: $chalk; color: $on_chalk; font-weight: 600; }
+QPushButton[look="chip"][together="true"] { background: $chalk_wash; border: 2px solid $chalk; color: $chalk;
+  font-weight: 600; padding: 0px 7px; }
 QPushButton[look="chip"]:focus { border: 2px solid $chalk; padding: 0px 7px; }
 QPushButton[look="chip"]:checked:focus { border: 2px solid $ink; padding: 0px 7px; }
 QPushButton[look="segment"] {
@@ -80,6 +82,9 @@ QPushButton[look="segment"][place="first"] {
 QPushButton[look="segment"][place="last"] { border-top-right-radius: 4px; border-bottom-right-radius: 4px; }
 QPushButton[look="hint"] { color: $soft; font-size: ${small}px; padding: 0px 3px; min-height: 18px; }
 QPushButton[look="hint"]:hover { color: $chalk; background: $chalk_wash; }
+QPushButton[look="starter"] { text-align: left; border: 1px solid $soft; background: $field; padding: 0px 8px; }
+QPushButton[look="starter"]:hover { background: $hover; }
+QPushButton[look="starter"]:focus { border: 2px solid $chalk; padding: 0px 7px; }
 QPushButton[look="plain"] { text-align: left; padding: 0px 4px; }
 QPushButton[look="plain"]:focus { border: 2px solid $chalk; padding: 0px 3px; }
 

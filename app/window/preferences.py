@@ -63,6 +63,15 @@ class Preferences:
         self._settings.setValue("folder", str(path))
 
     @property
+    def guided(self) -> bool:
+        """Has the guide of first steps been seen, or ended?"""
+        return self._text("guided", "") == "yes"
+
+    @guided.setter
+    def guided(self, seen: bool) -> None:
+        self._settings.setValue("guided", "yes" if seen else "")
+
+    @property
     def recent(self) -> tuple[Path, ...]:
         """Projects opened or saved last, the newest first."""
         kept = self._text("recent", "")

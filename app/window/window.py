@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
@@ -24,7 +24,9 @@ from app.bottomline.preview import Previews
 from app.layouts import Layouts
 from app.rack.rack import Rack
 from app.rule import Rule
-from app.rule.edits import duplicate_shelf, new_project, remove_shelf
+from app.rule.edits import new_project
+from app.rule.sets import Sets
+from app.rule.several import STARTERS
 from app.safe.dropping import project_file, shortened
 from app.safe.errors import Errors
 from app.store import Store
@@ -49,6 +51,9 @@ if TYPE_CHECKING:
     from app.photo.board import PhotoBoard
     from app.printing.board import PagesBoard
     from app.rack.board import RackBoard
+    from app.reach.finder import Finder
+    from app.reach.guide import Guide
+    from app.reach.help import HelpBoard
     from app.safe.history import HistoryBoard
     from app.steps.board import StepsBoard
 
@@ -66,6 +71,7 @@ if TYPE_CHECKING:
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
+GUIDE_MS = 600  # the window has been seen first
 GUESTS = (
     "cut_steps",
     "cut_order",
@@ -103,6 +109,10 @@ class Window(QWidget):
         self.rack = Rack(self.store, self.line, self)
         self.exporting = Exporting(self.store, self.line, self.preferences, self)
         self.exporting.keep = self.rack.keep
+        self.sets = Sets(self.store)
+        self._finder: Finder | None = None
+        self._help: HelpBoard | None = None
+        self._guide: Guide | None = None
         self._build()
         self._connect_store()
         self._connect_actions()
@@ -164,13 +174,22 @@ class Window(QWidget):
             "undo": self.store.undo,
             "redo": self.store.redo,
             "add_shelf": self.rule.add_shelf,
-            "duplicate_shelf": self._duplicate_shelf,
-            "remove_shelf": self._remove_shelf,
+            "duplicate_shelf": self.sets.duplicate,
+            "remove_shelf": self.sets.remove,
+            "earlier_shelf": partial(self.sets.move, -1),
+            "later_shelf": partial(self.sets.move, 1),
+            "all_shelves": self.sets.take_all,
+            "copy_shelf": self._copy,
+            "paste_shelf": self._paste,
             "keep_offcuts": self.rack.keep,
             "findings": self.line.toggle_list,
+            "find": self._find,
+            "help": self.show_help,
+            "guide": self._begin_guide,
             "next_region": self._next_region,
             "quit": self.close,
         }
+        plain |= {f"start_{name.replace(' ', '_')}": partial(self.rule.start_from, name) for name, *_ in STARTERS}
         plain |= {f"export_{form}": partial(self.exporting.export, form) for form in FORMS}
         plain |= {f"fill_{place}": partial(self.boards.toggle_fill, place) for place in ("wall", "fold", "sheet")}
         for name, action in plain.items():
@@ -233,7 +252,7 @@ class Window(QWidget):
             acts[name].setEnabled(bool(label))
             acts[name].setToolTip(f"{name.capitalize()}: {label}" if label else f"Nothing to {name}")
         has_shelf = store.shelf is not None
-        for name in ("duplicate_shelf", "remove_shelf"):
+        for name in ("duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf", "copy_shelf", "all_shelves"):
             acts[name].setEnabled(has_shelf)
         self.setWindowTitle(f"{store.project.name or 'Project'}[*] – Grainfold")
         self.setWindowModified(store.unsaved)
@@ -316,17 +335,54 @@ class Window(QWidget):
             return board
         return SectionBoard(self.store, self.theme)
 
-    def _duplicate_shelf(self) -> None:
-        shelf = self.store.shelf
-        if shelf is not None:
-            project, name = duplicate_shelf(self.store.project, self.store.shelf_index)
-            self.store.apply(f"Duplicate {shelf.id}", lambda _: project, select=name)
+    def _find(self) -> None:
+        if self._finder is None:
+            from app.reach.finder import Finder
 
-    def _remove_shelf(self) -> None:
-        shelf = self.store.shelf
-        if shelf is not None:
-            project, near = remove_shelf(self.store.project, self.store.shelf_index)
-            self.store.apply(f"Remove {shelf.id}", lambda _: project, select=near)
+            self._finder = Finder(self.actions_, self)
+        self._finder.open()
+
+    def show_help(self) -> None:
+        """Help on the board that has the focus or the pointer, else on the sheet's place."""
+        from app.reach.help import HelpBoard
+
+        if self._help is None:
+            self._help = HelpBoard(self.store, self.theme)
+            self._help.close_asked.connect(self._close_help)
+        place = self.boards.place_at(QApplication.focusWidget()) or self.boards.place_under_pointer() or "sheet"
+        topic = self.boards.occupant(place)
+        if topic is not self._help:
+            self._help.show_topic(topic.key)
+        self._close_help()
+        self.boards.open_guest("fold" if place == "sheet" else "sheet", self._help)
+
+    def _close_help(self) -> None:
+        for place in ("sheet", "fold"):
+            if self.boards.occupant(place) is self._help:
+                self.boards.close_guest(place)
+        for guest in GUESTS:
+            self.actions_[guest].setChecked(self.boards.occupant("sheet") is self._guests.get(guest))
+
+    def _begin_guide(self) -> None:
+        if self._guide is None:
+            from app.reach.guide import Guide
+
+            parts = (self.wall, self.fold, self.sheet, self.line, self.top_bar)
+            self._guide = Guide(self.theme, parts, self)
+            self._guide.ended.connect(self._end_guide)
+        self._toggle_guest("help", False)
+        self.boards.fill("")
+        self._guide.begin()
+
+    def _end_guide(self) -> None:
+        self.preferences.guided = True
+
+    def _copy(self) -> None:
+        self.line.say("fine", self.sets.copy())
+
+    def _paste(self) -> None:
+        if trouble := self.sets.paste():
+            self.line.say("note", trouble)
 
     def _next_region(self) -> None:
         """Move the focus on: top bar, rule, boards, bottom line."""
@@ -373,7 +429,9 @@ class Window(QWidget):
             return
         if path is None and demo is not None:
             self.files.open_copy(demo)
-        self.files.recovery.look_for_orphans(self.files.open_path)
+        recovered = self.files.recovery.look_for_orphans(self.files.open_path)
+        if demo is not None and path is None and not recovered and not self.preferences.guided:
+            QTimer.singleShot(GUIDE_MS, self, self._begin_guide)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         app = QApplication.instance()

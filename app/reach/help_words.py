@@ -1,0 +1,99 @@
+"""A page for each board: what it shows, the formula, what is common practice, what to mind. Simple HTML."""
+
+from __future__ import annotations
+
+from typing import Final
+
+# Key of the board -> title, what it shows, formula, common practice, caution.
+PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
+    "wall": (
+        "Wall",
+        "The wall from the front, with the shelves as they will hang, its studs and what stands in the way. Pull a "
+        "shelf by its middle to move it, by its squares to change its size. Two clicks of the pointer draw a new one.",
+        "A stud is used where its middle lies between the innermost end ribs of the frame and the driver's way to the "
+        "screw is clear. Screw length = rail layers + board + tile + bite, rounded up to a length that is sold.",
+        "Find studs with a magnet or a fine drill before you type them in. Eye line 1500 to 1600 mm (59 to 63 in).",
+        "The load is an estimate. Local codes and the maker of the screws have the last word. Look for wires and "
+        "pipes before you drill.",
+    ),
+    "fold": (
+        "Fold",
+        "One shelf as its unfolded net closes up, or all of them on the wall. Where the line between two faces is "
+        "whole, the grain runs on; where it is dashed, it turns.",
+        "Two cuts at 45° and the overcut leave a V. At the show face it takes s = kerf / cos(tilt) + clean-up from "
+        "the figure; inside it is s + 2 t tan(tilt) wide, for a sheet t thick.",
+        "An overcut of 0.3° to 0.5° closes the outside first; tape across the show face is the clamp.",
+        "Fold it dry before there is any glue in it, and look along every edge.",
+    ),
+    "sheet": (
+        "Sheet",
+        "Your real sheet from its show face: the nets, the frame's parts, and what is left. Lengths are measured from "
+        "the trued end and the trued edge. Pull a net to pin it; draw areas to keep clear of knots and bruises.",
+        "A net is L + n (D + s) long and 2 D + H + 2 s wide: L, D and H are the shelf's outside sizes, n its mitred "
+        "ends, s what a V takes.",
+        "Measure thickness with calipers at six spots, and the kerf on scrap. Trim the factory edges first.",
+        "What is printed is right for the numbers typed, no others: a sheet 0.5 mm thicker needs a new plan.",
+    ),
+    "section": (
+        "Seam section",
+        "One seam at true scale: flat with its V, and closed. Pull the squares to change overcut and clean-up.",
+        "Closed to a true corner the inside stays open by 2 l sin(overcut), with l = t / cos(tilt). Glue bites where "
+        "that wedge is thinner than the widest glue line.",
+        "A test seam from scrap of the same sheet costs ten minutes and saves a sheet.",
+        "An undercut leaves the outside open: no clamp closes it.",
+    ),
+    "steps": (
+        "Cut steps",
+        "Every pass of the saw in order: which piece, which side the guide lies on, what to set, what falls.",
+        "All cuts of one tilt are made together; what is left to turn over or set anew is the least there can be.",
+        "Tick each pass when it is done. Keep every piece on the same face until the list says turn.",
+        "The triangle of a V falls free. Hands clear until the blade has stopped.",
+    ),
+    "cuts": (
+        "Cut order",
+        "The same passes as a list, as they stand on paper.",
+        "A rip runs with the grain, a crosscut across it. The kept side's show face ends exactly at the number given.",
+        "Work from one trued edge and one trued end, always with the same tape.",
+        "A number that does not fit what lies before you means stop: something was cut or measured otherwise.",
+    ),
+    "parts": (
+        "Cut list",
+        "Every piece that is kept: show face and inside face, from which sheet.",
+        "The inside face is shorter than the show face by t tan(tilt) for each mitred edge.",
+        "Mark each piece with its letter and the maker's triangle as soon as it is free.",
+        "Sizes of frame parts follow the cavity as planned: measure the glued shell before you cut them.",
+    ),
+    "offcuts": (
+        "Offcuts",
+        "What this plan leaves that is worth keeping.",
+        "Sizes are square through: the rectangle that both faces of the piece share.",
+        "Write the size and the thickness on the piece before you put it away.",
+        "An offcut has its own thickness: measure it again before you plan with it.",
+    ),
+    "rack": (
+        "Kept offcuts",
+        "Pieces you kept from earlier jobs, and how long a shelf each still gives.",
+        "The longest shelf has the depth and height of the one chosen, with one mitred end or two as it has.",
+        "Take an offcut for short shelves first, a whole sheet last.",
+        "Veneer of another batch may differ in colour: hold it against the sheet in daylight.",
+    ),
+    "history": (
+        "History",
+        "Every step back to the opening of the project, the revisions kept in it, and what differs from any of them.",
+        "A revision is the whole project as it was. Prints carry its number and name, and say where the project was "
+        "changed since.",
+        "Keep a revision before you cut, so that the paper on the bench can be found again.",
+        "Restoring a revision changes the whole project. Undo takes it back.",
+    ),
+}
+HEADINGS: Final = ("What it shows", "The formula", "Common practice", "Mind this")
+
+
+def page(key: str) -> str:
+    """The page of a board as HTML; that of the sheet where a board has none."""
+    title, *parts = PAGES.get(key, PAGES["sheet"])
+    body = "".join(
+        f"<p style='margin-top:10px'><b>{heading}</b><br>{said}</p>"
+        for heading, said in zip(HEADINGS, parts, strict=True)
+    )
+    return f"<h3>{title}</h3>{body}"

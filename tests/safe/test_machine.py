@@ -1,0 +1,87 @@
+"""The window against the model of `tests.safe.machine`; nothing is left over after it.
+
+python3 -m tests tests/safe/test_machine.py                 few steps
+GRAINFOLD_STEPS=500 python3 -m tests tests/safe/test_machine.py
+python3 -m tests --long                                     5,000
+"""
+
+from __future__ import annotations
+
+import gc
+import os
+import threading
+from collections import Counter
+from pathlib import Path
+
+from hypothesis import HealthCheck, Phase, settings
+from hypothesis.stateful import run_state_machine_as_test
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
+from PySide6.QtWidgets import QWidget
+
+from app.window.window import Window
+from core.document.model import Project
+from tests.conftest import examples
+from tests.safe.machine import Machine
+
+AT_A_TIME = 50  # steps of one example
+STEPS = int(os.environ.get("GRAINFOLD_STEPS") or examples(40, 5000))
+
+
+def settle() -> None:
+    for _ in range(3):
+        QCoreApplication.processEvents()
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    gc.collect()
+
+
+def there(window: Window) -> Counter[str]:
+    """How many objects of each kind the window has."""
+    return Counter(
+        type(child).__name__ for child in window.findChildren(QObject) if isinstance(child, QTimer | QWidget)
+    )
+
+
+def test_the_document_is_its_model_whatever_is_done(window: Window, project: Project, tmp_path: Path) -> None:
+    def run(steps: int) -> None:
+        run_state_machine_as_test(
+            lambda: Machine(window, project, tmp_path),
+            settings=settings(
+                max_examples=max(1, steps // AT_A_TIME),
+                stateful_step_count=min(steps, AT_A_TIME),
+                deadline=None,
+                database=None,
+                derandomize=True,
+                phases=(Phase.generate,),  # shrinking so many steps takes hours
+                print_blob=False,
+                suppress_health_check=list(HealthCheck),
+            ),
+        )
+
+    def back() -> None:
+        for name in ("history", "cut_list", "cut_steps", "section", "offcuts"):
+            window._toggle_guest(name, True)  # each is made once
+        window._toggle_guest("offcuts", False)
+        window.boards.fill("")
+        window.files._begin(project)
+        window.store.planner.settle()
+        window.line.clear_message()
+        settle()
+
+    back()
+    before = there(window)
+    run(STEPS)
+    back()
+    assert there(window) == before
+
+
+def test_a_closed_window_leaves_no_thread_and_no_timer(open_window: object, project: Project, tmp_path: Path) -> None:
+    before = set(threading.enumerate())
+    made = open_window(project)  # type: ignore[operator]
+    made.store.apply("Name", lambda p: p)
+    made.files._write(tmp_path / "hall.grainfold")
+    timers = made.findChildren(QTimer)
+    assert any(timer.isActive() for timer in timers)
+    made.close()
+    settle()
+    assert not made.isVisible()
+    assert [t.name for t in set(threading.enumerate()) - before if not t.daemon] == []
