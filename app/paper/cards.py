@@ -13,7 +13,8 @@ from app.paper.frame import NO_SCALE, Frame
 from core.drawing.cutsection import draw_cut_section
 from core.drawing.cutstep import draw_step
 from core.drawing.fit import fit
-from core.drawing.model import Drawing
+from core.drawing.flat import bounds, united
+from core.drawing.model import Area, Drawing, Line
 from core.plan.model import Plan
 from core.steps.cards import Card, cards_of
 
@@ -95,6 +96,8 @@ def _draw_drawings(canvas: Canvas, plan: Plan, card: Card, frame: Frame, top: fl
 
 
 def _place(canvas: Canvas, drawing: Drawing, left: float, top: float, wide: float, high: float) -> None:
+    drawn = [bounds(item.points) for item in drawing.items if isinstance(item, Area | Line)]
+    drawing = msgspec.structs.replace(drawing, box=united([drawing.box, *drawn]))  # nothing may leave the page
     view = fit(drawing, wide * PIXELS, high * PIXELS, pad=2.0 * PIXELS, points=PIXELS * LARGER)
     moved = msgspec.structs.replace(view, x=view.x + left * PIXELS, y=view.y + top * PIXELS)
     canvas.drawing(drawing, moved)

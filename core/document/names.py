@@ -94,6 +94,7 @@ FIELD_NAMES: Final[dict[type[msgspec.Struct], dict[str, str]]] = {
         "at": "pin on the sheet",
         "mount": "place on the wall",
         "apart": "panels cut apart",
+        "ribs": "ribs put by hand",
     },
     FrameWish: {
         "thickness": "frame thickness",
