@@ -259,7 +259,9 @@ class StepsBoard(Board):
     def refresh_size(self) -> None:
         self._body.small = self.small
         self._body.lay_out()
-        if not self._waits:
+        if not self._waits and self.steps and not 0 < self._number <= len(self.steps):
+            self.refresh_plan()  # it was hidden while the cuts became others
+        elif not self._waits:
             self._show()
         self.canvas.fit()
 

@@ -22,6 +22,10 @@ QLabel[role="lead"] { font-size: ${lead}px; font-weight: 600; }
 QLabel[role="big"] { font-size: ${big}px; }
 QLabel[role="huge"] { font-size: ${huge}px; font-weight: 600; }
 QLabel[role="moves"] { background: $chalk_wash; border-left: 3px solid $chalk; padding: 3px 8px; font-weight: 600; }
+QFrame#finder, QFrame#guide { background: $card; border: 1px solid $soft; border-radius: 6px; }
+QTextBrowser#help_text { background: $paper; border: none; padding: 0px 10px; selection-background-color: $chalk;
+  selection-color: $on_chalk; }
+QTextBrowser#help_text:focus { border: 2px solid $chalk; }
 QScrollArea#steps_words_scroll, QWidget#steps_words_body { background: $card; border: none; }
 QWidget#steps_words, QWidget#steps_words_head { background: $card; border: none; }
 QListWidget { background: $card; border: none; outline: none; selection-background-color: $chalk_wash;

@@ -74,6 +74,17 @@ def test_the_document_is_its_model_whatever_is_done(window: Window, project: Pro
     assert there(window) == before
 
 
+def test_cut_steps_come_back_small_after_there_were_none(window: Window, project: Project) -> None:
+    window.actions_["cut_steps"].trigger()
+    window.files._begin(Project(project.sheets, ()))
+    window.actions_["cut_steps"].trigger()
+    window.files._begin(project)
+    window.store.planner.settle()
+    window.boards.fill("wall")
+    window._toggle_guest("cut_steps", True)
+    assert window.boards.occupant("sheet").small
+
+
 def test_a_closed_window_leaves_no_thread_and_no_timer(open_window: object, project: Project, tmp_path: Path) -> None:
     before = set(threading.enumerate())
     made = open_window(project)  # type: ignore[operator]
