@@ -82,6 +82,7 @@ class Canvas(QWidget):
         self.most_scale: float | None = None
         self.over: Callable[[QPainter], None] | None = None  # painted last, for a title in a small picture
         self._painter = PiecePainter(theme.palette.name)
+        self.setAccessibleDescription("Arrow keys move the drawing, plus and minus enlarge it, 0 shows all of it.")
         self.setMouseTracking(True)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 from app.actions import Actions
 from app.reach import words
 from app.reach.rows import ActionRows
+from app.theme import Theme
 
 WIDTH, HEIGHT = 520, 420
 TOP = 58  # below the bar
@@ -35,7 +36,7 @@ def matching(text: str, names: Sequence[str]) -> list[int]:
 class Finder(QFrame):
     """Opens over the boards; Escape or a click elsewhere shuts it. Enter does what is chosen."""
 
-    def __init__(self, actions: Actions, window: QWidget) -> None:
+    def __init__(self, actions: Actions, theme: Theme, window: QWidget) -> None:
         super().__init__(window)
         self.setObjectName("finder")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
@@ -52,7 +53,7 @@ class Finder(QFrame):
         self._list = QListWidget(self)
         self._list.setObjectName("finder_list")
         self._list.setAccessibleName(words.FIND)
-        self._list.setItemDelegate(ActionRows(self._list))
+        self._list.setItemDelegate(ActionRows(theme, self._list))
         self._list.itemClicked.connect(self._do)
         self._list.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._none = QLabel(words.NOTHING_FOUND, self)

@@ -125,7 +125,8 @@ class Guide(QFrame):
         window, part = self.parentWidget(), self._parts[self._at]
         if window is None:
             return
-        self.setFixedHeight(self.sizeHint().height())
+        layout = self.layout()
+        self.setFixedHeight(layout.totalHeightForWidth(WIDTH) if layout is not None else self.sizeHint().height())
         box = QRect(part.mapTo(window, QPoint(0, 0)), part.size())
         self._frame.setGeometry(box)
         inside = window.rect().adjusted(AWAY, AWAY, -AWAY, -AWAY)
@@ -133,7 +134,8 @@ class Guide(QFrame):
         y = box.top() + AWAY
         if x < inside.left():  # as wide as the window: over it, or under it
             x = min(box.left() + AWAY, inside.right() - WIDTH)
-            y = box.top() - AWAY - self.height() if box.top() > window.height() // 2 else box.bottom() + AWAY
+            above = box.top() - AWAY - self.height()
+            y = above if above > inside.top() else box.bottom() + AWAY
         y = min(max(y, inside.top()), inside.bottom() - self.height())
         self.move(x, y)
 

@@ -49,6 +49,29 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
         "Tick each pass when it is done. Keep every piece on the same face until the list says turn.",
         "The triangle of a V falls free. Hands clear until the blade has stopped.",
     ),
+    "frame": (
+        "Frame",
+        "The hidden frame of one shelf to scale: from above with ribs, studs, screws and the drivers' ways, and its "
+        "back rail. Pull a rib to put it elsewhere.",
+        "Frame = cavity less the play; cavity = L - n t by D - t by H - 2 t. Ribs stand at most the rib spacing apart, "
+        "half a rib, half an access hole and the room beside the driver away from each screw.",
+        "Build it a little loose: 25 mm (1 in) of side play is hidden by the shell.",
+        "Measure the glued shell before you cut the frame. The rail must lie flat on the wall.",
+    ),
+    "photo": (
+        "Photograph",
+        "A photograph of your own sheet, straightened to true size, so that the nets lie on the real figure.",
+        "Four corners of the picture are four known places of the sheet; lens and light are evened out.",
+        "Stand square to the sheet, far away, in even light; no flash. Two pictures of a long sheet beat one.",
+        "The picture shows the figure, not the size: sizes come from the tape.",
+    ),
+    "pages": (
+        "Plan set",
+        "All pages for the bench as they will be printed: sheets, cut list, cut order, seams, frame, wall.",
+        "Each page has its scale and a check bar of 100 mm and 4 in. Its title block says which revision it is.",
+        "Print at 100 %, measure the bar, then pin the pages up in the order of the work.",
+        "Paper of an older revision is not the plan on the screen: throw it away.",
+    ),
     "cuts": (
         "Cut order",
         "The same passes as a list, as they stand on paper.",

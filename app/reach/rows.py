@@ -4,15 +4,21 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSize, Qt
-from PySide6.QtGui import QPainter, QPalette
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QSize, Qt
+from PySide6.QtGui import QColor, QPainter
 from PySide6.QtWidgets import QStyledItemDelegate, QStyleOptionViewItem
+
+from app.theme import Theme
 
 ROW: Final = 28
 
 
 class ActionRows(QStyledItemDelegate):
     """Draws the key beside the words."""
+
+    def __init__(self, theme: Theme, parent: QObject) -> None:
+        super().__init__(parent)
+        self._theme = theme
 
     KEYS: Final = Qt.ItemDataRole.UserRole
     ACTION: Final = Qt.ItemDataRole.UserRole + 1
@@ -27,7 +33,7 @@ class ActionRows(QStyledItemDelegate):
         keys = index.data(self.KEYS)
         if keys:
             painter.save()
-            painter.setPen(option.palette.color(QPalette.ColorRole.PlaceholderText))
+            painter.setPen(QColor(self._theme.palette.soft))
             box = option.rect.adjusted(10, 0, -12, 0)
             painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight, str(keys))
             painter.restore()

@@ -33,7 +33,7 @@ GUIDE = (
     ),
     (
         "What you saw by",
-        "Cut sheet writes the pages for the bench. Cut steps, on the sheet's heading, goes through every cut on the "
+        "Print shows the pages for the bench. Cut steps, on the sheet's heading, goes through every cut on the "
         "screen. Save the project first: it is kept in a file of your own.",
     ),
 )

@@ -110,6 +110,7 @@ class StepsBoard(Board):
         ):
             button = self.tool(name, word, tip, lambda _checked=False, n=steps: self.go(n))
             button.setAccessibleName(said)
+            button.setMinimumWidth(24)  # to be hit
             self.add_tool(button)
             made.append(button)
         self._backward, self._forward = made[:2], made[2:]

@@ -84,7 +84,7 @@ QPushButton[look="segment"]:focus { border: 2px solid $chalk; padding: 0px 3px; 
 QPushButton[look="segment"][place="first"] {
   border-top-left-radius: 4px; border-bottom-left-radius: 4px; margin-left: 0px; }
 QPushButton[look="segment"][place="last"] { border-top-right-radius: 4px; border-bottom-right-radius: 4px; }
-QPushButton[look="hint"] { color: $soft; font-size: ${small}px; padding: 0px 3px; min-height: 18px; }
+QPushButton[look="hint"] { color: $soft; font-size: ${small}px; padding: 0px 3px; min-height: 22px; }
 QPushButton[look="hint"]:hover { color: $chalk; background: $chalk_wash; }
 QPushButton[look="starter"] { text-align: left; border: 1px solid $soft; background: $field; padding: 0px 8px; }
 QPushButton[look="starter"]:hover { background: $hover; }

@@ -23,6 +23,7 @@ from app.bottomline import BottomLine
 from app.bottomline.preview import Previews
 from app.layouts import Layouts
 from app.rack.rack import Rack
+from app.reach.hearing import listen
 from app.rule import Rule
 from app.rule.edits import new_project
 from app.rule.sets import Sets
@@ -119,6 +120,7 @@ class Window(QWidget):
         self._refresh_plan()
         self._refresh_state()
         self.layouts = Layouts(self.store, self)
+        self.things = listen(self.store, self.wall, self.fold, self.sheet)
 
     def _build(self) -> None:
         self.top_bar = TopBar(self.store, self.theme, self.actions_, self)
@@ -339,7 +341,7 @@ class Window(QWidget):
         if self._finder is None:
             from app.reach.finder import Finder
 
-            self._finder = Finder(self.actions_, self)
+            self._finder = Finder(self.actions_, self.theme, self)
         self._finder.open()
 
     def show_help(self) -> None:
