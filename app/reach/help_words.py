@@ -65,6 +65,13 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
         "Stand square to the sheet, far away, in even light; no flash. Two pictures of a long sheet beat one.",
         "The picture shows the figure, not the size: sizes come from the tape.",
     ),
+    "figure": (
+        "Figure",
+        "The figure of one shelf across its seams: both sides of each laid edge to edge, as they meet when it is shut.",
+        "At a seam the strip s is gone. Grain that crosses it at an angle a from square steps sideways by s tan(a).",
+        "Straight grain along the shelf hides the strip that is lost; a wild figure shows it.",
+        "Where the grain turns, nothing matches: choose which end that is before you cut.",
+    ),
     "pages": (
         "Plan set",
         "All pages for the bench as they will be printed: sheets, cut list, cut order, seams, frame, wall.",
