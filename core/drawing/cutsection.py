@@ -175,7 +175,7 @@ def _guide(c: _Cutting) -> Iterator[Item]:
         rail = (x0, 0.0, x1, RAIL * c.t)
         corners = _corners(rail)
         yield Area("guide", corners if far == back else broken(corners, far, BREAK * RAIL * c.t))
-        yield Text("guide", ((x0 + x1) / 2.0, rail[3]), "guide", 9.0, "middle", valign="bottom", shift=(0.0, 3.0))
+        yield Text("note", ((x0 + x1) / 2.0, rail[3]), "guide", 9.0, "middle", valign="bottom", shift=(0.0, 3.0))
         return
     yield from _fence(c)
 
@@ -284,8 +284,8 @@ def _words(c: _Cutting, box: Box) -> Iterator[Item]:
     yield Text("note", (box[2], -c.t), _side_name(c, "high"), 9.0, "right", valign="top", shift=row)
     down = c.cut.face == "down"
     middle, face = (box[0] + box[2]) / 2.0, "show face down, seen from the back" if down else "show face up"
-    low = (0.0, -35.0)
-    yield Text("trouble" if down else "note", (middle, -c.t), face, 9.0, "middle", valign="top", shift=low)
+    below, low = (-c.t, -35.0) if c.bench.is_guided else (box[1], -16.0)  # a table saw's blade reaches far down
+    yield Text("trouble" if down else "note", (middle, below), face, 9.0, "middle", valign="top", shift=(0.0, low))
     bed = "foam bed" if c.bench.is_guided else "table"
     at = box[2] if left else box[0]  # under the guide: what falls has its name off it
     align: Align = "right" if left else "left"
