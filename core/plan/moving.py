@@ -8,6 +8,7 @@ has come to lie on. When the hand pauses, the plan is made whole.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from operator import is_
 
 import msgspec
 
@@ -130,7 +131,7 @@ class _Taken:
         if before is None:
             return draft
         parts = tuple(self._parts(draft.parts, before.parts))
-        if len(parts) == len(before.parts) and all(map(_is, parts, before.parts)):
+        if len(parts) == len(before.parts) and all(map(is_, parts, before.parts)):
             parts = before.parts
         return msgspec.structs.replace(draft, parts=parts)
 
@@ -163,10 +164,6 @@ class _Taken:
             if part.id != old.id and part.x is not None and part.y is not None:
                 others.append((part.x, part.y, part.x + part.length, part.y + part.width))
         return not any(_overlap(box, other) for other in others)
-
-
-def _is(one: object, other: object) -> bool:
-    return one is other
 
 
 def _overlap(one: Rect, other: Rect) -> bool:

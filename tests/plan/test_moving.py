@@ -20,6 +20,13 @@ from tests.conftest import examples
 from tests.plan.test_demos import DEMOS
 
 INCH = 25.4
+# Demo, number of the shelf, size, and by how much it is pulled.
+PULLS = (
+    st.sampled_from(DEMOS),
+    st.integers(0, 2),
+    st.sampled_from(["length", "depth", "height"]),
+    st.floats(-150.0, 150.0),
+)
 
 
 def pulled(plan: Plan, index: int, size: str, by: float) -> Project:
@@ -45,12 +52,7 @@ def told(plan: Plan) -> list[tuple[str, str, str]]:
 
 
 @settings(max_examples=examples(40, 1000))
-@given(
-    st.sampled_from(DEMOS),
-    st.integers(0, 2),
-    st.sampled_from(["length", "depth", "height"]),
-    st.floats(-150.0, 150.0),
-)
+@given(*PULLS)
 def test_what_is_known_at_once_is_what_the_whole_plan_says(path: Path, index: int, size: str, by: float) -> None:
     before = make_plan(load_project(path))
     moving, whole = both(before, pulled(before, index, size, by))
@@ -74,12 +76,7 @@ def test_what_is_known_at_once_is_what_the_whole_plan_says(path: Path, index: in
 
 
 @settings(max_examples=examples(40, 1000))
-@given(
-    st.sampled_from(DEMOS),
-    st.integers(0, 2),
-    st.sampled_from(["length", "depth", "height"]),
-    st.floats(-150.0, 150.0),
-)
+@given(*PULLS)
 def test_nothing_lies_under_a_panel_that_has_moved(path: Path, index: int, size: str, by: float) -> None:
     before = make_plan(load_project(path))
     moving, _ = both(before, pulled(before, index, size, by))
