@@ -9,8 +9,8 @@ from math import ceil
 from typing import Final
 
 from core.document.model import FrameWish, Project
-from core.frame.studs import sold_name
-from core.lengths import INCH_MM, Unit, show_length
+from core.frame.studs import sold_length, sold_name
+from core.lengths import INCH_MM, Unit, show_length, show_thickness
 from core.plan.model import Frame, Supply
 
 BRADS: Final = tuple((n * INCH_MM / 8.0, n) for n in range(6, 17))  # sold from 3/4 in to 2 in, by the eighth
@@ -18,6 +18,7 @@ BITE: Final = 20.0  # mm of a brad in the rib: it only holds the joint while the
 BRADS_A_JOINT: Final = 2  # high and low: common practice
 LOCKS: Final = 3  # screws of a shell, up or down near the back: two or three, common practice
 LOCK_BITE: Final = 12.0  # mm of a lock screw in the frame
+LOCK_SIZE: Final = {Unit.INCH: "No. 8", Unit.MM: "4"}  # thin, it only keeps the shell from sliding: common practice
 GLUE: Final = 0.2  # kg/m2, one face: typical
 WASTE: Final = 1.1  # of glue, for the brush and the bottle
 
@@ -42,19 +43,28 @@ def _screws(project: Project, frames: Sequence[Frame]) -> list[Supply]:
 
 
 def _locks(project: Project, frames: Sequence[Frame]) -> list[Supply]:
-    """Through the bottom or the top, whichever is not seen, up into an end rib or the rail."""
-    unit = Unit(project.units)
-    thick = max(_shell(frame, project) for frame in frames)
-    least = INCH_MM if unit is Unit.INCH else 25.0
-    name = sold_name(least, unit) if thick + LOCK_BITE <= least else None
-    size = name or show_length(thick + LOCK_BITE, unit, rounding="up")
-    return [Supply(f"lock screw {size}", LOCKS * len(frames), "piece", f"{LOCKS} near the back of each shelf")]
+    """Through the bottom or the top, whichever is not seen, over the play into an end rib or the rail."""
+    unit, counts = Unit(project.units), Counter(_shell(frame, project) for frame in frames)
+    found: dict[str, Supply] = {}
+    for shell, count in sorted(counts.items()):
+        least = shell + project.frame.height_play + LOCK_BITE
+        name = sold_name(sold_length(least, unit) or least, unit) or show_length(least, unit, rounding="up")
+        what, before = f"lock screw {LOCK_SIZE[unit]} x {name}", 0.0
+        basis = (
+            f"{LOCKS} near the back of each shelf; {show_thickness(shell, unit)} of sheet + "
+            f"{show_length(project.frame.height_play, unit)} of play + {show_length(LOCK_BITE, unit)} in the frame = "
+            f"{show_length(least, unit, rounding='up')}, {name} is the next length sold"
+        )
+        if what in found:  # sheets hardly thicker: the same screws, for the thickest of them
+            before = found[what].quantity
+        found[what] = Supply(what, before + LOCKS * count, "piece", basis)
+    return list(found.values())
 
 
 def _shell(frame: Frame, project: Project) -> float:
-    """Thickness of the shell's sheet, from its depth and the cavity's. [mm]"""
+    """Thickness of the shell's sheet, from its depth and the cavity's, to a thousandth. [mm]"""
     shelf = next(shelf for shelf in project.shelves if shelf.id == frame.shelf)
-    return shelf.depth - frame.cavity[1]
+    return round(shelf.depth - frame.cavity[1], 3)
 
 
 def _brads(project: Project, frames: Sequence[Frame]) -> list[Supply]:

@@ -126,6 +126,9 @@ def _screws(plan: Plan) -> Iterator[str]:
     else:
         yield "Structural wood screws with washers; no drywall screws, they are brittle."
         yield "Drill a clearance hole through the rail."
+    for supply in plan.supplies:
+        if supply.what.startswith("lock screw "):
+            yield f"{supply.what[:1].upper()}{supply.what[1:]}: {supply.basis}."
     yield from _slack(plan)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 BIRCH_DENSITY = 685.0  # kg/m3: 18 mm birch plywood, data sheet
-TYPICAL_DENSITY = 600.0  # kg/m3: hardwood-faced veneer core, typical; the core decides
+PLYWOOD_DENSITY = 400.0  # kg/m3: the low end of plywood in general, for what a screw in it bears
 PLYWOOD_STIFFNESS = 6960.0  # MPa: the low end of plywood in bending, typical
 PLYWOOD_STRENGTH = 34.1 * 0.6 / 1.2  # MPa: weak way of 18 mm birch plywood, for good (k_mod 0.6, gamma_M 1.2)
 PLYWOOD_SHEAR = 2.5 * 0.6 / 1.2  # MPa: rolling shear of birch plywood, for good; 2.5 typical, from memory
@@ -29,6 +29,6 @@ def sanded_range(nominal: float) -> tuple[float, float]:
     return nominal - (0.4 + 0.03 * nominal), nominal + (0.2 + 0.03 * nominal)
 
 
-def panel_mass(length: float, width: float, thickness: float, density: float = TYPICAL_DENSITY) -> float:
+def panel_mass(length: float, width: float, thickness: float, density: float) -> float:
     """Mass of a panel. [kg] Sizes in mm, density in kg/m3."""
     return length * width * thickness * 1e-9 * density

@@ -20,7 +20,7 @@ from typing import Final, Literal
 import msgspec
 
 from core.document.model import Rules
-from core.stock.panel import PLYWOOD_GRAVITY, PLYWOOD_SHEAR, PLYWOOD_STIFFNESS, PLYWOOD_STRENGTH, TYPICAL_DENSITY
+from core.stock.panel import PLYWOOD_DENSITY, PLYWOOD_GRAVITY, PLYWOOD_SHEAR, PLYWOOD_STIFFNESS, PLYWOOD_STRENGTH
 from core.strength import european, imperial, statics
 
 Place = Literal["spread", "front"]
@@ -163,7 +163,7 @@ def capacities(case: Case) -> tuple[float, float]:
         return pull, imperial.lateral((PLYWOOD_GRAVITY, case.gravity), case.diameter, side, case.thread, case.board)
     density, count = case.gravity * european.DENSITY_OF_GRAVITY, len(case.heights) * len(case.studs)
     pull = european.withdrawal(density, case.diameter, case.thread, count)
-    return pull, european.lateral((TYPICAL_DENSITY, density), case.diameter, side, case.thread, case.board)
+    return pull, european.lateral((PLYWOOD_DENSITY, density), case.diameter, side, case.thread, case.board)
 
 
 def together(rules: Rules, pulled: float, sheared: float, pull: float, shear: float) -> float:

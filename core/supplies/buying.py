@@ -173,7 +173,7 @@ def _glue(plan: Plan) -> Iterator[Purchase]:
     if faces <= 0.0:
         return
     quantity, word = _volume(faces / 1e6 * rates.GLUE * rates.SIZING / rates.GLUE_DENSITY, unit)
-    basis = f"{_area(faces, unit)} of bevel faces at {rates.GLUE * 1000:g} g/m², once to size them and once to glue"
+    basis = f"{_area(faces, unit)} of bevel faces at {rates.GLUE * 1000:g} g/m², typical, once to size them and once to glue"
     yield Purchase("Wood glue, slow setting", quantity, word, basis)
 
 
@@ -203,7 +203,7 @@ def _surface(plan: Plan) -> Iterator[Purchase]:
         yield Purchase(f"Abrasive, grits {grits}", float(sheets), "of each", basis)
     both = 2.0 * area
     quantity, word = _volume(both / rates.OIL_COVERS * rates.COATS * rates.SAMPLES, unit)
-    rate = f"{rates.COATS} coats at {rates.OIL_COVERS / 1e6:g} m² in a litre, a tenth for samples"
+    rate = f"{rates.COATS} coats at {rates.OIL_COVERS / 1e6:g} m² in a litre, typical, a tenth for samples"
     basis = f"{_area(both, unit)}, show and inside faces, {rate}"
     yield Purchase("Oil", quantity, word, basis)
 
