@@ -173,7 +173,7 @@ def _glue(plan: Plan) -> Iterator[Purchase]:
     if faces <= 0.0:
         return
     quantity, word = _volume(faces / 1e6 * rates.GLUE * rates.SIZING / rates.GLUE_DENSITY, unit)
-    basis = f"{_area(faces, unit)} of bevel faces at {rates.GLUE * 1000:g} g/m², typical, once to size them and once to glue"
+    basis = f"{_area(faces, unit)} of bevel faces at {rates.GLUE * 1000:g} g/m², typical, to size and to glue them"
     yield Purchase("Wood glue, slow setting", quantity, word, basis)
 
 

@@ -26,7 +26,7 @@ def test_screws_have_their_size_and_one_stands_at_each_mark() -> None:
 
 
 def test_lock_screws_have_a_length_that_is_sold() -> None:
-    """Sheet 18.2 + play 1.5 + bite 12 = 31.7: 35 mm, or 1-3/8 in. Three for each shelf, through each one's own sheet."""
+    """Sheet 18.2 + play 1.5 + bite 12 = 31.7: 35 mm, or 1-3/8 in. Three for each shelf, through its own sheet."""
     plain = mounted(1320.0, 210.0, 84.0, units="mm")
     assert needed(plain)["lock screw 4 x 35 mm"].quantity == 3
     assert "31.7 mm" in needed(plain)["lock screw 4 x 35 mm"].basis
