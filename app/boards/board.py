@@ -129,8 +129,8 @@ class Board(QWidget):
 
     def show_as(self, *, small: bool, filling: bool) -> None:
         """As a small picture, filling the window, or at its place."""
-        self.fill_button.setText("Back" if filling else "Fill")
-        self.fill_button.setToolTip("Back to its place." if filling else "Fill the window with this board.")
+        self.fill_button.setText("All boards" if filling else "Fill")
+        self.fill_button.setToolTip("Back to its place, beside the others." if filling else "Fill the window with this board.")
         if small != self._small:
             self._small = small
             self.header.setVisible(not small)
