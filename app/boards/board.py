@@ -130,7 +130,8 @@ class Board(QWidget):
     def show_as(self, *, small: bool, filling: bool) -> None:
         """As a small picture, filling the window, or at its place."""
         self.fill_button.setText("All boards" if filling else "Fill")
-        self.fill_button.setToolTip("Back to its place, beside the others." if filling else "Fill the window with this board.")
+        tip = "Back to its place, beside the others." if filling else "Fill the window with this board."
+        self.fill_button.setToolTip(tip)
         if small != self._small:
             self._small = small
             self.header.setVisible(not small)

@@ -109,7 +109,7 @@ class SheetBoard(Board):
 
     def _show(self, sheet: str) -> None:
         plan, ids = self.store.plan, self._ids()
-        self._sheet = sheet if sheet in ids else ids[0]
+        self._sheet = next(name for name in (sheet, self._home(), ids[0]) if name in ids)
         drawing = draw_sheet(plan, self._sheet)
         self.canvas.show_drawing(plain(drawing, IN_SMALL) if self.small else drawing)
         self._say(ids)
