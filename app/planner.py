@@ -1,6 +1,7 @@
 """Makes the plan after each edit: at once where that is quick or a hand is dragging, gathered where it is not.
 
-While a hand moves, what is known at once is planned (`core.plan.moving`), and the whole plan when it pauses.
+While a hand moves, what is known at once is planned (`core.plan.moving`), and the whole plan when it pauses. Ways out
+that take longer to try than a hand would wait come a little later than the plan they are for (`app.ways`).
 """
 
 from __future__ import annotations
@@ -12,12 +13,14 @@ from typing import Final
 import msgspec
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from app.ways import Ways
 from core.document.model import Project, Shelf
 from core.layout.hold import hold
 from core.layout.model import Layout, NetSize
 from core.layout.proven.model import Proof
+from core.plan.fixes import without_fixes
 from core.plan.least import LeastLayout, is_better
-from core.plan.make import make_plan
+from core.plan.make import best_plan, make_plan, proven_plan
 from core.plan.model import Plan
 from core.plan.moving import moving_plan
 from core.plan.shapes import apart_shape, shape_of
@@ -49,6 +52,8 @@ class Planner(QObject):
         self._from: Layout | None = None  # what the layout is held to
         self._shop: tuple[object, object, object] = (None, None, None)
         self._sized: dict[int, tuple[Shelf, int, list[NetSize]]] = {}
+        self._ways = Ways(self)
+        self._ways.found.connect(self._ways_found)
         self.plan: Plan = make_plan(project)
 
     @property
@@ -59,7 +64,7 @@ class Planner(QObject):
     @property
     def settled(self) -> bool:
         """Is the plan the newest project's, and whole?"""
-        return not self._timer.isActive() and not self._pause.isActive()
+        return not self._timer.isActive() and not self._pause.isActive() and not self._ways.busy
 
     @property
     def holding(self) -> bool:
@@ -70,7 +75,7 @@ class Planner(QObject):
         """Hold the nets to this layout from now on, and plan at once; None lays the newest project out afresh."""
         held = self._from
         if layout is not None:
-            self.settle()
+            self.catch_up()
             self._from = layout
         elif held is not None:
             self._pause.stop()
@@ -81,11 +86,13 @@ class Planner(QObject):
         """Back to an earlier project and its plan, as it was; nothing is held any more."""
         self._timer.stop()
         self._pause.stop()
+        self._ways.drop()
         self._from = None
         self._project = project
         if plan is not self.plan:
             self.plan = plan
             self.planned.emit()
+        self._ways.resume(project)
 
     @property
     def project(self) -> Project:
@@ -106,7 +113,7 @@ class Planner(QObject):
             return
         if is_better(found, self.plan):
             try:
-                self.plan = make_plan(self._project, found.layout, found.proof)
+                self.plan = self._ways.tried(proven_plan(self._project, found.layout, found.proof))
             except Exception as error:  # as in _make
                 self.failed.emit(error)
                 return
@@ -125,13 +132,25 @@ class Planner(QObject):
             self._timer.start()
 
     def settle(self) -> None:
-        """Make the plan that is still due, now."""
-        if not self.settled:
+        """Make the plan that is still due, now, and try its ways out."""
+        self.catch_up()
+        self._ways.finish()
+
+    def catch_up(self) -> None:
+        """Make the plan that is still due, now; its ways out may come later."""
+        if self._timer.isActive() or self._pause.isActive():
             self._make()
+
+    def _ways_found(self, plan: object) -> None:
+        """The ways out of the plan's findings have been tried."""
+        if isinstance(plan, Plan):
+            self.plan = msgspec.structs.replace(self.plan, findings=plan.findings)
+            self.planned.emit()
 
     def _follow(self) -> None:
         """Plan what is known at once; the rest when the hand pauses."""
         self._pause.stop()
+        self._ways.drop()
         try:
             plan = self._moving()
         except Exception as error:  # as in _make
@@ -165,10 +184,11 @@ class Planner(QObject):
         self.planned.emit()
 
     def _plan(self) -> Plan:
+        self._ways.drop()
         if self._from is None:
-            return make_plan(self._project)
+            return self._ways.tried(best_plan(self._project))
         if not self._is_known(self._from):  # a shelf has come or gone: from here on the new ones are held
-            plan = make_plan(self._project)
+            plan = without_fixes(best_plan(self._project))
             self._from = plan.layout
             return plan
         return make_plan(self._project, hold(self._project, self._net_sizes(), self._from))

@@ -18,7 +18,8 @@ from core.document.check import check_project
 from core.document.model import Project, Sheet, Shelf
 from core.document.patch import apply_pointers
 from core.lengths import Unit
-from core.plan.make import make_plan
+from core.plan.fixes import without_fixes
+from core.plan.make import best_plan
 from core.plan.model import Fix, Plan
 
 Change = Callable[[Project], Project]
@@ -181,7 +182,7 @@ class Store(QObject):
         if self._held is not None or fix == self.previewed:
             return
         project = apply_pointers(self._project, fix.set)
-        self._preview = Preview(fix, project, make_plan(project))
+        self._preview = Preview(fix, project, without_fixes(best_plan(project)))
         self.plan_changed.emit()
 
     def end_preview(self) -> None:
@@ -269,7 +270,7 @@ class Store(QObject):
         if self._held is not None:
             self.let_go()
         self._merge_key = None
-        self.planner.settle()
+        self.planner.catch_up()
         selection = (self._selected, self._shelf, self._stock)
         self._held = Held(self._project, self.plan, tuple(self._undo), tuple(self._redo), selection)
         self.planner.hold_from(self.plan.layout)

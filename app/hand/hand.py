@@ -121,7 +121,7 @@ class Hand(QObject):
         self.typed.take()
         self._forget()
         self._store.end_run()
-        self._store.planner.settle()
+        self._store.planner.catch_up()
         at = event.position()
         handle = self.reach.at(at)
         self._pending = handle or self.grip_at(self._space.to_board(at))
@@ -232,7 +232,7 @@ class Hand(QObject):
             self._drag.step(way, self._store.unit, fine)
             self._widget.update()
             return True
-        self._store.planner.settle()
+        self._store.planner.catch_up()
         grip = self.reach.find(self.reach.chosen) or self.steady()
         if grip is None:
             return False
@@ -252,7 +252,7 @@ class Hand(QObject):
     def _type(self, text: str) -> bool:
         """A digit: the value opens for typing."""
         if self._drag is None:
-            self._store.planner.settle()
+            self._store.planner.catch_up()
             grip = self._pending or self.reach.find(self.reach.chosen) or self.reach.find(self.reach.over)
             if grip is None:
                 return False

@@ -95,7 +95,7 @@ class Rack(QObject):
 
     def keep(self) -> None:
         """Keep the offcuts of the plan; those it is cut from are used up."""
-        self._store.planner.settle()
+        self._store.planner.catch_up()
         plan = self._store.planner.plan  # not that of a way out which is only previewed
         if not plan.offcuts:
             self._line.say("note", "This plan leaves nothing worth keeping.")

@@ -36,12 +36,16 @@ Planning = Callable[[Project], Plan]
 Told = tuple[str, str]  # code and about of a finding
 
 
-def with_fixes(plan: Plan, planning: Planning) -> Plan:
+def _go_on() -> None:
+    """Between two tries, where nobody wants to stop."""
+
+
+def with_fixes(plan: Plan, planning: Planning, between: Callable[[], None] = _go_on) -> Plan:
     """The plan with, for each finding, those fixes that make it go and make nothing else wrong.
 
-    planning: makes a plan without trying fixes.
+    planning: makes a plan without trying fixes. between: called between two tries; what it raises ends them.
     """
-    trial = _Trial(plan, planning)
+    trial = _Trial(plan, planning, between)
     findings = [msgspec.structs.replace(finding, fixes=trial.good(finding)) for finding in plan.findings]
     return msgspec.structs.replace(plan, findings=tuple(findings))
 
@@ -68,8 +72,8 @@ def _told(findings: Iterable[Finding]) -> set[Told]:
 class _Trial:
     """The ways out of one plan, tried one after the other as long as there is something to spend."""
 
-    def __init__(self, plan: Plan, planning: Planning) -> None:
-        self.plan, self.project, self.planning = plan, plan.project, planning
+    def __init__(self, plan: Plan, planning: Planning, between: Callable[[], None]) -> None:
+        self.plan, self.project, self.planning, self.between = plan, plan.project, planning, between
         self.errors = _told(plan.errors)
         self.cost = float(max(1, len(plan.project.shelves)))  # of a plan
         self.left = max(SPENT, 8 * self.cost)
@@ -223,6 +227,7 @@ class _Trial:
             return None
 
     def _pay(self, cost: float) -> bool:
+        self.between()
         self.left -= cost
         return self.left >= 0.0
 

@@ -39,11 +39,16 @@ def make_plan(project: Project, layout: Layout | None = None, proof: Proof | Non
     Raises nothing for a design that cannot be built: what is wrong stands in `Plan.findings`.
     """
     if layout is not None and proof is not None:
-        plan = plan_of(project, shapes_of(project), layout)
-        return with_fixes(msgspec.structs.replace(plan, proof=proof), best_plan)
+        return with_fixes(proven_plan(project, layout, proof), best_plan)
     if layout is not None:
         return without_fixes(plan_of(project, shapes_of(project), layout))
     return with_fixes(best_plan(project), best_plan)
+
+
+def proven_plan(project: Project, layout: Layout, proof: Proof) -> Plan:
+    """The plan with the nets as `core.plan.least` laid them, its fixes not tried yet."""
+    plan = plan_of(project, shapes_of(project), layout)
+    return msgspec.structs.replace(plan, proof=proof)
 
 
 def shapes_of(project: Project) -> list[Shape]:

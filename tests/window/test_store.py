@@ -124,7 +124,7 @@ def test_an_error_while_planning_keeps_the_work(qtbot: QtBot, store: Store, monk
         raise RuntimeError("broken on purpose")
 
     plan = store.plan
-    monkeypatch.setattr(app.planner, "make_plan", broken)
+    monkeypatch.setattr(app.planner, "best_plan", broken)
     with qtbot.waitSignal(store.failed):
         store.apply("Length", length(800.0))
     assert store.project.shelves[0].length == 800.0
