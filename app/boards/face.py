@@ -1,4 +1,5 @@
-"""The photographed face of the sheet shown on the sheet board, made or borrowed without holding the window."""
+"""The sheet's own face on the sheet board, photographed or of a chosen look, made or borrowed without holding the
+window."""
 
 from __future__ import annotations
 
@@ -10,6 +11,7 @@ from PySide6.QtGui import QImage
 from app.paint.wood import WoodFace
 from app.store import Store
 from app.theme import Theme
+from core.document.model import Figure
 from core.drawing.style import COLOURS
 from core.plan.model import StockSheet
 
@@ -38,14 +40,15 @@ class BoardFace(QObject):
         theme.changed.connect(self._again)
 
     def show(self, sheet: StockSheet | None) -> None:
-        """The face of this sheet from now on, None for none; only photographs are shown."""
-        if sheet is None or not sheet.photos:
+        """The face of this sheet from now on, None for none. One whose look nobody has chosen stays plain wood."""
+        is_chosen = sheet is not None and sheet.source.figure != Figure()
+        if sheet is None or not (sheet.photos or is_chosen):
             self._drop()
             return
-        from app.fold.faces import face_key  # numpy comes with it: only where there is a photograph
+        from app.fold.faces import face_key  # numpy comes with it: only where there is a face to show
 
         key = face_key(sheet, self._store.pictures.where)
-        if not key.photos:
+        if not key.photos and not is_chosen:
             self._drop()
         elif key != self._key:
             self._key, self._looks, self._has = key, 0, ""

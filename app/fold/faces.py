@@ -20,7 +20,7 @@ from app.fold.levels import Bytes, levels_of
 from app.fold.scene import EdgeKey
 from app.pictures import remember, remembered
 from core.document.model import Figure, Photo
-from core.face import StoppedError, fine_size, plain_sliced, small_size
+from core.face import StoppedError, fine_size, small_size, veneer
 from core.plan.model import StockSheet
 
 if TYPE_CHECKING:
@@ -187,7 +187,8 @@ def face_picture(key: FaceKey, pixels: tuple[int, int], stop: Callable[[], bool]
     """A face of so many pixels, across and down; where a photograph fails, the made-up face stands in."""
 
     def ground() -> Bytes:
-        return plain_sliced(key.length, key.width, key.seed, *pixels, stop, match=key.figure.match)
+        look = key.figure
+        return veneer(key.length, key.width, key.seed, *pixels, stop, cut=look.cut, wood=look.wood, match=look.match)
 
     if not key.photos:
         return ground()

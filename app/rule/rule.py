@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 from app.rule import edits
 from app.rule.area_section import AreaSection
 from app.rule.chips import ChipStrip
+from app.rule.figure_section import FigureSection
 from app.rule.load_section import LoadSection
 from app.rule.rows import BoundSection
 from app.rule.several import start_from
@@ -49,6 +50,7 @@ class Rule(QWidget):
             AreaSection(store, theme),
             self._shelf,
             self.sheets,
+            FigureSection(store, theme),
             WallSection(store, theme),
             SawSection(store, theme),
             FrameSection(store, theme),

@@ -10,7 +10,7 @@ from PySide6.QtCore import QByteArray, QSettings
 Paper = Literal["letter", "a4", "tabloid", "a3"]
 PAPERS: tuple[Paper, ...] = ("letter", "a4", "tabloid", "a3")
 MOST_RECENT = 10
-FOLDED_AT_FIRST = ("wall", "saw", "frame", "glue")
+FOLDED_AT_FIRST = ("figure", "wall", "saw", "frame", "glue")
 
 
 class Preferences:

@@ -24,6 +24,7 @@ class Rings(msgspec.Struct, frozen=True):
 
     early: Floats  # how much early wood, 0..1 and a little more
     late: Floats  # how near the end of the year, 0..1
+    years: Floats  # how much darker the year is than others, deviation 1; empty where they are all alike
     count: int  # entries for one reach
 
     def level(self, reach: NDArray[np.float64]) -> NDArray[np.intp]:
@@ -45,7 +46,12 @@ def rings(random: np.random.Generator, species: Species, radius: float) -> Rings
     strength = np.clip(1.0 + 0.25 * random.standard_normal(years), 0.4, 1.6)[year]
     # Early wood begins at once and fades into late wood; late wood deepens to the year's end.
     fade = np.exp(-(np.maximum(0.0, (since - early) / (0.22 * species.ring)) ** 1.2))
-    return Rings(_averages(fade * strength), _averages((since / width) ** 2), len(at))
+    late = (since / width) ** species.late_line
+    shades = np.zeros(0, np.float32)
+    if species.year_tone:
+        own = random.standard_normal(years + 4)
+        shades = _averages((0.5 * own[2:-2] + 0.87 * np.convolve(own, np.full(5, 5**-0.5), mode="valid"))[year])
+    return Rings(_averages(fade * strength), _averages(late), shades, len(at))
 
 
 def _averages(values: NDArray[np.float64]) -> Floats:

@@ -7,7 +7,7 @@ from typing import Final
 
 import msgspec
 
-from core.face.sliced import StoppedError
+from core.face.stopping import StoppedError
 from core.figure.match import Bytes, match, side_at
 from core.figure.places import SeamPlace, seam_places
 from core.figure.seen import seen_places

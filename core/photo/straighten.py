@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from core.face.sliced import StoppedError
+from core.face.stopping import StoppedError
 from core.photo.evening import even, light_on
 from core.photo.homography import Floats, Quad, applied, homography
 from core.photo.lens import Lens

@@ -7,7 +7,7 @@ import pytest
 
 from core.face.noise import Field, dashes, fibres, streaks, wander, waves
 from core.face.rings import REACH, STEP, rings
-from core.face.species import LIGHT_OAK
+from core.face.species import OAK
 
 
 def test_a_field_is_the_sum_of_its_waves_at_any_pitch() -> None:
@@ -69,7 +69,7 @@ def test_dashes_are_as_many_and_as_long_as_asked() -> None:
 
 
 def test_ring_tables_hold_averages_over_what_a_pixel_sees() -> None:
-    made = rings(np.random.default_rng(7), LIGHT_OAK, 120.0)
+    made = rings(np.random.default_rng(7), OAK, 120.0)
     fine = made.early[: made.count].astype(float)
     for level, reach in enumerate(REACH):
         table = made.early[level * made.count : (level + 1) * made.count]
@@ -84,12 +84,12 @@ def test_ring_tables_hold_averages_over_what_a_pixel_sees() -> None:
 
 
 def test_rings_are_as_wide_as_the_species_grows_them() -> None:
-    made = rings(np.random.default_rng(8), LIGHT_OAK, 600.0)
+    made = rings(np.random.default_rng(8), OAK, 600.0)
     early = made.early[: made.count]
     years = ((early[1:] > 0.3) & (early[:-1] <= 0.3)).sum()
-    assert 600.0 / years == pytest.approx(LIGHT_OAK.ring, rel=0.25)
+    assert 600.0 / years == pytest.approx(OAK.ring, rel=0.25)
 
 
 def test_a_larger_log_keeps_the_rings_it_had() -> None:
-    small, large = (rings(np.random.default_rng(9), LIGHT_OAK, radius) for radius in (150.0, 300.0))
+    small, large = (rings(np.random.default_rng(9), OAK, radius) for radius in (150.0, 300.0))
     assert large.early[: small.count - 200] == pytest.approx(small.early[: small.count - 200])

@@ -10,8 +10,8 @@ import pytest
 
 from app.fold.levels import halved
 from core.document.model import Mount, Project, Sheet, Shelf
-from core.face import fine_size, plain_sliced
-from core.face.sliced import StoppedError
+from core.face import fine_size, veneer
+from core.face.stopping import StoppedError
 from core.figure.better import better_places
 from core.figure.match import measured
 from core.figure.places import seam_places
@@ -29,7 +29,7 @@ def plan() -> Plan:
 
 @pytest.fixture(scope="module")
 def face() -> np.ndarray:
-    return plain_sliced(1300.0, 700.0, 3, *fine_size(1300.0, 700.0))
+    return veneer(1300.0, 700.0, 3, *fine_size(1300.0, 700.0))
 
 
 def matched(plan: Plan, face: np.ndarray) -> float:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from core.document.model import Project, Sheet, Shelf
-from core.face import plain_sliced
+from core.face import veneer
 from core.figure.match import match, measured, side_at
 from core.figure.places import SeamPlace, seam_places
 from core.figure.strips import both_sides
@@ -115,7 +115,7 @@ def test_on_plain_sliced_faces_the_true_neighbour_wins() -> None:
     one time in 21, which would be chance."""
     wins = {"y": 0, "x": 0}
     for seed in range(100):
-        face = plain_sliced(900.0, 450.0, seed, 1536, 768)
+        face = veneer(900.0, 450.0, seed, 1536, 768)
         for runs in wins:
             wins[runs] += is_best(face, seed, runs)
     assert wins["y"] >= 95

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from core.face import plain_sliced
+from core.face import veneer
 from core.photo.corners import proposed_corners
 from tests.photo.synthetic import photographed
 
@@ -20,7 +20,7 @@ VIEWS = {
 
 @pytest.mark.parametrize("view", VIEWS)
 def test_a_sheet_on_a_plain_ground_is_found(view: str) -> None:
-    sheet = plain_sliced(2440.0, 1220.0, 3, 2048, 1024)
+    sheet = veneer(2440.0, 1220.0, 3, 2048, 1024)
     picture = photographed(sheet, VIEWS[view], SIZE, vignette=0.25, noise=4.0)
     corners, found = proposed_corners(Image.fromarray(picture))
     assert found

@@ -18,7 +18,7 @@ from core.document.load import load_project
 from core.document.model import Photo, Project, Sheet, Shelf
 from core.document.patch import apply_pointers
 from core.document.save import save_project
-from core.face import plain_sliced
+from core.face import veneer
 from core.findings.pictures import with_picture_findings
 from core.photo.opening import checksum, troubles_beside
 from core.plan.make import make_plan
@@ -27,7 +27,7 @@ from tests.photo.synthetic import file_of, photographed
 SIZE = (1200, 900)
 SEEN = ((130.0, 720.0), (1070.0, 750.0), (980.0, 220.0), (200.0, 200.0))
 SHARES = tuple((x / SIZE[0], y / SIZE[1]) for x, y in SEEN)
-SHEET = plain_sliced(2440.0, 1220.0, 5, 1024, 512)
+SHEET = veneer(2440.0, 1220.0, 5, 1024, 512)
 DATA = file_of(photographed(SHEET, SEEN, SIZE), quality=95)
 PHOTO = Photo("oak.jpg", checksum(DATA), SHARES, even=0.0)
 WAIT_MS = 10_000

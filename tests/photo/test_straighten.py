@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from core.face.sliced import StoppedError
+from core.face.stopping import StoppedError
 from core.photo.homography import Quad
 from core.photo.lens import lens_from_edge
 from core.photo.opening import open_picture

@@ -6,10 +6,11 @@ from collections.abc import Callable
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.window.window import Window
+from core.document.model import Figure
 from core.lengths import Unit, parse_length
 from core.plan.make import make_plan
 
@@ -174,12 +175,31 @@ def test_the_saw_and_the_frame_are_set_in_their_sections(window: Window, click: 
     assert window.store.project.frame.thickness is None
 
 
+def test_the_look_of_a_made_up_face(window: Window, find: Find, click: Click, enter: Enter) -> None:
+    click("heading_figure")
+    for name, at in (("wood", 2), ("cut", 2)):
+        choice = find(f"figure_{name}")
+        assert isinstance(choice, QComboBox)
+        choice.setCurrentIndex(at)
+        choice.activated.emit(at)
+    click("figure_match_slip")
+    enter("figure_seed", "12")
+    assert window.store.stock.figure == Figure("quartered", "walnut", "slip", 12)
+    enter("figure_seed", " ")
+    assert window.store.stock.figure.seed is None
+    enter("figure_seed", "-3")
+    assert window.store.stock.figure.seed is None, "out of range: refused"
+    for _ in range(5):
+        window.store.undo()
+    assert window.store.stock.figure == Figure()
+
+
 def test_folded_sections_are_remembered(window: Window, find: Find, click: Click) -> None:
     assert not find("section_saw").findChild(QWidget, "saw_kerf").isVisible()
     click("heading_saw")
     click("heading_shelf")
     assert find("saw_kerf").isVisible()
-    assert set(Window().preferences.folded) == {"shelf", "wall", "frame", "glue"}
+    assert set(Window().preferences.folded) == {"shelf", "figure", "wall", "frame", "glue"}
 
 
 def test_the_wheel_over_a_number_changes_nothing(window: Window, find: Find) -> None:

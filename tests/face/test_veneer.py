@@ -11,8 +11,8 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from scipy.ndimage import gaussian_filter, uniform_filter, uniform_filter1d
 
-from core.face import StoppedError, fine_size, leaf_width, plain_sliced, small_size
-from core.face.sliced import Match
+from core.face import StoppedError, fine_size, leaf_width, small_size, veneer
+from core.face.veneer import Match
 
 LENGTH, WIDTH = 2440.0, 1220.0
 SEEDS = (0, 7, 23)
@@ -22,7 +22,7 @@ HALF = (2048, 1024)  # pixels of the pictures measured here: 1.19 mm each
 @lru_cache(maxsize=16)
 def grey(seed: int, across: int = HALF[0], down: int = HALF[1], match: Match = "book") -> np.ndarray:
     """Lightness of a face, (down, across)."""
-    return plain_sliced(LENGTH, WIDTH, seed, across, down, match=match).mean(axis=2)
+    return veneer(LENGTH, WIDTH, seed, across, down, match=match).mean(axis=2)
 
 
 def leaf_rows(seed: int) -> float:
@@ -53,11 +53,11 @@ def repeats(picture: np.ndarray) -> np.ndarray:
 
 
 def test_a_seed_is_a_face_and_another_seed_another() -> None:
-    first = plain_sliced(LENGTH, WIDTH, 5, 512, 256)
+    first = veneer(LENGTH, WIDTH, 5, 512, 256)
     assert first.shape == (256, 512, 3)
     assert first.dtype == np.uint8
-    assert np.array_equal(first, plain_sliced(LENGTH, WIDTH, 5, 512, 256))
-    assert agreement(first[..., 1], plain_sliced(LENGTH, WIDTH, 6, 512, 256)[..., 1]) < 0.3
+    assert np.array_equal(first, veneer(LENGTH, WIDTH, 5, 512, 256))
+    assert agreement(first[..., 1], veneer(LENGTH, WIDTH, 6, 512, 256)[..., 1]) < 0.3
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -155,7 +155,7 @@ def test_straight_grain_at_the_edges_of_a_leaf_and_cathedrals_along_its_middle(s
 
 def test_colour_drifts_gently() -> None:
     """Patches of 100 mm differ, by a few levels of 255 and in no sudden step."""
-    face = plain_sliced(LENGTH, WIDTH, 2, *small_size(LENGTH, WIDTH)).astype(float)
+    face = veneer(LENGTH, WIDTH, 2, *small_size(LENGTH, WIDTH)).astype(float)
     patches = face[:504, :1008].reshape(12, 42, 24, 42, 3).mean(axis=(1, 3))
     assert 0.5 < patches.std(axis=(0, 1)).min() < 12.0
     assert np.abs(np.diff(patches, axis=1)).max() < 12.0
@@ -169,7 +169,7 @@ def test_it_can_be_stopped_between_blocks() -> None:
         return len(asked) > 3
 
     with pytest.raises(StoppedError):
-        plain_sliced(LENGTH, WIDTH, 1, 512, 256, stop)
+        veneer(LENGTH, WIDTH, 1, 512, 256, stop)
     assert len(asked) == 4
 
 
@@ -177,7 +177,7 @@ def test_a_fine_face_needs_little_memory_beside_its_picture() -> None:
     across, down = fine_size(LENGTH, WIDTH)
     tracemalloc.start()
     try:
-        plain_sliced(LENGTH, WIDTH, 91, across, down)
+        veneer(LENGTH, WIDTH, 91, across, down)
         peak = tracemalloc.get_traced_memory()[1]
     finally:
         tracemalloc.stop()
@@ -186,7 +186,7 @@ def test_a_fine_face_needs_little_memory_beside_its_picture() -> None:
 
 def test_a_sheet_made_longer_keeps_its_figure() -> None:
     """2,560 mm instead of 2,440: the first 2,440 look the same, pores apart."""
-    longer = figure(plain_sliced(2560.0, WIDTH, 4, 2148, 1024).mean(axis=2))[:, :2048]
+    longer = figure(veneer(2560.0, WIDTH, 4, 2148, 1024).mean(axis=2))[:, :2048]
     assert agreement(longer[:, :1800], figure(grey(4))[:, :1800]) > 0.8
 
 
@@ -200,6 +200,6 @@ def test_a_sheet_made_longer_keeps_its_figure() -> None:
 )
 @example(1.0, 1.0, 0, 1, 128)  # more rows than the fine face has
 def test_any_sheet_has_a_face(length: float, width: float, seed: int, across: int, down: int) -> None:
-    face = plain_sliced(length, width, seed, across, down)
+    face = veneer(length, width, seed, across, down)
     assert face.shape == (down, across, 3)
     assert 60 < face.mean() < 240
