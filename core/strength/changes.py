@@ -17,39 +17,47 @@ from core.strength.estimate import Case
 THICKER: Final = {Unit.INCH: (INCH_MM / 4.0, '1/4"'), Unit.MM: (6.0, "6 mm")}  # the next screw in use for this
 
 
-def changes(case: Case, screw: Screw, unit: Unit) -> Iterator[tuple[str, Case]]:
+Change = tuple[str, float, Case]  # words with a place for a length, the length [mm], and what it makes
+
+
+def in_words(words: str, length: float, unit: Unit) -> str:
+    """The words of a change, with its length."""
+    return words.format(show_length(length, unit, marks=False))
+
+
+def changes(case: Case, screw: Screw, unit: Unit) -> Iterator[Change]:
     """Changes worth trying, one at a time."""
     step = INCH_MM if unit is Unit.INCH else 25.0
     yield from _of_screws(case, screw, step / 2.0, unit)
     yield from _of_shelf(case, screw, step, unit)
 
 
-def _of_screws(case: Case, screw: Screw, half: float, unit: Unit) -> Iterator[tuple[str, Case]]:
+def _of_screws(case: Case, screw: Screw, half: float, unit: Unit) -> Iterator[Change]:
     height, count = case.rail[2], len(case.heights)
     thread = min(case.thread + half, STUD_DEPTH)
-    yield f"{show_length(half, unit, marks=False)} more thread in the stud", replace(case, thread=thread)
+    yield "{} more thread in the stud", half, replace(case, thread=thread)
     thick, name = THICKER[unit]
     if case.diameter < thick - 0.05:
         heights = screw_heights(height, thick, count, screw.stand)
-        yield f"{name} screws", replace(case, diameter=thick, heights=heights)
+        yield f"{name} screws", 0.0, replace(case, diameter=thick, heights=heights)
     if count == 1 and screw.stand == "middle":
         heights = screw_heights(height, screw.diameter, 1, "upper third")
-        yield "screws in the rail's upper third", replace(case, heights=heights)
+        yield "screws in the rail's upper third", 0.0, replace(case, heights=heights)
     if screws_that_fit(height, screw.diameter) > count:
         heights = screw_heights(height, screw.diameter, count + 1)
-        yield f"{count + 1} screws to a stud", replace(case, heights=heights)
+        yield f"{count + 1} screws to a stud", 0.0, replace(case, heights=heights)
 
 
-def _of_shelf(case: Case, screw: Screw, step: float, unit: Unit) -> Iterator[tuple[str, Case]]:
+def _of_shelf(case: Case, screw: Screw, step: float, unit: Unit) -> Iterator[Change]:
     thickness, layers, height = case.rail
     shallower = replace(case, depth=case.depth - step, own_reach=case.own_reach - step / 2.0)
-    yield f"a shelf {show_length(step, unit, marks=False)} less in depth", shallower
+    yield "a shelf {} less in depth", step, shallower
     rail = (thickness, layers, height + step / 2.0)
     heights = screw_heights(rail[2], screw.diameter, len(case.heights), screw.stand)
     higher = replace(case, height=case.height + step / 2.0, rail=rail, heights=heights)
-    yield f"a shelf {show_length(step / 2.0, unit, marks=False)} higher", higher
+    yield "a shelf {} higher", step / 2.0, higher
     if layers == 1 and case.rib[0] > 2.0 * thickness:
         own = case.own + panel_mass(case.length, height, thickness, BIRCH_DENSITY)
         rib = (case.rib[0] - thickness, case.rib[1])
         doubled = replace(case, rail=(thickness, 2, height), rib=rib, own=own)
-        yield "a doubled back rail", doubled
+        yield "a doubled back rail", 0.0, doubled

@@ -13,7 +13,6 @@ published rule gives it.
 
 from __future__ import annotations
 
-from itertools import pairwise
 from math import inf
 from typing import Final, Literal
 
@@ -25,6 +24,7 @@ from core.strength import european, imperial, statics
 
 Place = Literal["spread", "front"]
 Line = tuple[float, float]  # a, b of a + b times the load
+Held = tuple[Line, float]  # what is asked of a screw, and what it holds
 
 GRAVITY: Final = 9.80665  # m/s2
 FACTOR: Final = 2.0  # kept back from what the design values allow, after own weight: common practice, it is halved
@@ -33,6 +33,7 @@ BEAM_SAG, END_SAG = 1.0 / 300.0, 1.0 / 150.0  # of the span, of the reach: EN 19
 CREEP: Final = 1.8  # what bends for good sags so much more: plywood indoors, k_def 0.8, from memory
 PULLED: Final = 0.171  # of pull x span: the moment of a point load in one span of a beam over many supports
 STRIP: Final = 100.0  # mm: what stands on the top need not use more of its depth
+TOGETHER: Final = "screws, pull and shear together"
 STEPS, CLOSE = 60, 1e-9  # of the search for what pull and shear together allow
 
 
@@ -91,15 +92,30 @@ def estimate(case: Case) -> Estimate:
     return Estimate(governs, spread, min(front, spread))
 
 
-def allowed(case: Case, place: Place) -> tuple[float, str]:
-    """What it may carry at one place, and what governs. [kg]"""
-    loads = limits(case, place)
-    governs = min(loads, key=lambda name: loads[name])
-    return loads[governs], governs
+def allowed(case: Case, place: Place, over: float = 0.0) -> tuple[float, str]:
+    """What it may carry at one place, and what governs. [kg]
+
+    over: where one thing alone allows no more than this, that is the answer: no other is looked at.
+    """
+    loads, screws = _each_alone(case, place)
+    governs = min(loads, key=loads.__getitem__)
+    load = loads[governs]
+    if load <= over:
+        return load, governs
+    both = _kilograms(_greatest_together(case.rules, *screws, load * GRAVITY * FACTOR))
+    return (both, TOGETHER) if both < load else (load, governs)
 
 
 def limits(case: Case, place: Place) -> dict[str, float]:
     """The load at which each thing is used up, the factor taken off, by its name in words. [kg]"""
+    loads, screws = _each_alone(case, place)
+    alone = min(loads["screw withdrawal"], loads["screw shear"])
+    both = _greatest_together(case.rules, *screws, alone * GRAVITY * FACTOR)
+    return {**loads, TOGETHER: _kilograms(both)}
+
+
+def _each_alone(case: Case, place: Place) -> tuple[dict[str, float], tuple[Held, Held]]:
+    """The load at which each thing by itself is used up [kg]; pull and shear of the busiest screw."""
     own, reach = case.own * GRAVITY, case.reach(place)
     pull, shear = capacities(case)
     top = statics.pulls(1.0, case.heights)[-1] / ARM * case.stud_share
@@ -116,9 +132,12 @@ def limits(case: Case, place: Place) -> dict[str, float]:
         "rib sag": 1.0 / _rib_sag(case, place),
         f"sag of the {'top' if place == 'spread' else 'front'} between ribs": 1.0 / _panel_sag(case, place),
     }
-    alone = min(loads["screw withdrawal"], loads["screw shear"])
-    loads["screws, pull and shear together"] = _greatest_together(case.rules, (pulled, pull), (sheared, shear), alone)
-    return {name: load / GRAVITY / FACTOR for name, load in loads.items()}
+    return {name: _kilograms(load) for name, load in loads.items()}, ((pulled, pull), (sheared, shear))
+
+
+def _kilograms(load: float) -> float:
+    """A load with the factor taken off. [N -> kg]"""
+    return load / GRAVITY / FACTOR
 
 
 def _times(line: Line, by: float) -> Line:
@@ -130,27 +149,33 @@ def _greatest(line: Line, most: float) -> float:
     return max(0.0, (most - line[0]) / line[1])
 
 
-def _greatest_together(rules: Rules, pull: tuple[Line, float], shear: tuple[Line, float], high: float) -> float:
+def _greatest_together(rules: Rules, pulled: Held, sheared: Held, high: float) -> float:
     """The greatest load, at most `high`, under which pull and shear together use up no more than a screw. [N]"""
+    ((a, b), pull), ((c, d), shear) = pulled, sheared
 
-    def used(load: float) -> float:
-        (a, b), (c, d) = pull[0], shear[0]
-        return together(rules, a + b * load, c + d * load, pull[1], shear[1])
+    def over(load: float) -> float:
+        return together(rules, a + b * load, c + d * load, pull, shear) - 1.0
 
-    if high <= 0.0 or used(0.0) >= 1.0:
+    if high <= 0.0:
         return 0.0
-    if used(high) <= 1.0:
+    low, under, above = 0.0, over(0.0), over(high)
+    if under >= 0.0:
+        return 0.0
+    if above <= CLOSE:
         return high
-    low, under, over = 0.0, used(0.0) - 1.0, used(high) - 1.0
+    before = 0.0
     for _ in range(STEPS):  # false position: what is used up is nearly straight
-        middle = low - under * (high - low) / (over - under)
-        now = used(middle) - 1.0
+        middle = low - under * (high - low) / (above - under)
+        now = over(middle)
         if abs(now) < CLOSE:
             return middle
         if now < 0.0:
-            low, under, over = middle, now, over / 2.0
+            low, under = middle, now
+            above = above / 2.0 if before < 0.0 else above  # the other end stays a second time: come nearer to it
         else:
-            high, over, under = middle, now, under / 2.0
+            high, above = middle, now
+            under = under / 2.0 if before > 0.0 else under
+        before = now
     return low
 
 
@@ -195,8 +220,7 @@ def _rail_pulled(case: Case) -> float:
     """
     thickness, layers, height = case.rail
     pull = case.stud_share / (ARM * max(case.heights))
-    gaps = (b - a for a, b in pairwise(case.ribs) if any(a < stud < b for stud in case.studs))
-    bend = PULLED * pull * max(gaps, default=case.length)
+    bend = PULLED * pull * (statics.widest_round(case.ribs, case.studs) or case.length)
     return bend / (layers * height * thickness**2 / 6.0)
 
 
@@ -212,8 +236,7 @@ def _shell_twisting(case: Case) -> float:
 
 def _studless(case: Case) -> tuple[float, float]:
     """The widest way between studs, and beyond the last. [mm]"""
-    spans = [b - a for a, b in pairwise(case.studs)]
-    return max(spans, default=0.0), max(case.studs[0], case.length - case.studs[-1], 0.0)
+    return statics.widest_gap(case.studs), max(case.studs[0], case.length - case.studs[-1], 0.0)
 
 
 def _rib_bending(case: Case) -> float:
@@ -232,7 +255,7 @@ def _rib_sag(case: Case, place: Place) -> float:
 
 def _panel_sag(case: Case, place: Place) -> float:
     """Share of its limit that 1 N makes the top sag by between two ribs, or the shell's front where it stands there."""
-    gap = max((b - a for a, b in pairwise(case.ribs)), default=case.length)
+    gap = statics.widest_gap(case.ribs) or case.length
     section = min(case.depth, STRIP) * case.shell**3 if place == "spread" else case.shell * case.height**3
     sag = statics.span_sag(CREEP / case.length, gap, PLYWOOD_STIFFNESS * section / 12.0)
     return sag / (gap * BEAM_SAG)

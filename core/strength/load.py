@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import Final
 
 import msgspec
@@ -14,9 +13,10 @@ from core.lengths import INCH_MM, Unit, show_mass
 from core.plan.model import Finding, Frame, Load
 from core.stock.panel import BIRCH_DENSITY, panel_mass
 from core.stock.stud import STUD_DEPTH
-from core.strength.changes import changes
+from core.strength.changes import changes, in_words
 from core.strength.estimate import FACTOR, Case, allowed, estimate
 from core.strength.overhang import overhang_findings
+from core.strength.statics import widest_gap
 
 CAUTION: Final = (
     "An estimate, not a rating: local codes, the fastener maker's data and licensed practice come first. "
@@ -126,8 +126,8 @@ def ceiling(case: Case) -> float:
         most = DECOR
     else:
         most = DISHES if case.height >= HIGH_SHELF else LOW_DISHES
-    gaps = [b - a for a, b in pairwise(case.studs)]
-    return most * (WIDE_STUDS if not gaps or max(gaps) > STUD_PITCH + SLACK else 1.0)
+    close = len(case.studs) > 1 and widest_gap(case.studs) <= STUD_PITCH + SLACK
+    return most if close else most * WIDE_STUDS
 
 
 def shown(case: Case) -> tuple[float, float, str]:
@@ -148,12 +148,13 @@ def band_of(per_metre: float) -> str:
 
 def _raise(case: Case, project: Project, before: float) -> str:
     """The changes, each made alone, that raise the spread load most, with the load that each gives."""
-    unit = Unit(project.units)
+    unit, worth = Unit(project.units), before * WORTH + LEAST_WORTH
     best: list[tuple[float, str]] = []
-    for words, changed in changes(case, project.screw, unit):
-        after = min(allowed(changed, "spread")[0], ceiling(changed) * changed.length / 1000.0)
-        if after > before * WORTH + LEAST_WORTH:
-            best.append((-after, words))
+    for words, length, changed in changes(case, project.screw, unit):
+        most = ceiling(changed) * changed.length / 1000.0
+        after = min(allowed(changed, "spread", worth)[0], most) if most > worth else most
+        if after > worth:
+            best.append((-after, in_words(words, length, unit)))
     return "; ".join(f"{words}: {show_mass(-load, unit)}" for load, words in sorted(best)[:MOST_TOLD])
 
 

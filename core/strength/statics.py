@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
+from typing import Final
+
+Places = tuple[float, ...]
+REMEMBERED: Final = 256  # of each: a frame's ribs and studs are asked about again with each change that is tried
 
 
 def pulls(moment: float, heights: Sequence[float]) -> tuple[float, ...]:
@@ -15,7 +20,8 @@ def pulls(moment: float, heights: Sequence[float]) -> tuple[float, ...]:
     return tuple(moment * y / total for y in heights)
 
 
-def heaviest_share(places: Sequence[float], length: float) -> float:
+@lru_cache(REMEMBERED)
+def heaviest_share(places: Places, length: float) -> float:
     """The largest share of a load spread from 0 to length that one of the places carries, 0..1, on a stiff beam.
 
     Places that give alike, W / n + W e (x - c) / sum((x - c)^2), e from their centre c to the load's; with two it is
@@ -29,7 +35,8 @@ def heaviest_share(places: Sequence[float], length: float) -> float:
     return max(1.0 / len(places) + off * (x - centre) / total for x in (places[0], places[-1]))
 
 
-def widest_share(places: Sequence[float], length: float) -> float:
+@lru_cache(REMEMBERED)
+def widest_share(places: Places, length: float) -> float:
     """The largest share of a load spread from 0 to length that one of the places carries, 0..1, or of its turning.
 
     Each carries half the way to its neighbours, the outer ones all that lies beyond them.
@@ -40,6 +47,18 @@ def widest_share(places: Sequence[float], length: float) -> float:
     middles = [(one + other) / 2.0 for one, other in pairwise(places)]
     edges = [min(0.0, places[0]), *middles, max(length, places[-1])]
     return min(1.0, max(b - a for a, b in pairwise(edges)) / length)
+
+
+@lru_cache(REMEMBERED)
+def widest_gap(places: Places) -> float:
+    """The widest way from one place to the next; 0 where there are none. places: ascending. [mm]"""
+    return max((b - a for a, b in pairwise(places)), default=0.0)
+
+
+@lru_cache(REMEMBERED)
+def widest_round(places: Places, others: Places) -> float:
+    """The widest way from one place to the next with one of the others between them; 0 where there is none. [mm]"""
+    return max((b - a for a, b in pairwise(places) if any(a < x < b for x in others)), default=0.0)
 
 
 def span_moment(load: float, span: float) -> float:

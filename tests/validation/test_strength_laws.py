@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from core.document.model import Mount, Project, Screw, Sheet, Shelf
 from core.frame.studs import screw_heights
 from core.plan.make import make_plan
-from core.strength.estimate import STRIP, Case, Place, estimate, limits
+from core.strength import statics
+from core.strength.estimate import STRIP, Case, Place, allowed, capacities, estimate, limits, together
 from core.strength.load import shown
 from tests.conftest import examples
 
@@ -142,3 +143,40 @@ def test_an_end_far_past_the_last_stud_is_told(x: float, far: bool) -> None:
     assert bool(told) is (beyond > min(406.4, length / 4.0)) is far
     if far:
         assert told == [pytest.approx(beyond - min(406.4, length / 4.0))]
+
+
+@settings(max_examples=examples(60, 2000))
+@given(cases(), st.sampled_from(PLACES))
+def test_what_governs_is_the_least_of_all_limits(case: Case, place: Place) -> None:
+    """Looked for in two ways: each limit by itself, and no farther than where another one is used up before."""
+    every = limits(case, place)
+    load, governs = allowed(case, place)
+    assert load == pytest.approx(min(every.values()), rel=1e-6, abs=CLOSE)
+    assert every[governs] == pytest.approx(load, rel=1e-6, abs=CLOSE)
+    stopped, _ = allowed(case, place, over=load)
+    assert stopped >= load - CLOSE  # nothing alone allows less
+    assert allowed(case, place, over=load / 2.0)[0] == load
+
+
+@settings(max_examples=examples(60, 2000))
+@given(cases(), st.sampled_from(PLACES))
+def test_pull_and_shear_together_use_up_a_screw_at_their_limit(case: Case, place: Place) -> None:
+    """At the limit all of a screw is used up, under it less, unless pull or shear alone end it before."""
+    every = limits(case, place)
+    together_kg = every["screws, pull and shear together"]
+    alone = min(every["screw withdrawal"], every["screw shear"])
+    assert together_kg <= alone + CLOSE
+    if 0.0 < together_kg < alone - CLOSE:
+        at = [used_up(case, place, share * together_kg) for share in (0.5, 0.99, 1.0)]
+        assert at[2] == pytest.approx(1.0, abs=1e-6)
+        assert max(at[:2]) < 1.0
+
+
+def used_up(case: Case, place: Place, kilograms: float) -> float:
+    """Share of its busiest screw that a load uses up, from the parts: levers, shares, both ways of a screw."""
+    load, own = kilograms * 2.0 * 9.80665, case.own * 9.80665
+    reach = case.depth / 2.0 if place == "spread" else case.depth
+    moment = (own * case.own_reach + load * reach) * case.stud_share
+    pulled = statics.pulls(moment, case.heights)[-1] / 0.85
+    sheared = (own + load) * case.weight_share / len(case.heights)
+    return together(case.rules, pulled, sheared, *capacities(case))
