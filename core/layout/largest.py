@@ -9,7 +9,8 @@ grows: so a few sizes between the one found and the largest the sheet alone allo
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import cached_property
+from functools import cached_property, partial
+from itertools import chain
 from typing import Literal
 
 import msgspec
@@ -173,6 +174,10 @@ class _Job:
         project, shapes = self._shapes(step / STEPS, self.indices)
         return all(_has_frame(project, shape) for shape in shapes)
 
+    def refuses(self, thickness: float, step: int) -> bool:
+        """Has one of the shelves that are sized a panel without an inside face in wood so thick? [mm, hundredths]"""
+        return any(shape.size.thickest <= thickness for shape in self._shapes(step / STEPS, self.indices)[1])
+
     def _shapes(self, value: float, indices: Iterable[int] | None = None) -> tuple[Project, list[Shape]]:
         if self.stop():
             raise _StoppedError
@@ -243,7 +248,7 @@ def _search(job: _Job, least: int, top: int) -> int | None:
     guess = _edge(lambda n: job.likely(n / STEPS), least, top + 1) if job.likely(least / STEPS) else least
     known = int(job.now * STEPS)
     tries = (guess, *([known] if known <= top else []), least, *_between(least, top))
-    fit = next((n for n in tries if job.fits(n)), None)
+    fit = next((n for n in chain(tries, _refusing(job, top)) if job.fits(n)), None)
     above = fit
     while above is not None:  # each round leaves at most 5/6 of the sizes above
         fit = _raised(job, above, top)
@@ -257,6 +262,18 @@ def _raised(job: _Job, fit: int, top: int) -> int:
         return fit
     steps = (round(value * STEPS) for value, verdict in job.verdicts.items() if not verdict.fits)
     return _edge(job.fits, fit + 1, min((n for n in steps if n > fit + 1), default=top + 1))
+
+
+def _refusing(job: _Job, top: int) -> Iterator[int]:
+    """The last steps at which panels are still too small to have an inside face in one of the sheets.
+
+    Up to there the shelf comes from thinner wood, which may leave its frame the room that thick wood does not.
+    """
+    thicknesses = {stock.thickness for stock in job.project.sheets if stock.use != "frame"}
+    for thickness in sorted(thicknesses, reverse=True):
+        step = _edge(partial(job.refuses, thickness), 0, top + 1)
+        if step > 0:
+            yield step
 
 
 def _edge(test: Callable[[int], bool], low: int, high: int) -> int:

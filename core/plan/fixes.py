@@ -117,10 +117,11 @@ class _Trial:
         frame = next((frame for frame in self.plan.frames if frame.shelf == shelf.id), None)
         if frame is None:
             return False
-        source = (project.frame, project.wall, project.screw, shelf, frame)
+        stock = self._stock(shelf.id)
+        source = (project.frame, project.wall, project.screw, project.saw, shelf, stock, frame)
 
         def tried() -> bool:
-            return same_wood(project, shape_of(project, index, self._stock(shelf.id)), frame, value)
+            return same_wood(project, shape_of(project, index, stock), frame, value)
 
         return _SLID.get((shelf.id, value), source, tried)
 

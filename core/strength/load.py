@@ -52,7 +52,8 @@ def load_of(project: Project, shelf: Shelf, thickness: float, frame: Frame | Non
     if frame is None or shelf.mount is None or not frame.screws:
         return LoadResult(None, ())
     shop = (project.frame, project.wall, project.screw, project.units, project.rules)
-    return _MADE.get(shelf.id, (shop, shelf, thickness, frame), lambda: _made(project, shelf, thickness, frame))
+    source = (shop, project.shelves.index(shelf), shelf, thickness, frame)  # its fixes name the shelf by its number
+    return _MADE.get(shelf.id, source, lambda: _made(project, shelf, thickness, frame))
 
 
 def _made(project: Project, shelf: Shelf, thickness: float, frame: Frame) -> LoadResult:
