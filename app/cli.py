@@ -4,18 +4,20 @@ Loads nothing beyond the standard library until it knows what is wanted.
 """
 
 import argparse
+import os
 from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from core import __version__
+from core import LANGUAGE, LANGUAGES, __version__
 
 PAPERS = ("letter", "a4", "tabloid", "a3")
 UNITS = {"inch": "in", "mm": "mm"}
 
-USAGE = """grainfold [FILE]
+USAGE = """grainfold [FILE] [--language en|de]
        grainfold export PROJECT --to FILE [--drawing NAME]
                  [--pages NAME,NAME] [--paper letter|a4|tabloid|a3] [--units inch|mm]
+                 [--language en|de]
        grainfold --help | --version"""
 
 EXPORT_HELP = """FILE's ending says what is written: .json plan, .csv cut list, .pdf plan set,
@@ -45,6 +47,7 @@ def _new_parser(epilog: str) -> Parser:
 def _window_parser() -> Parser:
     parser = _new_parser("Without FILE a demo project is opened. For export see: grainfold export --help")
     parser.add_argument("file", metavar="FILE", nargs="?", type=Path, help="project to open (.grainfold)")
+    parser.add_argument("--language", choices=LANGUAGES, help="language of the window; by default as chosen in it")
     parser.add_argument("--version", action="version", version=f"grainfold {__version__}")
     parser.set_defaults(command="window")
     return parser
@@ -58,6 +61,7 @@ def _export_parser() -> Parser:
     parser.add_argument("--paper", choices=PAPERS, help="paper of the .pdf; by default the project's units choose")
     parser.add_argument("--pages", metavar="NAMES", help="pages of the .pdf by name, commas between; by default all")
     parser.add_argument("--units", choices=UNITS, help="units of numbers for people; by default the project's")
+    parser.add_argument("--language", choices=LANGUAGES, help="language of what is written; by default English")
     parser.set_defaults(command="export")
     return parser
 
@@ -66,7 +70,7 @@ def parse(arguments: Sequence[str]) -> argparse.Namespace:
     """What `arguments` (without the program's name) ask for.
 
     `command` is "window" (with `file`) or "export" (with `project`, `to`, `drawing`, `paper`, `pages`,
-    `units`).
+    `units`, `language`). `--language` names it in the surroundings, before anything that has texts is loaded.
     Raises SystemExit: 0 after --help and --version, 2 after one line on stderr for a usage error.
     """
     if arguments and arguments[0] == "export":
@@ -81,6 +85,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
         arguments = sys.argv[1:]
     asked = parse(arguments)
+    if asked.language:
+        os.environ[LANGUAGE] = asked.language
     if asked.command == "export":
         from app import export_command
 

@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING, Final
 
 import msgspec
 
+from core.language import tr
+
 if TYPE_CHECKING:
     from app.paper.frame import Paper
     from core.document.model import Project
@@ -78,7 +80,14 @@ def run(
         if os.environ.get(DEBUG):
             raise
         what = f"{type(error).__name__}: {error}" if str(error) else type(error).__name__
-        _say(f"{os.fspath(project)}: internal error, {what}; {DEBUG}=1 shows where, please report it")
+        _say(
+            tr(
+                "{fspath}: internal error, {what}; {DEBUG}=1 shows where, please report it",
+                fspath=os.fspath(project),
+                what=what,
+                DEBUG=DEBUG,
+            )
+        )
     return NOTHING_WRITTEN
 
 
@@ -118,7 +127,7 @@ def _with_pictures(plan: Plan, project: Path) -> Plan:
 def _check_wish(wish: Wish) -> None:
     for name, given, known in (("paper", wish.paper, PAPERS), ("units", wish.units, UNITS)):
         if given is not None and given not in known:
-            raise ExportError(f"--{name} {given}", f"must be {_one_of(known)}")
+            raise ExportError(f"--{name} {given}", tr("must be {one_of}", one_of=_one_of(known)))
     if wish.pages is not None:
         _page_names(wish.pages)
 
@@ -126,7 +135,7 @@ def _check_wish(wish: Wish) -> None:
 def _one_of(words: Iterable[str]) -> str:
     """'letter, a4 or a3'."""
     *first, last = words
-    return f"{', '.join(first)} or {last}"
+    return tr("{join} or {last}", join=", ".join(first), last=last)
 
 
 def _endings(target: Path) -> tuple[str, ...]:
@@ -136,8 +145,8 @@ def _endings(target: Path) -> tuple[str, ...]:
         return (ending,)
     if _is_folder(target):
         return tuple(MAKERS)
-    why = f"the ending {ending} is not known" if ending else "the name has no ending"
-    raise ExportError(target, f"{why}; it must be one of {' '.join(MAKERS)}")
+    why = tr("the ending {ending} is not known", ending=ending) if ending else tr("the name has no ending")
+    raise ExportError(target, tr("{why}; it must be one of {join}", why=why, join=" ".join(MAKERS)))
 
 
 def _is_folder(target: Path) -> bool:
@@ -161,11 +170,11 @@ def _check_target(target: Path, project: StrPath) -> None:
     """What can be known before the plan is made; the writing itself has the last word."""
     try:
         if target.is_dir():
-            raise ExportError(target, "is a folder")
+            raise ExportError(target, tr("is a folder"))
         if not target.parent.is_dir():
-            raise ExportError(target, f"there is no folder {target.parent}")
+            raise ExportError(target, tr("there is no folder {parent}", parent=target.parent))
         if target.exists() and target.samefile(project):
-            raise ExportError(target, "is the project file itself")
+            raise ExportError(target, tr("is the project file itself"))
     except (OSError, ValueError) as error:
         raise _unwritable(target, error) from error
 
@@ -183,7 +192,7 @@ def _write(files: dict[Path, bytes]) -> None:
 def _unwritable(target: Path, error: OSError | ValueError) -> ExportError:
     from core.document.errors import os_reason
 
-    return ExportError(target, f"cannot be written: {os_reason(error)}")
+    return ExportError(target, tr("cannot be written: {os_reason}", os_reason=os_reason(error)))
 
 
 def _say(line: str) -> None:
@@ -249,7 +258,7 @@ def _drawings(plan: Plan, name: str | None) -> tuple[Drawing, ...]:
     except KeyError as error:
         if name is None:
             raise
-        raise ExportError(f"--drawing {name}", f"there is no such drawing: {error.args[0]}") from error
+        raise ExportError(f"--drawing {name}", tr("there is no such drawing: {args}", args=error.args[0])) from error
 
 
 MAKERS: Final[dict[str, Callable[[Plan, Wish], bytes]]] = {  # each loads what it needs when it is called

@@ -19,6 +19,7 @@ import platformdirs
 
 from core.document.errors import os_reason
 from core.export.atomic import write_atomically
+from core.language import tr
 from core.offcuts.form import MAX_BYTES, OffcutFormError, offcut_bytes, parse_offcut
 from core.offcuts.model import KeptOffcut, offcut_id, offcut_number
 from core.offcuts.rules import kept_from, same_piece, used_by
@@ -73,7 +74,16 @@ class OffcutStore:
         except FileNotFoundError:
             names = []
         except OSError as error:
-            return Listing((), (f"The offcuts in {self.folder} cannot be read: {os_reason(error)}.",))
+            return Listing(
+                (),
+                (
+                    tr(
+                        "The offcuts in {folder} cannot be read: {os_reason}.",
+                        folder=self.folder,
+                        os_reason=os_reason(error),
+                    ),
+                ),
+            )
         for name in names:
             if not name.endswith(ENDING) or offcut_number(name.removesuffix(ENDING)) is None:
                 continue
@@ -150,7 +160,7 @@ class OffcutStore:
 
     def mark_used(self, name: str, project: str) -> KeptOffcut:
         """The piece has been used up in that project."""
-        return self._put(msgspec.structs.replace(self._get(name), used_in=project or "a project"))
+        return self._put(msgspec.structs.replace(self._get(name), used_in=project or tr("a project")))
 
     def remove(self, name: str) -> KeptOffcut:
         """The piece is gone."""
@@ -163,7 +173,7 @@ class OffcutStore:
     def _get(self, name: str) -> KeptOffcut:
         offcut = self._read(self._path(name)) if offcut_number(name) is not None else None
         if offcut is None:
-            raise OffcutStoreError(f"There is no {name or 'offcut'} in the store.")
+            raise OffcutStoreError(tr("There is no {it} in the store.", it=name or "offcut"))
         return offcut
 
     def _put(self, offcut: KeptOffcut) -> KeptOffcut:
@@ -184,7 +194,9 @@ class OffcutStore:
                     os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666))
                     return path
         except OSError as error:
-            raise OffcutStoreError(f"Nothing can be kept in {self.folder}: {os_reason(error)}.") from error
+            raise OffcutStoreError(
+                tr("Nothing can be kept in {folder}: {os_reason}.", folder=self.folder, os_reason=os_reason(error))
+            ) from error
         raise AssertionError("numbers do not end")
 
     def _write(self, offcut: KeptOffcut) -> None:
@@ -192,7 +204,9 @@ class OffcutStore:
         try:
             write_atomically(self._path(offcut.id), data)
         except OSError as error:
-            raise OffcutStoreError(f"{offcut.id} cannot be written: {os_reason(error)}.") from error
+            raise OffcutStoreError(
+                tr("{id} cannot be written: {os_reason}.", id=offcut.id, os_reason=os_reason(error))
+            ) from error
 
     def _read(self, path: Path) -> KeptOffcut | None:
         """The offcut in a file; None where there is none, or another window has claimed its number only just now."""
@@ -202,16 +216,18 @@ class OffcutStore:
         except FileNotFoundError:
             return None
         except OSError as error:
-            raise OffcutStoreError(f"{path.name} cannot be read: {os_reason(error)}.") from error
+            raise OffcutStoreError(
+                tr("{name} cannot be read: {os_reason}.", name=path.name, os_reason=os_reason(error))
+            ) from error
         if not data:
             return None
         try:
             offcut = parse_offcut(data)
             if self._path(offcut.id) != path:
-                raise OffcutFormError(f"its id is {offcut.id}")
+                raise OffcutFormError(tr("its id is {id}", id=offcut.id))
         except OffcutFormError as error:
             if error.newer:
-                raise OffcutStoreError(f"{path.name} is left alone: {error}.") from error
+                raise OffcutStoreError(tr("{name} is left alone: {error}.", name=path.name, error=error)) from error
             raise OffcutStoreError(_set_aside(path, str(error))) from error
         return offcut
 
@@ -220,7 +236,7 @@ def _bytes_of(offcut: KeptOffcut) -> bytes:
     try:
         return offcut_bytes(offcut)
     except OffcutFormError as error:
-        raise OffcutStoreError(f"This offcut cannot be kept: {error}.") from error
+        raise OffcutStoreError(tr("This offcut cannot be kept: {error}.", error=error)) from error
 
 
 def _set_aside(path: Path, why: str) -> str:
@@ -230,5 +246,10 @@ def _set_aside(path: Path, why: str) -> str:
     try:
         os.rename(path, aside)
     except OSError as error:
-        return f"{path.name} is broken ({why}) and cannot be renamed: {os_reason(error)}."
-    return f"{path.name} is broken ({why}); it is kept as {aside.name}."
+        return tr(
+            "{name} is broken ({why}) and cannot be renamed: {os_reason}.",
+            name=path.name,
+            why=why,
+            os_reason=os_reason(error),
+        )
+    return tr("{name} is broken ({why}); it is kept as {name2}.", name=path.name, why=why, name2=aside.name)

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.document.model import Photo, Project
+from core.language import tr
 from core.photo.errors import PhotoError
 
 if TYPE_CHECKING:
@@ -68,7 +69,7 @@ def look_for(sum: str, paths: tuple[str, ...]) -> _Answer:
     """Where the picture with that checksum lies."""
     from core.photo.opening import read_kept
 
-    why = "is not there"
+    why = tr("is not there")
     for path in paths:
         try:
             read_kept(path, sum)
@@ -176,7 +177,7 @@ class Pictures(QObject):
             except PhotoError as error:
                 return f"{photo.file} {error}"
             except OSError as error:
-                return f"{photo.file} cannot be written: {os_reason(error)}"
+                return tr("{file} cannot be written: {os_reason}", file=photo.file, os_reason=os_reason(error))
         return ""
 
 
@@ -186,4 +187,4 @@ def _look_at(questions: set[_Question], answers: SimpleQueue[_Answer]) -> None:
         try:
             answers.put(look_for(question.sum, question.paths))
         except Exception as error:  # whatever it is, the window waits for an answer
-            answers.put(_Answer(question.sum, "", f"cannot be read: {error}"))
+            answers.put(_Answer(question.sum, "", tr("cannot be read: {error}", error=error)))

@@ -19,6 +19,7 @@ from PySide6.QtCore import QLockFile
 from core.document.errors import os_reason, quoted
 from core.document.model import Saw
 from core.export.atomic import write_atomically
+from core.language import tr
 from core.saws.form import MAX_BYTES, SawFormError, name_complaint, parse_saws, saws_bytes
 
 PATIENCE: Final = 10.0  # s; another window holds the lock for some milliseconds
@@ -47,11 +48,15 @@ class SawStore:
         except FileNotFoundError:
             return ()
         except OSError as error:
-            raise SawStoreError(f"The saws in {self.file} cannot be read: {os_reason(error)}.") from error
+            raise SawStoreError(
+                tr("The saws in {file} cannot be read: {os_reason}.", file=self.file, os_reason=os_reason(error))
+            ) from error
         try:
             return _sorted(parse_saws(data))
         except SawFormError as error:
-            raise SawStoreError(f"The saws in {self.file} cannot be used: {error}. The file is left alone.") from error
+            raise SawStoreError(
+                tr("The saws in {file} cannot be used: {error}. The file is left alone.", file=self.file, error=error)
+            ) from error
 
     def keep(self, saw: Saw) -> tuple[Saw, ...]:
         """Keep a saw under its name, in place of the one that has it; the saws there are then."""
@@ -63,7 +68,7 @@ class SawStore:
         with self._locked() as saws:
             saw = _named(saws, old)
             if new != old and any(other.name == new for other in saws):
-                raise SawStoreError(f"There is a saw {quoted(new)} already.")
+                raise SawStoreError(tr("There is a saw {quoted} already.", quoted=quoted(new)))
             rest = (other for other in saws if other.name != old)
             return self._write((*rest, msgspec.structs.replace(saw, name=new)))
 
@@ -79,7 +84,9 @@ class SawStore:
         try:
             self.file.parent.mkdir(parents=True, exist_ok=True)
         except OSError as error:
-            raise SawStoreError(f"No saw can be kept in {self.file}: {os_reason(error)}.") from error
+            raise SawStoreError(
+                tr("No saw can be kept in {file}: {os_reason}.", file=self.file, os_reason=os_reason(error))
+            ) from error
         lock = QLockFile(f"{self.file}.lock")
         lock.setStaleLockTime(FORGOTTEN_MS)
         until = monotonic() + PATIENCE
@@ -88,8 +95,8 @@ class SawStore:
                 sleep(PAUSE)
                 continue
             denied = lock.error() is QLockFile.LockError.PermissionError
-            why = "permission denied" if denied else "another window is writing it"
-            raise SawStoreError(f"No saw can be kept in {self.file}: {why}.")
+            why = tr("permission denied") if denied else tr("another window is writing it")
+            raise SawStoreError(tr("No saw can be kept in {file}: {why}.", file=self.file, why=why))
         try:
             yield self.listing()
         finally:
@@ -98,13 +105,15 @@ class SawStore:
     def _write(self, saws: tuple[Saw, ...]) -> tuple[Saw, ...]:
         for saw in saws:
             if complaint := name_complaint(saw.name):
-                raise SawStoreError(f"A saw's name {complaint}.")
+                raise SawStoreError(tr("A saw's name {complaint}.", complaint=complaint))
         try:
             write_atomically(self.file, saws_bytes(_sorted(saws)))
         except SawFormError as error:
-            raise SawStoreError(f"This saw cannot be kept: {error}.") from error
+            raise SawStoreError(tr("This saw cannot be kept: {error}.", error=error)) from error
         except OSError as error:
-            raise SawStoreError(f"{self.file} cannot be written: {os_reason(error)}.") from error
+            raise SawStoreError(
+                tr("{file} cannot be written: {os_reason}.", file=self.file, os_reason=os_reason(error))
+            ) from error
         return _sorted(saws)
 
 
@@ -115,5 +124,5 @@ def _sorted(saws: tuple[Saw, ...]) -> tuple[Saw, ...]:
 def _named(saws: tuple[Saw, ...], name: str) -> Saw:
     found = next((saw for saw in saws if saw.name == name), None)
     if found is None:
-        raise SawStoreError(f"There is no saw {quoted(name)} any more.")
+        raise SawStoreError(tr("There is no saw {quoted} any more.", quoted=quoted(name)))
     return found

@@ -14,6 +14,7 @@ from app.rule.several import STARTERS
 from app.store import Store
 from app.theme import Theme
 from app.theme.type import LEAD, font
+from core.language import tr
 
 HEIGHT = 46
 NAME_LEAST, NAME_MOST = 110, 380  # pixels
@@ -31,18 +32,18 @@ class TopBar(QWidget):
         self._theme = theme
         self._actions = actions
         self._name = NameField("project_name", self._rename, live=True)
-        self._name.setAccessibleName("Project name")
-        self._name.setToolTip("The project's name, as it stands on every page.")
+        self._name.setAccessibleName(tr("Project name"))
+        self._name.setToolTip(tr("The project's name, as it stands on every page."))
         self._name.textChanged.connect(self._fit_name)
         self._name.settled.connect(store.end_run)
         self._state = QLabel(self)
         self._state.setObjectName("project_state")
         self._state.setProperty("role", "soft")
         self._units = Segments("units", (("in", "inch"), ("mm", "mm")))
-        self._units.set_name("Units")
+        self._units.set_name(tr("Units"))
         self._units.chosen.connect(self._pick_units)
         self._units.setFixedWidth(104)
-        self._more = QPushButton("More", self)
+        self._more = QPushButton(tr("More"), self)
         self._more.setObjectName("button_more")
         self.more_menu = QMenu(self._more)
         self._fill_menu()
@@ -79,19 +80,19 @@ class TopBar(QWidget):
 
     def _fill_menu(self) -> None:
         menu = self.more_menu
-        self.recent_menu = menu.addMenu("Open recent")
+        self.recent_menu = menu.addMenu(tr("Open recent"))
         menu.addAction(self._actions["save_as"])
-        export = menu.addMenu("Export")
+        export = menu.addMenu(tr("Export"))
         for name in ("export_pdf", "export_png", "export_svg", "export_dxf", "export_csv", "export_json"):
             export.addAction(self._actions[name])
-        paper = menu.addMenu("Paper")
+        paper = menu.addMenu(tr("Paper"))
         for name in ("paper_auto", "paper_letter", "paper_a4", "paper_tabloid", "paper_a3"):
             paper.addAction(self._actions[name])
         menu.addSeparator()
-        start = menu.addMenu("Start from")
+        start = menu.addMenu(tr("Start from"))
         for name, *_ in STARTERS:
             start.addAction(self._actions[f"start_{name.replace(' ', '_')}"])
-        shelves = menu.addMenu("Shelves")
+        shelves = menu.addMenu(tr("Shelves"))
         for name in ("add_shelf", "duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf"):
             shelves.addAction(self._actions[name])
         for name in ("all_shelves", "copy_shelf", "paste_shelf"):
@@ -116,9 +117,12 @@ class TopBar(QWidget):
         menu.addSeparator()
         menu.addAction(self._actions["keep_offcuts"])
         menu.addSeparator()
-        theme = menu.addMenu("Light and dark")
+        theme = menu.addMenu(tr("Light and dark"))
         for name in ("theme_system", "theme_light", "theme_dark"):
             theme.addAction(self._actions[name])
+        language = menu.addMenu(tr("Language"))
+        for name in ("language_system", "language_en", "language_de"):
+            language.addAction(self._actions[name])
         menu.addSeparator()
         for name in ("find", "help", "guide"):
             menu.addAction(self._actions[name])
@@ -132,9 +136,9 @@ class TopBar(QWidget):
         self._fit_name()
         self._units.show_value(project.units)
         if self._store.unsaved:
-            state = "unsaved changes"
+            state = tr("unsaved changes")
         elif self._store.path is None:
-            state = "not in a file yet"
+            state = tr("not in a file yet")
         else:
             state = "saved"
         if self._state.text() != state:
@@ -148,12 +152,12 @@ class TopBar(QWidget):
         self._name.setFixedWidth(min(max(wide, NAME_LEAST), NAME_MOST))
 
     def _rename(self, name: str) -> str:
-        self._store.apply("Project name", lambda p: msgspec.structs.replace(p, name=name), "project.name")
+        self._store.apply(tr("Project name"), lambda p: msgspec.structs.replace(p, name=name), "project.name")
         return ""
 
     def _pick_units(self, key: str) -> None:
         units = "in" if key == "in" else "mm"
-        self._store.apply("Units", lambda p: msgspec.structs.replace(p, units=units))
+        self._store.apply(tr("Units"), lambda p: msgspec.structs.replace(p, units=units))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)

@@ -21,7 +21,7 @@ print(len(found), *sorted({name.split(".")[0] for name in sys.modules}))
 SCREEN = {"PySide6", "shiboken6", "pyqtgraph", "OpenGL", "app"}
 
 # Modules of the core that touch files: a name ending in / is a whole package.
-MAY_TOUCH_FILES = ("document/load.py", "document/save.py", "export/", "photo/opening.py")
+MAY_TOUCH_FILES = ("document/load.py", "document/save.py", "export/", "photo/opening.py", "language/read.py")
 IO_CALLS = {"open", "print", "input"}
 IO_METHODS = {
     *("open", "read_text", "read_bytes", "write_text", "write_bytes", "touch", "mkdir", "unlink", "rmdir"),

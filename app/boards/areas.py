@@ -14,6 +14,7 @@ from app.rule.area_edits import Place, area_at, place_of, without_area
 from app.store import Store
 from core.drawing.clear import area_name
 from core.drawing.names import find_sheet
+from core.language import tr
 from core.layout.clear import bounds
 
 Box = tuple[float, float, float, float]
@@ -101,7 +102,11 @@ class Areas(QObject):
             return None
         copies = [s.id for s in self._store.plan.sheets if s.stock == sheet.stock]
         first = sheet.id == sheet.stock or bool(sheet.areas) or (not sheet.source.keep_clear and copies[0] == sheet.id)
-        why = "" if first else f"Areas are kept clear on the first sheet {sheet.stock}; this is {sheet.id}"
+        why = (
+            ""
+            if first
+            else tr("Areas are kept clear on the first sheet {stock}; this is {id}", stock=sheet.stock, id=sheet.id)
+        )
         return AreaDrawing(project, at, start, pixel, why)
 
     # Keys
@@ -112,7 +117,9 @@ class Areas(QObject):
         if place is not None:
             project = self._store.project
             stock, kind = project.sheets[place[0]], area_at(project, place).kind
-            self._store.apply(f"Remove the {kind} on sheet {stock.id}", lambda now: without_area(now, place))
+            self._store.apply(
+                tr("Remove the {kind} on sheet {id}", kind=kind, id=stock.id), lambda now: without_area(now, place)
+            )
             self._store.select(self._store.shelf.id if self._store.shelf else "")
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:

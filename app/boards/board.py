@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVB
 from app.store import Store
 from app.theme import Theme
 from app.theme.type import BODY, font
+from core.language import tr
 
 HEADER_HEIGHT = 36
 
@@ -65,7 +66,7 @@ class Board(QWidget):
         self._small = False
         self._stale: set[str] = {"plan", "selection", "theme"}
         self.setObjectName(f"board_{key}")
-        self.setAccessibleName(f"{title} board")
+        self.setAccessibleName(tr("{title} board", title=title))
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
@@ -79,7 +80,7 @@ class Board(QWidget):
         self.header = QWidget(self)
         self.header.setFixedHeight(HEADER_HEIGHT)
         self.header.installEventFilter(self)
-        self.header.setToolTip("Double click fills the window with this board and brings it back.")
+        self.header.setToolTip(tr("Double click fills the window with this board and brings it back."))
         row = QHBoxLayout(self.header)
         row.setContentsMargins(14, 0, 8, 0)
         row.setSpacing(6)
@@ -93,7 +94,7 @@ class Board(QWidget):
         self.tools = QHBoxLayout()
         self.tools.setSpacing(2)
         row.addLayout(self.tools)
-        self.fill_button = self.tool("fill", "Fill", "Fill the window with this board.", self.fill_asked.emit)
+        self.fill_button = self.tool("fill", tr("Fill"), tr("Fill the window with this board."), self.fill_asked.emit)
         row.addWidget(self.fill_button)
         self._column.addWidget(self.header)
 
@@ -129,8 +130,8 @@ class Board(QWidget):
 
     def show_as(self, *, small: bool, filling: bool) -> None:
         """As a small picture, filling the window, or at its place."""
-        self.fill_button.setText("All boards" if filling else "Fill")
-        tip = "Back to its place, beside the others." if filling else "Fill the window with this board."
+        self.fill_button.setText(tr("All boards") if filling else tr("Fill"))
+        tip = tr("Back to its place, beside the others.") if filling else tr("Fill the window with this board.")
         self.fill_button.setToolTip(tip)
         if small != self._small:
             self._small = small

@@ -27,6 +27,7 @@ from app.store import Store
 from app.theme import Theme
 from core.drawing.fit import View, fit
 from core.drawing.model import Area, Drawing, Layer, Line
+from core.language import tr
 
 Box = tuple[float, float, float, float]  # x0, y0, x1, y1 [mm]
 ZOOM_STEP = 1.2  # for a notch of the wheel or a key
@@ -82,7 +83,7 @@ class Canvas(QWidget):
         self.most_scale: float | None = None
         self.over: Callable[[QPainter], None] | None = None  # painted last, for a title in a small picture
         self._painter = PiecePainter(theme.palette.name)
-        self.setAccessibleDescription("Arrow keys move the drawing, plus and minus enlarge it, 0 shows all of it.")
+        self.setAccessibleDescription(tr("Arrow keys move the drawing, plus and minus enlarge it, 0 shows all of it."))
         self.setMouseTracking(True)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)

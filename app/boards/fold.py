@@ -11,6 +11,7 @@ from app.fold.picture import FoldPicture
 from app.fold.words import subtitle
 from app.store import Store
 from app.theme import Theme
+from core.language import tr
 
 
 class FoldBoard(Board):
@@ -19,7 +20,7 @@ class FoldBoard(Board):
     figure_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__("fold", "Fold", store, theme, parent)
+        super().__init__("fold", tr("Fold"), store, theme, parent)
         body = QWidget(self)
         column = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
@@ -28,11 +29,11 @@ class FoldBoard(Board):
         self.controls = FoldControls(self.picture, theme, body)
         column.addWidget(self.picture, 1)
         column.addWidget(self.controls)
-        self.wall_button = self.tool("wall", "Whole wall", "All shelves as they hang.", self._flip_wall)
-        self.view_button = self.tool("view", "View", "Look from a named side.", self._open_sides)
+        self.wall_button = self.tool("wall", tr("Whole wall"), tr("All shelves as they hang."), self._flip_wall)
+        self.view_button = self.tool("view", tr("View"), tr("Look from a named side."), self._open_sides)
         self._sides = side_menu(self.picture, self)
-        tip = "How well the figure matches, seam by seam."
-        self.add_tool(self.tool("figure", "Figure", tip, self.figure_asked.emit))
+        tip = tr("How well the figure matches, seam by seam.")
+        self.add_tool(self.tool("figure", tr("Figure"), tip, self.figure_asked.emit))
         self.add_tool(self.wall_button)
         self.add_tool(self.view_button)
         self.set_content(body)
@@ -52,10 +53,12 @@ class FoldBoard(Board):
     def _say(self) -> None:
         pose = self.picture.pose
         self.subtitle.set_words(subtitle(self.store.project, pose, self.store.shelf_index))
-        words = "One shelf" if pose.wall else "Whole wall"
+        words = tr("One shelf") if pose.wall else tr("Whole wall")
         if words != self.wall_button.text():
             self.wall_button.setText(words)
-            self.wall_button.setToolTip("The selected shelf alone." if pose.wall else "All shelves as they hang.")
+            self.wall_button.setToolTip(
+                tr("The selected shelf alone.") if pose.wall else tr("All shelves as they hang.")
+            )
 
     def refresh_plan(self) -> None:
         self._say()

@@ -13,6 +13,7 @@ from app.store import Store
 from app.theme import Theme
 from core.drawing.frame import draw_frame
 from core.drawing.names import letter
+from core.language import tr
 from core.lengths import show_length
 from core.plan.model import Frame
 
@@ -23,17 +24,17 @@ class FrameBoard(Board):
     close_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme) -> None:
-        super().__init__("frame", "Frame", store, theme)
+        super().__init__("frame", tr("Frame"), store, theme)
         self.canvas = Canvas("frame_canvas", store, theme, self)
-        self.canvas.setAccessibleName("The frame from above, and its back rail")
+        self.canvas.setAccessibleName(tr("The frame from above, and its back rail"))
         self.canvas.use_painter(WholePainter(theme.palette.name))
         self.canvas.over = self.paint_small_title
         self.canvas.hand.reach.handles = self._handles
         self.canvas.hand.ended.connect(self._hold_on)
         self._put: set[float] = set()  # ribs put by hand when last looked at
-        self._even = self.tool("even", "Let ribs be", "Take back every rib put by hand.", self._let_be)
+        self._even = self.tool("even", tr("Let ribs be"), tr("Take back every rib put by hand."), self._let_be)
         self.add_tool(self._even)
-        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         self.set_content(self.canvas)
 
     def _frame(self) -> Frame | None:
@@ -44,16 +45,24 @@ class FrameBoard(Board):
         frame = self._frame()
         self.canvas.show_drawing(draw_frame(self.store.plan, frame.shelf) if frame else None)
         if frame is None:
-            self.title.setText("Frame")
-            self.subtitle.set_words("no shelf has a frame yet")
+            self.title.setText(tr("Frame"))
+            self.subtitle.set_words(tr("no shelf has a frame yet"))
             self._even.setVisible(False)
             return
         index, shelf = next((n, s) for n, s in enumerate(self.store.project.shelves) if s.id == frame.shelf)
-        self.title.setText(f"Frame of {letter(index)}")
+        self.title.setText(tr("Frame of {letter}", letter=letter(index)))
         sizes = (frame.length, frame.depth, frame.height)
         size = " × ".join(show_length(mm, self.store.unit, marks=False) for mm in sizes)
-        put = f"; {len(shelf.ribs)} put by hand" if shelf.ribs else ""
-        self.subtitle.set_words(f"{size}, {len(frame.ribs)} ribs{put}, {len(frame.studs)} studs")
+        put = tr("; {ribs} put by hand", ribs=len(shelf.ribs)) if shelf.ribs else ""
+        self.subtitle.set_words(
+            tr(
+                "{size}, {ribs} ribs{put}, {studs} studs",
+                size=size,
+                ribs=len(frame.ribs),
+                put=put,
+                studs=len(frame.studs),
+            )
+        )
         self._even.setVisible(bool(shelf.ribs))
         if not self.canvas.hand.busy:
             self._hold_on()
@@ -77,4 +86,4 @@ class FrameBoard(Board):
         frame = self._frame()
         if frame is not None:
             shelf = frame.shelf
-            self.store.apply(f"Ribs of {shelf}", lambda project: by_themselves(project, shelf))
+            self.store.apply(tr("Ribs of {shelf}", shelf=shelf), lambda project: by_themselves(project, shelf))

@@ -31,6 +31,7 @@ from core.drawing.fit import View, fit
 from core.drawing.model import Drawing
 from core.drawing.names import letter
 from core.drawing.section import draw_seam
+from core.language import tr
 from core.lengths import Unit, show_thickness
 from core.plan.model import Plan, Seam
 
@@ -51,19 +52,27 @@ def seam_title(plan: Plan, seam: Seam) -> str:
     """Like 'Shelf A, seam B–B, top to front'."""
     first, second = (panel.partition("/")[2] for panel in seam.between)
     at = next((i for i, shelf in enumerate(plan.project.shelves) if shelf.id == seam.shelf), 0)
-    return f"Shelf {letter(at)}, seam {seam.letter}–{seam.letter}, {first} to {second}"
+    return tr(
+        "Shelf {letter}, seam {letter2}–{letter2}, {first} to {second}",
+        letter=letter(at),
+        letter2=seam.letter,
+        first=first,
+        second=second,
+    )
 
 
 def seam_caption(seam: Seam, unit: Unit) -> str:
     """What is lost and what stays open, in a line."""
-    turned = "the figure is broken here" if seam.broken else "the grain turns here"
-    said = [f"lost {show_thickness(seam.show_loss, unit)}" if seam.show_loss is not None else turned]
+    turned = tr("the figure is broken here") if seam.broken else tr("the grain turns here")
+    said = [
+        tr("lost {show_loss}", show_loss=show_thickness(seam.show_loss, unit)) if seam.show_loss is not None else turned
+    ]
     if seam.outside_gap > 0.0:
-        said.append(f"open outside {show_thickness(seam.outside_gap, unit)}")
+        said.append(tr("open outside {outside_gap}", outside_gap=show_thickness(seam.outside_gap, unit)))
     elif seam.inside_gap > 0.0:
-        said.append(f"open inside {show_thickness(seam.inside_gap, unit)}")
+        said.append(tr("open inside {inside_gap}", inside_gap=show_thickness(seam.inside_gap, unit)))
     else:
-        said.append("closes flush")
+        said.append(tr("closes flush"))
     return ", ".join(said)
 
 
@@ -91,7 +100,7 @@ class SeamInset(QAbstractButton):
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setToolTip("The seam's section at true scale. A click opens it in this place.")
+        self.setToolTip(tr("The seam's section at true scale. A click opens it in this place."))
         self.clicked.connect(self.open_asked)
         theme.changed.connect(self.update)
 
@@ -109,7 +118,7 @@ class SeamInset(QAbstractButton):
         self._key = key
         if seam is None:
             self._drawing = None
-            self.setText("Seam")
+            self.setText(tr("Seam"))
             self.setAccessibleDescription("")
         else:
             self._drawing = plain(draw_seam(plan, seam.id))
@@ -247,21 +256,21 @@ class SectionBoard(Board):
     close_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__("section", "Section", store, theme, parent)
+        super().__init__("section", tr("Section"), store, theme, parent)
         self.canvas = Canvas("section_canvas", store, theme, self)
-        self.canvas.setAccessibleName("Section of the seam")
+        self.canvas.setAccessibleName(tr("Section of the seam"))
         self.canvas.most_scale = 16.0
         self.canvas.over = self.paint_small_title
         self.canvas.hand.reach.handles = self._handles
-        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         self.set_content(self.canvas)
 
     def refresh_plan(self) -> None:
         seam, plan = seam_shown(self.store), self.store.plan
         self.canvas.show_drawing(draw_seam(plan, seam.id) if seam else None)
         if seam is None:
-            self.title.setText("Section")
-            self.subtitle.set_words("there is no seam yet")
+            self.title.setText(tr("Section"))
+            self.subtitle.set_words(tr("there is no seam yet"))
         else:
             self.title.setText(seam_title(plan, seam))
             self.subtitle.set_words(seam_caption(seam, self.store.unit))

@@ -20,6 +20,7 @@ from core.drawing.catalog import sheet_names
 from core.drawing.model import Layer
 from core.drawing.names import find_sheet
 from core.drawing.sheet import draw_sheet
+from core.language import tr
 from core.plan.model import Plan
 
 IN_SMALL: frozenset[Layer] = frozenset({"sheet", "panel", "ghost", "trouble", "clear"})
@@ -39,7 +40,7 @@ class SheetBoard(Board):
     photo_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__("sheet", "Sheet", store, theme, parent)
+        super().__init__("sheet", tr("Sheet"), store, theme, parent)
         self._sheet = ""
         self._had_selected = False
         self._made: tuple[tuple[Plan, str, str, str], tuple[Handle, ...]] | None = None
@@ -47,7 +48,7 @@ class SheetBoard(Board):
         column = QVBoxLayout(body)
         column.setContentsMargins(0, 0, 0, 0)
         self.canvas = Canvas("sheet_canvas", store, theme, body)
-        self.canvas.setAccessibleName("Sheet drawing")
+        self.canvas.setAccessibleName(tr("Sheet drawing"))
         self.canvas.hand.reach.handles = self._handles
         self.canvas.hand.grip_at = self._grip_at
         self.canvas.hand.steady = self._steady
@@ -65,29 +66,39 @@ class SheetBoard(Board):
         self._face.changed.connect(lambda: self.canvas.lay(self._face.face))
         store.pictures.changed.connect(self._show_face)
         self._add_tabs()
-        tip = "Draw an area that nets, show faces or fronts keep out of: a leaf joint, sapwood, a patch, a bruise."
-        tool = self.tool("clear", "Keep clear", tip, lambda: self.canvas.setFocus())
+        tip = tr("Draw an area that nets, show faces or fronts keep out of: a leaf joint, sapwood, a patch, a bruise.")
+        tool = self.tool("clear", tr("Keep clear"), tip, lambda: self.canvas.setFocus())
         self.areas = Areas(self, store, self.canvas, tool)
         self.add_tool(self.areas.tool)
         for name, words, tip, action in (
-            ("parts", "Cut list", "Every part with its sizes, in this place.", self.parts_asked.emit),
-            ("steps", "Cut steps", "Step through the cuts as they are made, in this place.", self.steps_asked.emit),
-            ("cuts", "Cut order", "Every cut in its order, in this place.", self.cuts_asked.emit),
-            ("offcuts", "Offcuts", "What is left and what it is good for, in this place.", self.offcuts_asked.emit),
-            ("photo", "Photograph", "Put the sheet's own face on it, from a picture.", self.photo_asked.emit),
-            ("fit", "Whole sheet", "Show all of it (0).", self.canvas.fit),
+            ("parts", tr("Cut list"), tr("Every part with its sizes, in this place."), self.parts_asked.emit),
+            (
+                "steps",
+                tr("Cut steps"),
+                tr("Step through the cuts as they are made, in this place."),
+                self.steps_asked.emit,
+            ),
+            ("cuts", tr("Cut order"), tr("Every cut in its order, in this place."), self.cuts_asked.emit),
+            (
+                "offcuts",
+                tr("Offcuts"),
+                tr("What is left and what it is good for, in this place."),
+                self.offcuts_asked.emit,
+            ),
+            ("photo", tr("Photograph"), tr("Put the sheet's own face on it, from a picture."), self.photo_asked.emit),
+            ("fit", tr("Whole sheet"), tr("Show all of it (0)."), self.canvas.fit),
         ):
             self.add_tool(self.tool(name, words, tip, action))
         self.set_content(body)
         self.lower()  # painted first: the fold board's picture is being drawn meanwhile
 
     def _add_tabs(self) -> None:
-        self._before = self.tool("before", "‹", "The sheet before (Page up).", lambda: self.turn(-1))
+        self._before = self.tool("before", "‹", tr("The sheet before (Page up)."), lambda: self.turn(-1))
         self._where = QLabel(self.header)
         self._where.setObjectName("sheet_where")
-        self._after = self.tool("after", "›", "The next sheet (Page down).", lambda: self.turn(1))
-        self._before.setAccessibleName("The sheet before")
-        self._after.setAccessibleName("The next sheet")
+        self._after = self.tool("after", "›", tr("The next sheet (Page down)."), lambda: self.turn(1))
+        self._before.setAccessibleName(tr("The sheet before"))
+        self._after.setAccessibleName(tr("The next sheet"))
         for widget in (self._before, self._where, self._after):
             self.add_tool(widget)
 
@@ -122,13 +133,13 @@ class SheetBoard(Board):
     def _say(self, ids: tuple[str, ...]) -> None:
         plan = self.store.plan
         rest = left_over(plan, self._sheet, self.store.unit)
-        self.title.setText(f"Sheet {self._sheet}")
+        self.title.setText(tr("Sheet {sheet}", sheet=self._sheet))
         used = any(sheet.id == self._sheet for sheet in plan.sheets)
-        tail = rest if used else "nothing is cut from it yet"
-        self.subtitle.set_words("; ".join(words for words in ("what it comes from", tail) if words))
+        tail = rest if used else tr("nothing is cut from it yet")
+        self.subtitle.set_words("; ".join(words for words in (tr("what it comes from"), tail) if words))
         several = len(ids) > 1
         at = ids.index(self._sheet)
-        self._where.setText(f"{at + 1} of {len(ids)}")
+        self._where.setText(tr("{at} of {ids}", at=at + 1, ids=len(ids)))
         for widget in (self._before, self._where, self._after):
             widget.setVisible(several)
         self._before.setEnabled(at > 0)

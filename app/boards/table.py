@@ -12,6 +12,7 @@ from app.store import Store
 from app.theme import Theme
 from app.theme.type import BODY, font
 from core.drawing.tables import Table
+from core.language import tr
 from core.plan.model import Plan
 
 Index = QModelIndex | QPersistentModelIndex
@@ -100,7 +101,7 @@ class TableBoard(Board):
         self._model = TableModel()
         self._view = table_view(f"{key}_table", title, self._model, self)
         self._view.selectionModel().currentRowChanged.connect(self._picked)
-        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         self.set_content(self._view)
 
     def _picked(self, now: QModelIndex, before: QModelIndex) -> None:
@@ -114,7 +115,7 @@ class TableBoard(Board):
             self._model.show_table(table)
             self._stretch(table)
         said = table.notes[0] if table.notes else ""
-        self.subtitle.set_words(said if table.rows else "nothing to cut yet")
+        self.subtitle.set_words(said if table.rows else tr("nothing to cut yet"))
 
     def _stretch(self, table: Table) -> None:
         """The column with the longest words takes what room is left."""

@@ -18,6 +18,7 @@ from app.store import Store
 from app.theme import Theme
 from core.document.model import Shelf
 from core.drawing.names import letter
+from core.language import tr
 
 REACH = 6.0  # pixels: how near a click counts
 
@@ -31,7 +32,7 @@ class WallPicture(QWidget):
         super().__init__(board)
         self._board = board
         self.setObjectName("wall_picture")
-        self.setAccessibleName("The wall with its shelves")
+        self.setAccessibleName(tr("The wall with its shelves"))
         self.setMouseTracking(True)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -217,10 +218,10 @@ class WallBoard(Board):
     add_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__("wall", "Wall", store, theme, parent)
+        super().__init__("wall", tr("Wall"), store, theme, parent)
         self.picture = WallPicture(self)
         self.set_content(self.picture)
-        self._add = QPushButton("or add one by its numbers", self.picture)
+        self._add = QPushButton(tr("or add one by its numbers"), self.picture)
         self._add.setObjectName("wall_add")
         self._add.setProperty("look", "pill")
         self._add.clicked.connect(self.add_asked)
@@ -230,11 +231,11 @@ class WallBoard(Board):
         shelves = self.store.project.shelves
         off = [letter(at) for at, shelf in enumerate(shelves) if shelf.mount is None]
         if not shelves:
-            words = "what you want; nothing hangs here yet"
+            words = tr("what you want; nothing hangs here yet")
         elif off:
-            words = f"what you want; not on the wall yet: {', '.join(off)}"
+            words = tr("what you want; not on the wall yet: {join}", join=", ".join(off))
         else:
-            words = "what you want"
+            words = tr("what you want")
         self.subtitle.set_words(words)
         wanted = not shelves and not self.small
         if self._add.isHidden() is wanted:

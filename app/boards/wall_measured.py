@@ -11,6 +11,7 @@ from app.boards.wall_view import WallView
 from app.theme.palette import Palette
 from app.theme.type import SMALL, font
 from core.document.model import KeepOut, Project, Wall
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.wall.alcove import longest_in
 from core.wall.places import Gap, gaps
@@ -40,7 +41,7 @@ def paint_measured(painter: QPainter, project: Project, view: WallView, palette:
     if words and wall.kind != "timber stud":
         painter.setFont(font(SMALL))
         at = view.to_pixel((0.0, 0.0)) + QPointF(6.0, -19.0)
-        told = f"{wall.kind if wall.kind != 'unknown' else 'unknown wall'}: no fixings are planned"
+        told = tr("{rest}: no fixings are planned", rest=wall.kind if wall.kind != "unknown" else tr("unknown wall"))
         wide = QFontMetricsF(painter.font()).horizontalAdvance(told) + 4.0
         _write(painter, QRectF(at.x(), at.y(), wide, 14.0), told, palette.doubt, palette)
     painter.restore()
@@ -146,8 +147,10 @@ def _paint_alcove(painter: QPainter, wall: Wall, view: WallView, palette: Palett
         return
     smallest = min(*wall.alcove.top, *wall.alcove.bottom)
     longest = max(0.0, longest_in(wall.alcove, unit))
-    words = (
-        f"alcove, {show_length(smallest, unit)} at its narrowest: shelf {show_length(longest, unit, rounding='down')}"
+    words = tr(
+        "alcove, {smallest} at its narrowest: shelf {longest}",
+        smallest=show_length(smallest, unit),
+        longest=show_length(longest, unit, rounding="down"),
     )
     painter.setFont(font(SMALL))
     wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 4.0

@@ -15,11 +15,12 @@ from app.theme.palette import Palette
 from app.theme.type import BODY, LEAD, SMALL, font
 from core.document.model import Project, Wall
 from core.drawing.names import letter
+from core.language import tr
 from core.lengths import Unit, show_length
 
-INVITES = "Press and drag on the wall: that draws a shelf."
-AFTERWARDS = "Pull its edges, move it about, or type its sizes."
-TRAY = "not on the wall yet:"
+INVITES = tr("Press and drag on the wall: that draws a shelf.")
+AFTERWARDS = tr("Pull its edges, move it about, or type its sizes.")
+TRAY = tr("not on the wall yet:")
 TRAY_ALIGNED = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
 
 
@@ -79,7 +80,7 @@ def _paint_eye_line(painter: QPainter, project: Project, view: WallView, palette
     painter.drawLine(QPointF(view.left, eye), QPointF(right, eye))
     painter.setFont(font(SMALL))
     painter.setPen(QColor(palette.soft))
-    painter.drawText(QPointF(right + 7, eye + 4), "eye line")
+    painter.drawText(QPointF(right + 7, eye + 4), tr("eye line"))
 
 
 class Shown(NamedTuple):

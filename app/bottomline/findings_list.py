@@ -15,6 +15,7 @@ from app.bottomline.sentence import Sentence
 from app.theme import Theme
 from app.theme.marks import Mark
 from app.theme.type import BODY, font
+from core.language import tr
 from core.plan.model import Finding, Fix
 
 MOST_FIXES = 3  # beside a finding; more stand below it
@@ -141,7 +142,7 @@ class FindingsList(QWidget):
             height += made.height()
             self._rows.addWidget(made)
         if len(self._said) > MOST_ROWS:
-            rest = QLabel(f"and {len(self._said) - MOST_ROWS} more, once these are dealt with")
+            rest = QLabel(tr("and {said} more, once these are dealt with", said=len(self._said) - MOST_ROWS))
             rest.setContentsMargins(20, 6, 0, 6)
             self._rows.addWidget(rest)
         self._rows.addStretch(1)

@@ -20,6 +20,7 @@ from app.bottomline.sentence import Sentence
 from app.theme import Theme
 from app.theme.marks import Mark, Tone
 from app.theme.type import LEAD, font
+from core.language import tr
 from core.plan.model import Fix
 
 HEIGHT = 56
@@ -205,11 +206,11 @@ class BottomLine(QWidget):
         rest = len(self._said) - worst
         only_notes = all(finding.severity == "note" for finding, _ in self._said)
         if is_open:
-            self._more.setText("Close the list")
+            self._more.setText(tr("Close the list"))
         elif only_notes:
-            self._more.setText("1 note" if rest == 1 else f"{rest} notes")
+            self._more.setText(tr("1 note") if rest == 1 else tr("{rest} notes", rest=rest))
         else:
-            self._more.setText(f"{rest} more to read" if rest else "More ways out")
+            self._more.setText(tr("{rest} more to read", rest=rest) if rest else tr("More ways out"))
         more_fixes = worst and len(self._said[0][0].fixes) > MOST_PILLS
         self._more.setVisible(is_open or rest > 0 or more_fixes)
 

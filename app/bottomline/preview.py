@@ -14,6 +14,7 @@ from app.store import Store
 from app.theme import Theme
 from app.theme.type import BODY, font
 from core.document.errors import ProjectError
+from core.language import tr
 from core.plan.model import Fix
 
 REST_MS: Final = 150  # the pointer rests: passing over a button shows nothing
@@ -102,7 +103,7 @@ class Previews(QObject):
 
     def _show(self) -> None:
         fix = self._store.previewed
-        self.mark.tell(f"Preview: {fix.text}" if fix else "")
+        self.mark.tell(tr("Preview: {text}", text=fix.text) if fix else "")
         self._watch(fix is not None)
 
     def _watch(self, on: bool) -> None:

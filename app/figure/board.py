@@ -18,12 +18,13 @@ from core.document.model import Project
 from core.drawing.names import part_name, shelf_letters
 from core.figure.better import Better
 from core.figure.seen import is_seen
+from core.language import tr
 from core.lengths import show_length, show_thickness
 from core.plan.make import make_plan
 from core.plan.model import Plan, Seam
 
 WIDE: Final = 330  # pixels of the list
-NONE: Final = "No seam of this shelf wraps: its figure turns or is broken at every one."
+NONE: Final = tr("No seam of this shelf wraps: its figure turns or is broken at every one.")
 MORE: Final = 0.5  # of a match: less is no better place
 
 
@@ -33,7 +34,7 @@ class FigureBoard(Board):
     close_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme) -> None:
-        super().__init__("figure", "Figure", store, theme)
+        super().__init__("figure", tr("Figure"), store, theme)
         self._strips: list[Strip] = []
         self._of: tuple[Plan, str] | None = None
         self._best: Better | None = None
@@ -44,7 +45,7 @@ class FigureBoard(Board):
         self.reader.done.connect(self._rest)
         self.seams = QListWidget()
         self.seams.setObjectName("figure_seams")
-        self.seams.setAccessibleName("Seams")
+        self.seams.setAccessibleName(tr("Seams"))
         self.seams.setFixedWidth(WIDE)
         self.seams.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.seams.setWordWrap(True)
@@ -57,13 +58,15 @@ class FigureBoard(Board):
         row.addWidget(self.seams)
         row.addWidget(self.canvas, 1)
         self.set_content(body)
-        tip = "Try every place on the sheet where this net fits, for the best match of the seams the eye sees."
-        self.search_button = self.tool("search", "Find a better place", tip, self.search)
-        self.stop_button = self.tool("stop", "Stop", "Stop looking.", self._stop)
-        self.take_button = self.tool("take", "Move it there", "Pin the net at the best place so far.", self._move)
+        tip = tr("Try every place on the sheet where this net fits, for the best match of the seams the eye sees.")
+        self.search_button = self.tool("search", tr("Find a better place"), tip, self.search)
+        self.stop_button = self.tool("stop", tr("Stop"), tr("Stop looking."), self._stop)
+        self.take_button = self.tool(
+            "take", tr("Move it there"), tr("Pin the net at the best place so far."), self._move
+        )
         for button in (self.search_button, self.stop_button, self.take_button):
             self.add_tool(button)
-        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         store.pictures.changed.connect(self._anew)
         store.state_changed.connect(self.refresh_plan)
 
@@ -117,25 +120,34 @@ class FigureBoard(Board):
     def _name(self, seam: Seam) -> str:
         letters = shelf_letters(self.store.plan)
         one, other = (part_name(panel, letters) for panel in seam.between)
-        return f"{one} to {other.partition(' ')[2]}"
+        return tr("{one} to {partition}", one=one, partition=other.partition(" ")[2])
 
     def _line(self, strip: Strip) -> str:
         unit, figure = self.store.unit, strip.figure
         seam = next((one for one in self.store.plan.seams if one.id == figure.seam), None)
-        said = [f"{show_thickness(figure.loss, unit)} lost"]
+        said = [tr("{loss} lost", loss=show_thickness(figure.loss, unit))]
         if figure.step is not None:
-            said.append(f"grain steps {show_thickness(abs(figure.step), unit)} aside")
+            said.append(tr("grain steps {step} aside", step=show_thickness(abs(figure.step), unit)))
         elif figure.angle is not None:
-            said.append("grain runs along it")
-        eye = "" if self._seen(figure.seam) else " (out of sight)"
+            said.append(tr("grain runs along it"))
+        eye = "" if self._seen(figure.seam) else tr(" (out of sight)")
         name = self._name(seam) if seam is not None else figure.seam
-        return f"{name}{eye}: match {figure.match:.0f} of 100\n{', '.join(said)}"
+        return tr(
+            "{name}{eye}: match {match:.0f} of 100\n{join}",
+            name=name,
+            eye=eye,
+            match=figure.match,
+            join=", ".join(said),
+        )
 
     def _others(self) -> list[str]:
         """The seams that do not wrap."""
         shelf = self.store.shelf
         turned = [s for s in self.store.plan.seams if shelf is not None and s.shelf == shelf.id and s.figure != "wraps"]
-        return [f"{self._name(seam)}: {'broken, cut apart' if seam.broken else 'the grain turns'}" for seam in turned]
+        return [
+            f"{self._name(seam)}: {(tr('broken, cut apart') if seam.broken else tr('the grain turns'))}"
+            for seam in turned
+        ]
 
     def _choose(self, row: int) -> None:
         strip = self._strips[row] if 0 <= row < len(self._strips) else None
@@ -183,30 +195,42 @@ class FigureBoard(Board):
             return msgspec.structs.replace(project, shelves=shelves)
 
         if len(make_plan(change(self.store.project)).errors) > len(before.errors):
-            self.subtitle.set_words("the other nets do not let it lie there after all")
+            self.subtitle.set_words(tr("the other nets do not let it lie there after all"))
             return
         self.reader.cancel()
         self._best = None
-        self.store.apply(f"Place of {shelf.id} by its figure", change)
+        self.store.apply(tr("Place of {id} by its figure", id=shelf.id), change)
 
     # Words
 
     def _say(self) -> None:
         shelf, busy, best = self.store.shelf, self.reader.is_busy, self._best
         letters = shelf_letters(self.store.plan)
-        self.title.setText(f"Figure of shelf {letters.get(shelf.id, '')}" if shelf is not None else "Figure")
+        self.title.setText(
+            tr("Figure of shelf {get}", get=letters.get(shelf.id, "")) if shelf is not None else tr("Figure")
+        )
         self.search_button.setVisible(not busy and not self._is_better())
         self.search_button.setEnabled(bool(self._strips))
         self.stop_button.setVisible(busy)
         self.take_button.setVisible(self._is_better())
         if best is not None:
-            where = f"{show_length(best.x, self.store.unit)} from the end, {show_length(best.y, self.store.unit)} up"
-            done = f"looked at {best.tried:.0%}" if busy else "looked everywhere"
-            words = f"match {best.match:.0f} at {where}, {self._was:.0f} where it lies; {done}"
+            where = tr(
+                "{x} from the end, {y} up",
+                x=show_length(best.x, self.store.unit),
+                y=show_length(best.y, self.store.unit),
+            )
+            done = tr("looked at {tried:.0%}", tried=best.tried) if busy else tr("looked everywhere")
+            words = tr(
+                "match {match:.0f} at {where}, {was:.0f} where it lies; {done}",
+                match=best.match,
+                where=where,
+                was=self._was,
+                done=done,
+            )
             if not self._is_better():
-                words = f"match {self._was:.0f} where it lies; {done}, nothing better yet"
+                words = tr("match {was:.0f} where it lies; {done}, nothing better yet", was=self._was, done=done)
             self.subtitle.set_words(words)
         elif busy:
-            self.subtitle.set_words("reading the face …")
+            self.subtitle.set_words(tr("reading the face …"))
         else:
-            self.subtitle.set_words("seam by seam, both sides as they meet")
+            self.subtitle.set_words(tr("seam by seam, both sides as they meet"))

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 from app.figure.reader import Strip
 from app.theme import Theme
 from app.theme.type import BODY, font
+from core.language import tr
 
 PAD: Final = 14.0  # pixels round the picture
 GAP: Final = 12.0  # between two rows
@@ -25,7 +26,7 @@ class StripCanvas(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("figure_strip")
-        self.setAccessibleName("Both sides of the seam")
+        self.setAccessibleName(tr("Both sides of the seam"))
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._theme = theme
         self._strip: Strip | None = None

@@ -11,6 +11,7 @@ from app.fold.picture import FoldPicture
 from app.fold.pose import SIDES
 from app.fold.slide import Slide
 from app.theme import Theme
+from core.language import tr
 
 ROW = 40  # its height [px]
 
@@ -28,17 +29,17 @@ class FoldControls(QWidget):
         row = QHBoxLayout(self)
         row.setContentsMargins(14, 0, 14, 6)
         row.setSpacing(6)
-        self.flat = self._button("fold_flat", "Flat", "Lay it flat, as on the sheet (Space).", 0.0)
-        self.fold = Slide("fold_slider", "Fold, from flat on the sheet to closed", theme, self)
-        self.closed = self._button("fold_closed", "Closed", "Fold it to its corners (Space).", 1.0)
-        self.frame = QPushButton("Frame", self)
+        self.flat = self._button("fold_flat", tr("Flat"), tr("Lay it flat, as on the sheet (Space)."), 0.0)
+        self.fold = Slide("fold_slider", tr("Fold, from flat on the sheet to closed"), theme, self)
+        self.closed = self._button("fold_closed", tr("Closed"), tr("Fold it to its corners (Space)."), 1.0)
+        self.frame = QPushButton(tr("Frame"), self)
         self.frame.setObjectName("fold_frame")
         self.frame.setProperty("look", "chip")
         self.frame.setCheckable(True)
-        self.frame.setToolTip("See the frame through the shell.")
-        self.on = QLabel("On", self)
-        self.slip = Slide("fold_slip", "Slide the shell off its frame", theme, self)
-        self.off = QLabel("Off", self)
+        self.frame.setToolTip(tr("See the frame through the shell."))
+        self.on = QLabel(tr("On"), self)
+        self.slip = Slide("fold_slip", tr("Slide the shell off its frame"), theme, self)
+        self.off = QLabel(tr("Off"), self)
         for label in (self.on, self.off):
             label.setProperty("role", "soft")
         line: tuple[tuple[QWidget, int], ...] = (
@@ -106,7 +107,7 @@ def side_menu(picture: FoldPicture, parent: QWidget) -> QMenu:
         action.setObjectName(f"fold_side_{side.name}")
         action.triggered.connect(partial(_look, picture, side.name))
     menu.addSeparator()
-    action = menu.addAction("From the corner\t0")
+    action = menu.addAction(tr("From the corner\t0"))
     action.setObjectName("fold_side_home")
     action.triggered.connect(partial(_look, picture, ""))
     return menu

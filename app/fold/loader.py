@@ -11,6 +11,7 @@ from PySide6.QtGui import QGuiApplication
 
 from app.fold.collecting import no_collecting
 from app.theme import Theme
+from core.language import tr
 
 if TYPE_CHECKING:
     from app.fold.stage import Stage
@@ -20,7 +21,7 @@ _OWN: Final = ("picking", "scene", "edges", "pulling")
 HEAVY: Final = ("numpy", "PIL.Image", "core.face", *(f"app.fold.{name}" for name in _OWN))
 LOOK_MS: Final = 15
 BARE_DISPLAYS: Final = ("offscreen", "minimal")
-NO_DISPLAY: Final = "this display has no OpenGL"
+NO_DISPLAY: Final = tr("this display has no OpenGL")
 
 
 class Loader(QObject):

@@ -9,6 +9,7 @@ from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPen, QPolygonF
 
 from app.theme.palette import Palette
 from app.theme.type import BODY, SMALL, font
+from core.language import tr
 
 CASING = "#FAF7F1"  # parts a line from the wood, in both themes
 WAY, TIP = 17.0, 5.0  # half of the line through a handle, and the tips at its ends [px]
@@ -75,11 +76,11 @@ def paint_legend(painter: QPainter, room: QRectF, palette: Palette, hint: str = 
 
     is_broken: some figure is broken because a panel is cut apart.
     """
-    turned = "the grain turns, or is cut apart" if is_broken else "the grain turns"
+    turned = tr("the grain turns, or is cut apart") if is_broken else tr("the grain turns")
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setFont(font(SMALL))
     x, y = room.left() + 16.0, room.bottom() - 12.0
-    for style, words in ((Qt.PenStyle.SolidLine, "the grain runs on"), (Qt.PenStyle.DashLine, turned)):
+    for style, words in ((Qt.PenStyle.SolidLine, tr("the grain runs on")), (Qt.PenStyle.DashLine, turned)):
         painter.setPen(QPen(QColor(palette.ink), 1.2, style))
         painter.drawLine(QPointF(x, y), QPointF(x + 24.0, y))
         painter.setPen(QColor(palette.soft))

@@ -20,12 +20,13 @@ from app.fold.still import Still
 from app.fold.words import reading
 from app.store import Store
 from app.theme import Theme
+from core.language import tr
 
 if TYPE_CHECKING:
     from app.fold.stage import Stage
 
 SEAM_PX = 5.0  # how near counts as on a seam
-NO_SOLIDS = "A still picture, because"
+NO_SOLIDS = tr("A still picture, because")
 ROOM, SMALL_ROOM = (30, 10, -30, -44), (10, 26, -10, -10)  # where a still picture is drawn [px]
 LEAST = 60  # sides of the least picture that is drawn still [px]
 
@@ -39,7 +40,7 @@ class FoldPane(QWidget):
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("fold_picture")
-        self.setAccessibleName("The folded shelf")
+        self.setAccessibleName(tr("The folded shelf"))
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.store, self.theme = store, theme
         self.over: Callable[[QPainter], None] | None = None  # painted last, for a title in a small picture

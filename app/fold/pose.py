@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
+from core.language import tr
+
 
 class Pose(NamedTuple):
     """How the shelves stand."""
@@ -25,12 +27,12 @@ class Side(NamedTuple):
 
 
 SIDES: Final = (
-    Side("front", "Front", "F", 0.0, 0.0),
-    Side("top", "Top", "T", 0.0, 90.0),
-    Side("bottom", "Bottom", "B", 0.0, -90.0),
-    Side("left", "Left end", "E", -90.0, 0.0),
-    Side("right", "Right end", "R", 90.0, 0.0),
-    Side("inside", "Inside, from the wall", "I", 180.0, 0.0),
+    Side("front", tr("Front"), "F", 0.0, 0.0),
+    Side("top", tr("Top"), "T", 0.0, 90.0),
+    Side("bottom", tr("Bottom"), "B", 0.0, -90.0),
+    Side("left", tr("Left end"), "E", -90.0, 0.0),
+    Side("right", tr("Right end"), "R", 90.0, 0.0),
+    Side("inside", tr("Inside, from the wall"), "I", 180.0, 0.0),
 )
 HOME_TURN, HOME_TILT = 30.0, 24.0  # where the board starts: an end, the front and the top are seen [deg]
 WALL_TURN, WALL_TILT = 16.0, 10.0  # the same for the whole wall [deg]

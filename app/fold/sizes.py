@@ -12,6 +12,7 @@ from app.fold.pose import Pose
 from app.hand.grip import Handle
 from app.hand.hand import Hand
 from app.hand.reach import NONE, TARGET, name_of
+from core.language import tr
 from core.plan.model import Plan
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from app.fold.picture import FoldPicture
 
 LEAST_FOLD = 0.6  # less folded, a shelf has no outer sizes to take hold of
-TOO_FLAT = "To pull its sizes here, fold it further"
+TOO_FLAT = tr("To pull its sizes here, fold it further")
 
 
 class _Kept(NamedTuple):
@@ -70,7 +71,12 @@ class Sizes(QObject):
             if handle.is_still and max(abs(away.x()), abs(away.y())) <= TARGET:
                 number = handle.number
                 value = number.show(number.value, self._picture.store.unit)
-                return f"{number.words.capitalize()} {value}: turn the shelf to pull it, or press {handle.letter}"
+                return tr(
+                    "{words} {value}: turn the shelf to pull it, or press {letter}",
+                    words=number.words.capitalize(),
+                    value=value,
+                    letter=handle.letter,
+                )
         return ""
 
     def paint(self, painter: QPainter) -> None:

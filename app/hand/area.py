@@ -18,6 +18,7 @@ from core.document.areas import box_of
 from core.document.model import KeepClear, Project, Sheet
 from core.document.ranges import LARGEST, Range
 from core.drawing.clear import area_name
+from core.language import tr
 from core.layout.clear import bounds
 from core.layout.model import trimmed
 from core.lengths import Unit, show_length
@@ -33,12 +34,12 @@ def _catches(stock: Sheet, axis: int, but: int = -1) -> tuple[Catch, ...]:
     room = trimmed(stock)
     far = (stock.length, stock.width)[axis]
     word = ("end", "edge")[axis]
-    found = [Catch(0.0, f"at the sheet's {word}"), Catch(far, f"at the sheet's {word}")]
-    found += [Catch(place, f"at the trimmed {word}", LIGHT) for place in (room[axis], room[axis + 2])]
+    found = [Catch(0.0, tr("at the sheet's {word}", word=word)), Catch(far, tr("at the sheet's {word}", word=word))]
+    found += [Catch(place, tr("at the trimmed {word}", word=word), LIGHT) for place in (room[axis], room[axis + 2])]
     for number, area in enumerate(stock.keep_clear):
         if number != but:
             reach = bounds(area.corners)
-            found += [Catch(reach[n], f"in line with the {area.kind}", LIGHT) for n in (axis, axis + 2)]
+            found += [Catch(reach[n], tr("in line with the {kind}", kind=area.kind), LIGHT) for n in (axis, axis + 2)]
     return tuple(found)
 
 
@@ -52,7 +53,9 @@ def _kept(value: float, least: float, most: float, unit: Unit) -> tuple[float, s
         return value, ""
     inside = min(max(value, least), most)
     over = abs(value - inside)
-    return inside, f"{show_length(over, unit, rounding='up')} past the sheet's edge" if over > 1e-9 else ""
+    return inside, tr(
+        "{over} past the sheet's edge", over=show_length(over, unit, rounding="up")
+    ) if over > 1e-9 else ""
 
 
 # Drawing
@@ -73,7 +76,7 @@ class AreaDrawing(Grip):
         self._start = (min(max(x, 0.0), stock.length), min(max(y, 0.0), stock.width))
         self._way = (1.0, 1.0)  # which way it was drawn last
         self.about = area_name(stock, self._place[1])
-        self.label = f"Keep clear on sheet {stock.id}"
+        self.label = tr("Keep clear on sheet {id}", id=stock.id)
         self._numbers = (
             Number("along", "along", LENGTH, 0.0, (1.0, 0.0), 1.0),
             Number("across", "across", LENGTH, 0.0, (0.0, 1.0), 1.0),
@@ -132,11 +135,11 @@ class AreaMove(Grip):
         self._stock, self._area = project.sheets[place[0]], area_at(project, place)
         self._box = bounds(self._area.corners)
         self.about = area_name(self._stock, place[1])
-        self.label = f"Place of the {self._area.kind} on sheet {self._stock.id}"
+        self.label = tr("Place of the {kind} on sheet {id}", kind=self._area.kind, id=self._stock.id)
         trim = self._stock.trim
         self._numbers = (
-            Number("x", "from trued end", LENGTH, self._box[0] - trim, (1.0, 0.0), 1.0),
-            Number("y", "from lower edge", LENGTH, self._box[1] - trim, (0.0, 1.0), 1.0),
+            Number("x", tr("from trued end"), LENGTH, self._box[0] - trim, (1.0, 0.0), 1.0),
+            Number("y", tr("from lower edge"), LENGTH, self._box[1] - trim, (0.0, 1.0), 1.0),
         )
 
     @property
@@ -208,7 +211,7 @@ def _edge(project: Project, place: Place, box: Box, side: int, out: float) -> Ha
         return tuple(catch for catch in sizes if catch.value >= SIDE.least)
 
     key = ("low x", "low y", "high x", "high y")[side]
-    label = f"Size of the {area.kind} on sheet {stock.id}"
+    label = tr("Size of the {kind} on sheet {id}", kind=area.kind, id=stock.id)
     offset = (out * way[0], -out * way[1])
     return Handle(key, label, area_name(stock, place[1]), at, number, change, catches=catches, offset=offset)
 
@@ -259,11 +262,11 @@ def _corner(project: Project, place: Place, number: int, out: float) -> Handle:
     reach = bounds(area.corners)
     way = (corner[0] - (reach[0] + reach[2]) / 2.0, corner[1] - (reach[1] + reach[3]) / 2.0)
     far = hypot(*way) or 1.0
-    x = Number("x", "from trued end", LENGTH, corner[0] - trim, (1.0, 0.0))
-    y = Number("y", "from lower edge", LENGTH, corner[1] - trim, (0.0, 1.0))
+    x = Number("x", tr("from trued end"), LENGTH, corner[0] - trim, (1.0, 0.0))
+    y = Number("y", tr("from lower edge"), LENGTH, corner[1] - trim, (0.0, 1.0))
     return CornerHandle(
         f"corner {number}",
-        f"Shape of the {area.kind} on sheet {stock.id}",
+        tr("Shape of the {kind} on sheet {id}", kind=area.kind, id=stock.id),
         area_name(stock, place[1]),
         corner,
         x,

@@ -11,6 +11,7 @@ from app.rule.subject import sentence
 from app.store import Store
 from core.document.errors import ProjectError
 from core.drawing.names import letter
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Plan
 
@@ -143,9 +144,15 @@ def overrun_words(plan: Plan, first: str = "") -> str:
     unit = Unit(plan.project.units)
     said = [
         f"{show_length(amount, unit, rounding='up')} {word}"
-        for amount, word in ((over.over_x, "too long"), (over.over_y, "too wide"))
+        for amount, word in ((over.over_x, tr("too long")), (over.over_y, tr("too wide")))
         if amount > 0.0
     ]
-    words = f"{' and '.join(said)} for the sheet" if said else "no room on a sheet"
+    words = tr("{join} for the sheet", join=" and ".join(said)) if said else tr("no room on a sheet")
     at = next((at for at, shelf in enumerate(plan.project.shelves) if shelf.id == over.shelf), 0)
-    return words if over.shelf == first else f"{letter(at)} is now {words}" if said else f"{letter(at)}: {words}"
+    return (
+        words
+        if over.shelf == first
+        else tr("{letter} is now {words}", letter=letter(at), words=words)
+        if said
+        else f"{letter(at)}: {words}"
+    )

@@ -10,6 +10,7 @@ from app.hand.shelf import index_of, with_shelf
 from app.rule.reading import LENGTH
 from core.document.model import Project
 from core.document.ranges import Range
+from core.language import tr
 from core.plan.model import Frame, Plan
 
 SAME: Final = 0.01  # mm: a rib stands where it was put
@@ -41,14 +42,14 @@ def _handle(project: Project, frame: Frame, n: int) -> Handle:
 
     def catches() -> tuple[Catch, ...]:
         middle = (frame.ribs[n - 1] + frame.ribs[n + 1]) / 2.0
-        found = [Catch(middle, "midway between its neighbours", LIGHT)]
-        return (Catch(x, "where it stands by itself"), *found) if by_itself else tuple(found)
+        found = [Catch(middle, tr("midway between its neighbours"), LIGHT)]
+        return (Catch(x, tr("where it stands by itself")), *found) if by_itself else tuple(found)
 
     low, high = frame.ribs[0] + frame.thickness, frame.ribs[-1] - frame.thickness
-    number = Number("rib", "rib at", LENGTH, x, (1.0, 0.0), 1.0, _within(low, high))
+    number = Number("rib", tr("rib at"), LENGTH, x, (1.0, 0.0), 1.0, _within(low, high))
     place = (x, frame.depth / 2.0)
     key = f"at {x:.4f}" if by_itself else f"put {put}"  # its number may change with ribs that come and go beside it
-    return Handle(key, f"Rib of {frame.shelf}", frame.shelf, place, number, change, "", catches)
+    return Handle(key, tr("Rib of {shelf}", shelf=frame.shelf), frame.shelf, place, number, change, "", catches)
 
 
 def _within(low: float, high: float) -> Range:

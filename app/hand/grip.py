@@ -11,6 +11,7 @@ from app.hand.grid import Aim, Catch, on_step, rest
 from app.rule.reading import Reading
 from core.document.model import Project
 from core.document.ranges import Range
+from core.language import tr
 from core.lengths import Unit
 
 Point = tuple[float, float]
@@ -149,11 +150,11 @@ class Handle(Grip):
         assert limits is not None
         top, bottom = self.number.reading.ratio(aim.unit, aim.fine)
         if value > limits.most:
-            return limits.most, f"at most {self.number.show(limits.most, aim.unit)}"
+            return limits.most, tr("at most {most}", most=self.number.show(limits.most, aim.unit))
         least = on_step(limits.least, (top, bottom))
         if limits.above and least <= limits.least:
             least += top / bottom
-        return least, f"at least {self.number.show(least, aim.unit)}"
+        return least, tr("at least {least}", least=self.number.show(least, aim.unit))
 
     def stepped(self, values: Values, way: Point, unit: Unit, fine: bool) -> Values:
         """Along its line as the edge goes; where the line is aslant or square to the key, up and right are more."""

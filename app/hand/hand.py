@@ -24,11 +24,12 @@ from app.hand.steps import nudge
 from app.hand.typed import Typed
 from app.store import Store
 from app.theme import Theme
+from core.language import tr
 
 STILL: Final = 4.0  # pixels: a press that moves less is a click
 STILL_HANDLE: Final = 2.0
 SHOWN_MS: Final = 2500  # how long the card of an arrow key stays
-HINT: Final = "drag, type, or arrow keys"
+HINT: Final = tr("drag, type, or arrow keys")
 SHIFT: Final = Qt.KeyboardModifier.ShiftModifier
 OTHERS: Final = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier
 WAYS: Final[dict[int, Point]] = {

@@ -17,6 +17,7 @@ from core.drawing.names import find_sheet, letter
 from core.geometry.net import EDGES, EdgeName, Net
 from core.geometry.parts import main_part
 from core.geometry.shell import shell_net
+from core.language import tr
 from core.layout.clear import intrusion
 from core.layout.model import Rect, trimmed
 from core.layout.slide import Neighbour, Slide, slide
@@ -68,11 +69,11 @@ class NetGrip(Grip):
         self._stock, self._forbidden = _stock_of(plan, sheet)
         self._form, self._areas = main_part(plan.shapes[index_of(plan.project, shelf)]), find_sheet(plan, sheet).areas
         self.about = shelf
-        self.label = f"Place on the sheet of {shelf}"
+        self.label = tr("Place on the sheet of {shelf}", shelf=shelf)
         trim, limits = self._stock.trim, RANGES[Shelf]["at"]
         self._numbers = (
-            Number("x", "from trued end", LENGTH, self._net.x - trim, (1.0, 0.0), 1.0, limits),
-            Number("y", "from lower edge", LENGTH, self._net.y - trim, (0.0, 1.0), 1.0, limits),
+            Number("x", tr("from trued end"), LENGTH, self._net.x - trim, (1.0, 0.0), 1.0, limits),
+            Number("y", tr("from lower edge"), LENGTH, self._net.y - trim, (0.0, 1.0), 1.0, limits),
         )
 
     @property
@@ -129,19 +130,21 @@ class NetGrip(Grip):
         here = (want[0], want[1], want[0] + self._net.length, want[1] + self._net.width)
         if found.stop == "edge":
             over = _outside(here, trimmed(self._stock))
-            return f"{show_length(over, unit, rounding='up')} past the trimmed edge"
+            return tr("{over} past the trimmed edge", over=show_length(over, unit, rounding="up"))
         if found.stop == "area":
             hit = intrusion(self._form, want, self._areas)
             by = show_length(hit.by, unit, rounding="up") if hit else ""
-            return f"{by} into the {found.other}".lstrip()
+            return tr("{by} into the {other}", by=by, other=found.other).lstrip()
         if found.stop == "net":
             other = next(n for n in self._others if n.shelf == found.other)
             gap = _apart(here, (other.x, other.y, other.x + other.length, other.y + other.width))
             near = self._project.saw.kerf - gap
-            return (
-                f"{show_length(near, unit, rounding='up')} too near to {letter(index_of(self._project, other.shelf))}"
+            return tr(
+                "{near} too near to {letter}",
+                near=show_length(near, unit, rounding="up"),
+                letter=letter(index_of(self._project, other.shelf)),
             )
-        return "no straight cut from edge to edge would part it there"
+        return tr("no straight cut from edge to edge would part it there")
 
 
 def _stock_of(plan: Plan, sheet: str) -> tuple[Sheet, str]:
@@ -152,16 +155,16 @@ def _stock_of(plan: Plan, sheet: str) -> tuple[Sheet, str]:
     stock = plan.sheets[at].source
     first = next(i for i, s in enumerate(plan.sheets) if s.stock == stock.id)
     if first != at:
-        return stock, f"Only on the first sheet {stock.id} is a place kept; this is {sheet}"
+        return stock, tr("Only on the first sheet {id} is a place kept; this is {sheet}", id=stock.id, sheet=sheet)
     return stock, ""
 
 
 def _caught_words(found: Slide) -> str:
     said = {
-        "edge": "at the trimmed edge",
-        "kerf": "one cut apart",
-        "line": "in line",
-        "area": "beside what is kept clear",
+        "edge": tr("at the trimmed edge"),
+        "kerf": tr("one cut apart"),
+        "line": tr("in line"),
+        "area": tr("beside what is kept clear"),
     }
     return ", ".join(dict.fromkeys(said[kind] for kind in found.snapped if kind))
 
@@ -198,8 +201,8 @@ def edges_of(net: Net, ends_from: str) -> tuple[Edge, ...]:
         Edge("depth", "depth", "top", "high_y"),
         Edge("depth below", "depth", "bottom", "low_y"),
         Edge("height", "height", "front", "high_y", HEIGHT_AT),
-        Edge(f"{outer} right", outer, "right", "high_x"),
-        Edge(f"{outer} left", outer, "left", "low_x"),
+        Edge(tr("{outer} right", outer=outer), outer, "right", "high_x"),
+        Edge(tr("{outer} left", outer=outer), outer, "left", "low_x"),
     ]
     return tuple(edge for edge in edges if edge.role in roles)
 

@@ -16,6 +16,7 @@ from core.document.ranges import RANGES
 from core.drawing.model import Area, Drawing
 from core.drawing.names import shelf_thickness
 from core.geometry.seam import seam_section
+from core.language import tr
 from core.lengths import Unit, show_thickness
 from core.plan.model import Plan, Seam
 
@@ -41,13 +42,13 @@ class SectionHandle(Handle):
         saw = project.saw
         section = seam_section(self.thickness, saw.kerf, saw.overcut, saw.allowance, project.glue_line)
         if self.key == "allowance":
-            said = f"each seam loses {show_thickness(section.loss, unit)}"
+            said = tr("each seam loses {loss}", loss=show_thickness(section.loss, unit))
         elif section.outside_gap > 0.0:
-            said = f"the outside stays open {show_thickness(section.outside_gap, unit)}"
+            said = tr("the outside stays open {outside_gap}", outside_gap=show_thickness(section.outside_gap, unit))
         elif section.inside_gap > 0.0:
-            said = f"the inside stays open {show_thickness(section.inside_gap, unit)}"
+            said = tr("the inside stays open {inside_gap}", inside_gap=show_thickness(section.inside_gap, unit))
         else:
-            said = "closes flush"
+            said = tr("closes flush")
         return Edit(project, edit.values, said, edit.stop)
 
 
@@ -67,11 +68,11 @@ def section_handles(plan: Plan, seam: Seam, drawing: Drawing, pixel: float) -> t
     per = _slow(1.0 / opening, ANGLE, unit, pixel)
     overcut = Number("overcut", "overcut", ANGLE, saw.overcut, axis, per, RANGES[Saw]["overcut"])
     outside = (OUT * axis[0], -OUT * axis[1])
-    found = [_handle(plan.project, overcut, "Overcut", other_heel, outside, thickness)]
+    found = [_handle(plan.project, overcut, tr("Overcut"), other_heel, outside, thickness)]
     if seam.show_loss is not None:
         per = _slow(1.0, THICKNESS, unit, pixel)
         cleaned = Number("allowance", "clean-up", THICKNESS, saw.allowance, (1.0, 0.0), per, RANGES[Saw]["allowance"])
-        found.append(_handle(plan.project, cleaned, "Clean-up", toe, (0.0, -OUT), thickness))
+        found.append(_handle(plan.project, cleaned, tr("Clean-up"), toe, (0.0, -OUT), thickness))
     return tuple(found)
 
 

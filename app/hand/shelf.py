@@ -14,6 +14,7 @@ from app.rule.reading import LENGTH
 from core.document.model import Project, Shelf
 from core.document.ranges import RANGES
 from core.drawing.names import letter
+from core.language import tr
 
 Size = Literal["length", "depth", "height"]
 SIZES: Final[tuple[Size, ...]] = ("length", "depth", "height")
@@ -62,14 +63,14 @@ def size_handle(
         return along(changed, new - value) if along else changed
 
     number = Number(size, size, LENGTH, value, axis, per, RANGES[Shelf][size])
-    label = f"{size.capitalize()} of {shelf}"
+    label = tr("{size} of {shelf}", size=size.capitalize(), shelf=shelf)
     catches = partial(same_sizes, project, where, size)
     return Handle(key or size, label, shelf, at, number, change, size[0].upper(), catches, offset)
 
 
 def same_sizes(project: Project, at: int, size: Size) -> tuple[Catch, ...]:
     """The same size of the other shelves: shelves of one depth and height share a strip of the sheet."""
-    word = {"length": "as long as", "depth": "as deep as", "height": "as high as"}[size]
+    word = {"length": tr("as long as"), "depth": tr("as deep as"), "height": tr("as high as")}[size]
     found: dict[float, str] = {}
     for other, shelf in enumerate(project.shelves):
         if other != at:

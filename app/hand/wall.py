@@ -20,6 +20,7 @@ from core.document.model import Mount, Project, Shelf, Wall
 from core.document.ranges import RANGES
 from core.drawing.names import letter
 from core.frame.studs import stud_lines
+from core.language import tr
 from core.lengths import INCH_MM, Unit, show_length
 
 LEAST_DRAWN: Final = 50.0  # mm: a shorter stroke draws no shelf
@@ -58,32 +59,35 @@ def _hung(project: Project, but: str) -> list[tuple[str, Shelf, Mount]]:
 
 def end_catches(project: Project, but: str = "", *, studs: bool = True) -> tuple[Catch, ...]:
     """Where an end of a shelf likes to be: the wall's ends, other shelves' ends, studs. [mm from the left]"""
-    found = [Catch(0.0, "at the wall's left end"), Catch(project.wall.width, "at the wall's right end")]
+    found = [Catch(0.0, tr("at the wall's left end")), Catch(project.wall.width, tr("at the wall's right end"))]
     for name, shelf, mount in _hung(project, but):
-        found += [Catch(x, f"in line with {name}") for x in (mount.x, mount.x + shelf.length)]
+        found += [Catch(x, tr("in line with {name}", name=name)) for x in (mount.x, mount.x + shelf.length)]
     if studs:
-        found += [Catch(x, "on a stud", LIGHT) for x in stud_centres(project.wall)]
+        found += [Catch(x, tr("on a stud"), LIGHT) for x in stud_centres(project.wall)]
     return tuple(found)
 
 
 def middle_catches(project: Project, but: str = "") -> tuple[Catch, ...]:
     """Where the middle of a shelf likes to be. [mm from the left]"""
-    found = [Catch(project.wall.width / 2.0, "in the middle of the wall")]
-    found += [Catch(mount.x + shelf.length / 2.0, f"centred on {name}") for name, shelf, mount in _hung(project, but)]
-    return (*found, *(Catch(x, "centred on a stud", LIGHT) for x in stud_centres(project.wall)))
+    found = [Catch(project.wall.width / 2.0, tr("in the middle of the wall"))]
+    found += [
+        Catch(mount.x + shelf.length / 2.0, tr("centred on {name}", name=name))
+        for name, shelf, mount in _hung(project, but)
+    ]
+    return (*found, *(Catch(x, tr("centred on a stud"), LIGHT) for x in stud_centres(project.wall)))
 
 
 def top_catches(project: Project, but: str = "") -> tuple[Catch, ...]:
     """Where the top of a shelf likes to be. [mm from the floor]"""
-    found = [Catch(mount.top, f"level with {name}") for name, _, mount in _hung(project, but)]
-    return (*found, Catch(eye_line(project.units), "at the eye line", LIGHT))
+    found = [Catch(mount.top, tr("level with {name}", name=name)) for name, _, mount in _hung(project, but)]
+    return (*found, Catch(eye_line(project.units), tr("at the eye line"), LIGHT))
 
 
 def spacing_catches(project: Project, moved: Shelf) -> tuple[Catch, ...]:
     """Where the top of a shelf makes clear heights equal or undersides level. [mm from the floor]"""
     others = sorted(_hung(project, moved.id), key=lambda one: -one[2].top)
     found = [
-        Catch(mount.top - other.height + moved.height, f"underside level with {name}", LIGHT)
+        Catch(mount.top - other.height + moved.height, tr("underside level with {name}", name=name), LIGHT)
         for name, other, mount in others
         if other.height != moved.height
     ]
@@ -94,11 +98,14 @@ def spacing_catches(project: Project, moved: Shelf) -> tuple[Catch, ...]:
         middle = low.top + (clear + moved.height) / 2.0
         below = low.top - lower.height - clear
         found += [
-            Catch(below, f"as far below {under} as {under} below {over}"),
-            Catch(high.top + clear + moved.height, f"as far above {over} as {over} above {under}"),
+            Catch(below, tr("as far below {under} as {under} below {over}", under=under, over=over)),
+            Catch(
+                high.top + clear + moved.height,
+                tr("as far above {over} as {over} above {under}", over=over, under=under),
+            ),
         ]
         if clear > moved.height:
-            found.append(Catch(middle, f"midway between {over} and {under}"))
+            found.append(Catch(middle, tr("midway between {over} and {under}", over=over, under=under)))
     return tuple(found)
 
 
@@ -123,10 +130,10 @@ class Hanging(Grip):
         x, y = under or (0.0, 0.0)
         start = mount or Mount(x - self._shelf.length / 2.0, y + self._shelf.height / 2.0)
         self.about = shelf
-        self.label = f"Place on the wall of {shelf}"
+        self.label = tr("Place on the wall of {shelf}", shelf=shelf)
         self._numbers = (
-            Number("x", "from the left", LENGTH, start.x, (1.0, 0.0), 1.0, limits["x"]),
-            Number("top", "top at", LENGTH, start.top, (0.0, 1.0), 1.0, limits["top"]),
+            Number("x", tr("from the left"), LENGTH, start.x, (1.0, 0.0), 1.0, limits["x"]),
+            Number("top", tr("top at"), LENGTH, start.top, (0.0, 1.0), 1.0, limits["top"]),
         )
 
     @property
@@ -143,15 +150,15 @@ class Hanging(Grip):
         """At the nearest catch or whole fraction; not past the wall's ends, floor or ceiling."""
         shelf, wall = self._shelf, self._project.wall
         if shelf.mount is None and wanted[1] <= 0.0:
-            return Edit(self._project, wanted, caught="up onto the wall with it")
+            return Edit(self._project, wanted, caught=tr("up onto the wall with it"))
         ends = end_catches(self._project, shelf.id, studs=False)
         middles = middle_catches(self._project, shelf.id)
         sideways = (*ends, *_moved(ends, -shelf.length), *_moved(middles, -shelf.length / 2.0), *self._on_studs)
         x, along = rest(wanted[0], LENGTH, aim, 1.0, sideways)
         tops = (*top_catches(self._project, shelf.id), *spacing_catches(self._project, shelf))
         top, up = rest(wanted[1], LENGTH, aim, 1.0, tops)
-        x, past_end = _kept(x, 0.0, wall.width - shelf.length, "the wall's end", aim.unit)
-        top, past_floor = _kept(top, shelf.height, wall.height, "the wall", aim.unit)
+        x, past_end = _kept(x, 0.0, wall.width - shelf.length, tr("the wall's end"), aim.unit)
+        top, past_floor = _kept(top, shelf.height, wall.height, tr("the wall"), aim.unit)
         stop = past_end or past_floor
         caught = "" if stop else ", ".join(words for words in (along, up) if words)
         return Edit(self._hung_at(x, top), (x, top), caught, stop)
@@ -170,7 +177,7 @@ def _kept(value: float, least: float, most: float, edge: str, unit: Unit) -> tup
         return value, ""
     kept = min(max(value, least), most)
     over = abs(value - kept)
-    return kept, f"{show_length(over, unit, rounding='up')} past {edge}" if over > 1e-9 else ""
+    return kept, tr("{over} past {edge}", over=show_length(over, unit, rounding="up"), edge=edge) if over > 1e-9 else ""
 
 
 # Pulling edges
@@ -249,7 +256,7 @@ class Drawing(Grip):
         self._last = Mount(self._x, self._y)
         self._name = free_name("shelf", {shelf.id for shelf in project.shelves})
         self.about = self._name
-        self.label = f"Draw {self._name}"
+        self.label = tr("Draw {name}", name=self._name)
         limits = RANGES[Shelf]
         self._numbers = (
             Number("length", "length", LENGTH, 0.0, (1.0, 0.0), 1.0, limits["length"]),
@@ -267,7 +274,7 @@ class Drawing(Grip):
         begin = self._fixed.x if self._fixed else self._x
         ends = _moved(end_catches(self._project), -begin)
         way, caught = rest(wanted[0], LENGTH, aim, 1.0, ends)
-        way, stop = _kept(way, -begin, wall.width - begin, "the wall's end", aim.unit)
+        way, stop = _kept(way, -begin, wall.width - begin, tr("the wall's end"), aim.unit)
         length = abs(way)
         if length < LEAST_DRAWN:
             return None

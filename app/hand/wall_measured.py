@@ -14,6 +14,7 @@ from core.document.model import KeepOut, Project, Studs, Wall
 from core.document.ranges import RANGES
 from core.frame.cavity import cavity_of, frame_size
 from core.frame.studs import frame_left, reachable_room, stud_lines
+from core.language import tr
 from core.plan.shapes import shape_of
 
 MOST_STUDS: Final = 40  # with handles of their own
@@ -46,11 +47,11 @@ class KeepOutMoved(Grip):
     def __init__(self, project: Project, at: int) -> None:
         self._project, self._at = project, at
         self._area = area = project.wall.keep_outs[at]
-        self.label = f"Place of the {area.kind}"
+        self.label = tr("Place of the {kind}", kind=area.kind)
         limits = RANGES[KeepOut]
         self._numbers = (
-            Number("x", "from the left", LENGTH, area.x, (1.0, 0.0), 1.0, limits["x"]),
-            Number("y", "from the floor", LENGTH, area.y, (0.0, 1.0), 1.0, limits["y"]),
+            Number("x", tr("from the left"), LENGTH, area.x, (1.0, 0.0), 1.0, limits["x"]),
+            Number("y", tr("from the floor"), LENGTH, area.y, (0.0, 1.0), 1.0, limits["y"]),
         )
 
     @property
@@ -63,9 +64,9 @@ class KeepOutMoved(Grip):
         area, wall = self._area, self._project.wall
         others = [one for at, one in enumerate(wall.keep_outs) if at != self._at]
         middle = area.width / 2.0
-        across = [Catch(x - middle, "centred on a stud", LIGHT) for x in stud_lines(wall, 0.0, wall.width)]
-        across += [Catch(one.x, f"in line with the {one.kind}", LIGHT) for one in others]
-        level = [Catch(one.y, f"level with the {one.kind}", LIGHT) for one in others]
+        across = [Catch(x - middle, tr("centred on a stud"), LIGHT) for x in stud_lines(wall, 0.0, wall.width)]
+        across += [Catch(one.x, tr("in line with the {kind}", kind=one.kind), LIGHT) for one in others]
+        level = [Catch(one.y, tr("level with the {kind}", kind=one.kind), LIGHT) for one in others]
         x, along = rest(wanted[0], LENGTH, aim, 1.0, across)
         y, up = rest(wanted[1], LENGTH, aim, 1.0, level)
         x = min(max(x, 0.0), max(0.0, wall.width - area.width))
@@ -99,15 +100,15 @@ def _even_handle(project: Project, n: int, x: float, pixel: float) -> Handle:
     studs = project.wall.studs
     assert isinstance(studs, Studs)
     if n == 0:
-        number = Number("first", "first stud", LENGTH, studs.first, (1.0, 0.0), 1.0, RANGES[Studs]["first"])
+        number = Number("first", tr("first stud"), LENGTH, studs.first, (1.0, 0.0), 1.0, RANGES[Studs]["first"])
     else:
         limits = RANGES[Studs]["spacing"]
-        number = Number("spacing", "studs apart", LENGTH, studs.spacing, (1.0, 0.0), 1.0 / n, limits)
+        number = Number("spacing", tr("studs apart"), LENGTH, studs.spacing, (1.0, 0.0), 1.0 / n, limits)
 
     def change(value: float) -> Project:
         return _with_studs(project, msgspec.structs.replace(studs, **{number.name: value}))
 
-    return _handle(f"stud {n}", number, change, x, pixel)
+    return _handle(tr("stud {n}", n=n), number, change, x, pixel)
 
 
 def _noted_handle(project: Project, n: int, x: float, pixel: float) -> Handle:
@@ -118,12 +119,12 @@ def _noted_handle(project: Project, n: int, x: float, pixel: float) -> Handle:
     def change(value: float) -> Project:
         return _with_studs(project, (*studs[:at], value, *studs[at + 1 :]))
 
-    number = Number("stud", "stud at", LENGTH, x, (1.0, 0.0), 1.0, RANGES[Wall]["studs"])
-    return _handle(f"stud {n}", number, change, x, pixel)
+    number = Number("stud", tr("stud at"), LENGTH, x, (1.0, 0.0), 1.0, RANGES[Wall]["studs"])
+    return _handle(tr("stud {n}", n=n), number, change, x, pixel)
 
 
 def _handle(key: str, number: Number, change: Callable[[float], Project], x: float, pixel: float) -> Handle:
-    return Handle(key, "Studs", "", (x, ABOVE_FLOOR * pixel), number, change)
+    return Handle(key, tr("Studs"), "", (x, ABOVE_FLOOR * pixel), number, change)
 
 
 def _with_studs(project: Project, studs: Studs | tuple[float, ...]) -> Project:
@@ -146,5 +147,7 @@ def stud_catches(project: Project, at: int) -> tuple[Catch, ...]:
         count = len(stud_lines(project.wall, place + start + low, place + start + high))
         around = (len(stud_lines(project.wall, p + start + low, p + start + high)) for p in (place - 0.5, place + 0.5))
         if count > min(around) and 0.0 <= place <= project.wall.width - shelf.length:
-            found.append(Catch(place, f"on {count} {'stud' if count == 1 else 'studs'}", LIGHT))
+            found.append(
+                Catch(place, tr("on {count} {rest}", count=count, rest="stud" if count == 1 else "studs"), LIGHT)
+            )
     return tuple(found)

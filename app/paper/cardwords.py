@@ -8,9 +8,10 @@ import msgspec
 
 from app.paper.canvas import BODY, SMALL, Canvas, wrapped
 from core.drawing.measure import text_width
+from core.language import tr
 from core.steps.cards import Card
 
-MARKS: Final = {"in": "+ a 64th more, − a 64th less", "mm": ""}
+MARKS: Final = {"in": tr("+ a 64th more, − a 64th less"), "mm": ""}
 
 
 class Sizes(msgspec.Struct, frozen=True):
@@ -62,8 +63,8 @@ class CardWords:
         base, right = y + s.head, self._left + self._width
         x = self._left
         for words, size, strong in (
-            (f"Card {card.number} of {card.of}", s.head, True),
-            (f"Set-up {card.setup}", s.head, False),
+            (tr("Card {number} of {of}", number=card.number, of=card.of), s.head, True),
+            (tr("Set-up {setup}", setup=card.setup), s.head, False),
             (self._marks, s.small, False),
         ):
             self._text(x, base, words, size, strong=strong)
@@ -139,7 +140,9 @@ class CardWords:
         if not self._card.dangers:
             return y
         s = self._s
-        lines = wrapped(f"Danger: {' '.join(self._card.dangers)}", s.body, self._width - 2.0 * s.pad, strong=True)
+        lines = wrapped(
+            tr("Danger: {join}", join=" ".join(self._card.dangers)), s.body, self._width - 2.0 * s.pad, strong=True
+        )
         high = s.line * len(lines) + s.pad
         self._box(self._left, y, self._width, high, 2.4)
         self._boxed(y, high, lines)

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from core.drawing.names import section_of
+from core.language import tr
 from core.lengths import Unit, show_angle, show_thickness
 from core.plan.model import Plan
 
 CAUTIONS = (
-    "Unplug the saw before you touch the blade or change its tilt.",
-    "Guard in its place. Wear glasses and ear defenders; extractor on, mask on.",
-    "Measure your own sheet with calipers at six spots, and the kerf of your own blade on scrap. If they are not "
-    "the numbers on this page, change them in the project and print anew.",
-    "Cut a test seam from scrap of the same sheet first: fold it, look at the corner, then cut the sheet.",
-    "The triangle of a V falls free: foam under it, hands clear, wait until the blade has stopped.",
-    "Measure to the toe on the show face, always from the datum, with one tape.",
-    "A guide rail creeps when the saw is tilted: clamp it. Support both sides of every cut.",
-    "Measure the cavity of the glued shell before you cut the frame.",
+    tr("Unplug the saw before you touch the blade or change its tilt."),
+    tr("Guard in its place. Wear glasses and ear defenders; extractor on, mask on."),
+    tr(
+        "Measure your own sheet with calipers at six spots, and the kerf of your own blade on "
+        "scrap. If they are not the numbers on this page, change them in the project and print "
+        "anew."
+    ),
+    tr("Cut a test seam from scrap of the same sheet first: fold it, look at the corner, then cut the sheet."),
+    tr("The triangle of a V falls free: foam under it, hands clear, wait until the blade has stopped."),
+    tr("Measure to the toe on the show face, always from the datum, with one tape."),
+    tr("A guide rail creeps when the saw is tilted: clamp it. Support both sides of every cut."),
+    tr("Measure the cavity of the glued shell before you cut the frame."),
 )
 
 
@@ -28,13 +32,13 @@ def setup_numbers(plan: Plan, thickness: float) -> tuple[tuple[str, str], ...]:
         return show_thickness(mm, unit)
 
     numbers = [
-        ("thickness, as measured", fine(thickness)),
-        ("kerf, square to the blade", fine(saw.kerf)),
-        ("tilt from upright", show_angle(section.bevel, 2)),
-        ("taken by one cut on the face", fine(section.footprint)),
-        ("cleaned by the second cut", fine(saw.allowance)),
-        ("lost at a seam", fine(section.loss)),
-        ("toe to heel", fine(section.setback)),
-        ("blade deep through, along the bevel", fine(section.bevel_face)),
+        (tr("thickness, as measured"), fine(thickness)),
+        (tr("kerf, square to the blade"), fine(saw.kerf)),
+        (tr("tilt from upright"), show_angle(section.bevel, 2)),
+        (tr("taken by one cut on the face"), fine(section.footprint)),
+        (tr("cleaned by the second cut"), fine(saw.allowance)),
+        (tr("lost at a seam"), fine(section.loss)),
+        (tr("toe to heel"), fine(section.setback)),
+        (tr("blade deep through, along the bevel"), fine(section.bevel_face)),
     ]
     return tuple(numbers)

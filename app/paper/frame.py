@@ -8,6 +8,7 @@ import msgspec
 
 from app.paper.canvas import BODY, MM, SMALL, Canvas
 from core.drawing.measure import clean, shorten, text_width
+from core.language import tr
 
 MARGIN: Final = 12.0 * MM  # no printer reaches much further out
 STRIP: Final = 54.0  # height of the title block [points]
@@ -15,7 +16,7 @@ ROOM: Final = 14.0  # between what is drawn and the frame
 BAR_MM: Final = 100
 BAR_INCHES: Final = 4
 BAR_ROOM: Final = 312.0  # width of the check bar's field: 4 in and some air
-NO_SCALE: Final = "Not to scale"
+NO_SCALE: Final = tr("Not to scale")
 SIDE: Final = 122.0  # width of the fields at the right
 
 Paper = Literal["letter", "a4", "tabloid", "a3"]
@@ -35,7 +36,7 @@ class Frame(msgspec.Struct, frozen=True):
     project: str
     day: str
     unit: str
-    revision: str = "none yet"
+    revision: str = tr("none yet")
 
     @property
     def left(self) -> float:
@@ -71,24 +72,24 @@ class Frame(msgspec.Struct, frozen=True):
             canvas.line(start, top + row * STRIP / 3.0, MARGIN + wide, top + row * STRIP / 3.0)
         room = side - start - 12.0
         project, title, fine = (
-            shorten(clean(self.project) or "No name", BODY, room, strong=True),
+            shorten(clean(self.project) or tr("No name"), BODY, room, strong=True),
             shorten(clean(title), BODY, room),
-            f"Lengths in {self.unit}. Revision: {clean(self.revision)}",
+            tr("Lengths in {unit}. Revision: {clean}", unit=self.unit, clean=clean(self.revision)),
         )
         base = top + STRIP / 3.0 - 5.5
         canvas.text(start + 6.0, base, project, BODY, strong=True)
         canvas.text(start + 6.0, base + STRIP / 3.0, title, BODY)
         canvas.text(start + 6.0, base + 2.0 * STRIP / 3.0, shorten(fine, SMALL, room), SMALL)
-        canvas.text(side + 6.0, base, f"Page {page} of {pages}", BODY, strong=True)
+        canvas.text(side + 6.0, base, tr("Page {page} of {pages}", page=page, pages=pages), BODY, strong=True)
         canvas.text(side + 6.0, base + STRIP / 3.0, scale, SMALL)
         canvas.text(side + 6.0, base + 2.0 * STRIP / 3.0, self.day, SMALL)
 
     def _check_bar(self, canvas: Canvas, top: float) -> None:
         x = MARGIN + 10.0
-        words = "Print at 100 %; check this bar:"
+        words = tr("Print at 100 %; check this bar:")
         canvas.text(x, top + 14.0, words, SMALL)
         after = x + text_width(words, SMALL) + 8.0
-        canvas.text(after, top + 14.0, "100 mm over, 4 in under the line", SMALL)
+        canvas.text(after, top + 14.0, tr("100 mm over, 4 in under the line"), SMALL)
         draw_check_bar(canvas, x, top + 34.0)
 
 

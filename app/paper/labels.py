@@ -13,6 +13,7 @@ from app.paper.page import Page
 from core.drawing.fit import View
 from core.drawing.label import Label, draw_label, labels_of
 from core.drawing.measure import clean, shorten
+from core.language import tr
 from core.plan.model import Plan
 
 TRUE: Final = PIXELS * MM  # device pixels in a mm
@@ -33,10 +34,10 @@ class Grid(msgspec.Struct, frozen=True):
 
 # Common sheets of labels, sizes from memory: check yours against the words on the page.
 LETTER: Final = Grid(
-    "3 x 10 on letter, 2-5/8 x 1 in each", (612.0, 792.0), (3, 10), (189.0, 72.0), (13.5, 36.0), (198.0, 72.0)
+    tr("3 x 10 on letter, 2-5/8 x 1 in each"), (612.0, 792.0), (3, 10), (189.0, 72.0), (13.5, 36.0), (198.0, 72.0)
 )
 A4: Final = Grid(
-    "3 x 8 on A4, 70 x 37 mm each",
+    tr("3 x 8 on A4, 70 x 37 mm each"),
     (210.0 * MM, 297.0 * MM),
     (3, 8),
     (70.0 * MM, 37.0 * MM),
@@ -56,7 +57,7 @@ class LabelPage(msgspec.Struct, frozen=True):
     @property
     def title(self) -> str:
         """What the page is called."""
-        return f"Labels, part {self.part}" if self.part else "Labels"
+        return tr("Labels, part {part}", part=self.part) if self.part else tr("Labels")
 
     @property
     def size(self) -> tuple[float, float]:
@@ -88,8 +89,14 @@ class LabelPage(msgspec.Struct, frozen=True):
         """The first row: no labels, but what the sheet is and a bar to check."""
         x, y = self._field(0)[:2]
         x, room = x + 3.0, self.grid.paper[0] - 2.0 * (x + 3.0)
-        canvas.text(x, y + 12.0, shorten(clean(self.project) or "No name", BODY, room, strong=True), BODY, strong=True)
-        words = f"{self.title}, {self.grid.name}. Print at 100 %; check this bar: 100 mm over, 4 in under the line."
+        canvas.text(
+            x, y + 12.0, shorten(clean(self.project) or tr("No name"), BODY, room, strong=True), BODY, strong=True
+        )
+        words = tr(
+            "{title}, {name}. Print at 100 %; check this bar: 100 mm over, 4 in under the line.",
+            title=self.title,
+            name=self.grid.name,
+        )
         canvas.text(x, y + 26.0, shorten(words, SMALL, room), SMALL)
         draw_check_bar(canvas, x, y + 48.0)
 
@@ -101,4 +108,9 @@ def label_pages(plan: Plan, frame: Frame) -> Iterator[Page]:
     room = grid.count[0] * (grid.count[1] - 1)
     parts = [labels[at : at + room] for at in range(0, len(labels), room)]
     for number, part in enumerate(parts, 1):
-        yield LabelPage(grid, plan.project.name, part, f"{number} of {len(parts)}" if len(parts) > 1 else "")
+        yield LabelPage(
+            grid,
+            plan.project.name,
+            part,
+            tr("{number} of {parts}", number=number, parts=len(parts)) if len(parts) > 1 else "",
+        )

@@ -10,6 +10,7 @@ from app.paper.canvas import LEAD, Canvas
 from app.paper.flow import Piece, pieces_of
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.measure import shorten
+from core.language import tr
 from core.leaves.model import Block, Leaf, Picture, Rows
 
 GUTTER: Final = 22.0  # points between columns
@@ -36,12 +37,12 @@ class LeafPage(msgspec.Struct, frozen=True):
     @property
     def title(self) -> str:
         """What the page is called."""
-        return f"{self.name}, part {self.part}" if self.part else self.name
+        return tr("{name}, part {part}", name=self.name, part=self.part) if self.part else self.name
 
     def scale_text(self, frame: Frame) -> str:
         """'Scale 1 : 12' where the page has one drawing."""
         scales = {round(one.piece.scale, 1) for one in self.placed if one.piece.scale is not None}
-        return f"Scale 1 : {scales.pop():g}" if len(scales) == 1 else NO_SCALE
+        return tr("Scale 1 : {scales:g}", scales=scales.pop()) if len(scales) == 1 else NO_SCALE
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
         """Draw the title and everything on the page."""
@@ -59,7 +60,12 @@ def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
     pages = setter.finished()
     count = len(pages)
     return [
-        LeafPage(leaf.title, leaf.heading, tuple(page), f"{number} of {count}" if count > 1 else "")
+        LeafPage(
+            leaf.title,
+            leaf.heading,
+            tuple(page),
+            tr("{number} of {count}", number=number, count=count) if count > 1 else "",
+        )
         for number, page in enumerate(pages, 1)
     ]
 

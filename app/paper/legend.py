@@ -9,6 +9,7 @@ from app.paper.frame import Frame
 from core.drawing.hatch import hatch_lines
 from core.drawing.model import Layer
 from core.drawing.style import STYLES
+from core.language import tr
 
 LINE: Final = 13.0  # points
 LEGEND: Final = 33.0  # height of the rows and the air over them
@@ -17,11 +18,11 @@ DOT: Final = (0.8, 3.3)  # length and step of dots
 DASH: Final = (4.4, 7.0)
 MEANINGS: Final[tuple[tuple[Layer, str], ...]] = (
     ("waste", "waste"),
-    ("frame", "frame part"),
-    ("offcut", "left over"),
-    ("heel", "inside edge"),
+    ("frame", tr("frame part")),
+    ("offcut", tr("left over")),
+    ("heel", tr("inside edge")),
 )
-KEEP_CLEAR: Final[tuple[Layer, str]] = ("clear", "keep clear")
+KEEP_CLEAR: Final[tuple[Layer, str]] = ("clear", tr("keep clear"))
 
 
 def draw_legend(canvas: Canvas, frame: Frame, words: str, *, areas: bool = False) -> None:
@@ -31,7 +32,7 @@ def draw_legend(canvas: Canvas, frame: Frame, words: str, *, areas: bool = False
         _draw_swatch(canvas, x, y - SWATCH[1] + 1.0, layer)
         canvas.text(x + SWATCH[0] + 5.0, y, meaning, SMALL)
         x += SWATCH[0] + 62.0
-    canvas.text(x, y, "Same letters of a shelf meet at a seam. Triangles point to its top.", SMALL)
+    canvas.text(x, y, tr("Same letters of a shelf meet at a seam. Triangles point to its top."), SMALL)
     canvas.text(frame.left, frame.bottom, words, SMALL)
 
 

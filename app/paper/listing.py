@@ -10,6 +10,7 @@ from app.paper.canvas import BODY, HAIRLINE, LEAD, SMALL, Canvas, wrapped
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.measure import text_width
 from core.drawing.tables import Table
+from core.language import tr
 
 PAD: Final = 5.0  # between a text and its column's edge
 LEADING: Final = 12.5  # from one line to the next
@@ -44,7 +45,7 @@ class Listing(msgspec.Struct, frozen=True):
     @property
     def title(self) -> str:
         """What the page is called."""
-        return f"{self.table.title}, part {self.part}" if self.part else self.table.title
+        return tr("{title}, part {part}", title=self.table.title, part=self.part) if self.part else self.table.title
 
     def scale_text(self, frame: Frame) -> str:
         """A table has no scale."""
@@ -61,7 +62,7 @@ class Listing(msgspec.Struct, frozen=True):
             y = self._draw_row(canvas, frame.left, y, row, strong=False)
             canvas.line(frame.left, y, frame.left + sum(self.widths), y, HAIRLINE)
         if not self.table.rows:
-            canvas.text(frame.left + PAD, y + LEADING, "Nothing yet.", BODY)
+            canvas.text(frame.left + PAD, y + LEADING, tr("Nothing yet."), BODY)
             y += LEADING + ROW
         y += 6.0
         for line in self.notes:
@@ -106,7 +107,7 @@ def listings(table: Table, frame: Frame) -> list[Listing]:
             heading,
             tuple(page),
             notes if number == len(pages) else (),
-            f"{number} of {len(pages)}" if len(pages) > 1 else "",
+            tr("{number} of {pages}", number=number, pages=len(pages)) if len(pages) > 1 else "",
         )
         for number, page in enumerate(pages, 1)
     ]

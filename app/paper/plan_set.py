@@ -32,6 +32,7 @@ from core.drawing.names import shelf_thickness
 from core.drawing.offcuts import offcut_table
 from core.drawing.section import draw_seam
 from core.drawing.tables import Column, Table
+from core.language import tr
 from core.plan.model import Plan
 
 LONGEST: Final = 1500  # characters of a finding that are printed
@@ -71,9 +72,9 @@ def _saw(plan: Plan, frame: Frame) -> Iterator[Page]:
 def _findings(plan: Plan, frame: Frame) -> Iterable[Page]:
     if not plan.findings:
         return ()
-    columns = (Column(""), Column("About"), Column("What"))
-    rows = tuple((f.severity, clean(f.about) or "the whole job", clean(f.message, LONGEST)) for f in plan.findings)
-    table = Table("findings", "Findings", columns, rows, tuple(f.about for f in plan.findings))
+    columns = (Column(""), Column(tr("About")), Column(tr("What")))
+    rows = tuple((f.severity, clean(f.about) or tr("the whole job"), clean(f.message, LONGEST)) for f in plan.findings)
+    table = Table("findings", tr("Findings"), columns, rows, tuple(f.about for f in plan.findings))
     return listings(table, frame)
 
 
@@ -122,7 +123,9 @@ def wanted_names(text: str) -> tuple[str, ...]:
     known = {name.replace("-", " "): name for name in page_names()}
     for word in words:
         if word not in known:
-            raise UnknownPagesError(f'there are no pages "{clean(word)}"; there are {", ".join(page_names())}')
+            raise UnknownPagesError(
+                tr('there are no pages "{clean}"; there are {join}', clean=clean(word), join=", ".join(page_names()))
+            )
     return tuple(known[word] for word in dict.fromkeys(words))
 
 
@@ -137,4 +140,4 @@ def kinds_of(names: Iterable[str] | None = None) -> tuple[Pages, ...]:
 def pages_of(plan: Plan, frame: Frame, names: Iterable[str] | None = None) -> list[Page]:
     """The pages of those names, by default all but the reader's edition, in reading order; one that says so of none."""
     found = [page for pages in kinds_of(names) for page in pages.make(plan, frame)]
-    return found or list(listings(Table("nothing", "Nothing to print", (Column(""),), (), ()), frame))
+    return found or list(listings(Table("nothing", tr("Nothing to print"), (Column(""),), (), ()), frame))

@@ -12,6 +12,7 @@ from app.paper.frame import Frame
 from app.paper.leaf import leaf_pages
 from app.paper.page import Page, Pages
 from core.document.model import Units
+from core.language import tr
 from core.leaves.reader import in_unit, public_plan, reader_leaf
 from core.plan.model import Plan
 
@@ -42,7 +43,7 @@ def reader_pages(plan: Plan, frame: Frame, kinds: tuple[Pages, ...]) -> Iterator
     """The cover, then the pages of those kinds in each unit, the project's own first."""
     public = public_plan(plan)
     for cover in leaf_pages(reader_leaf(public), frame):
-        yield ReaderPage(cover, "inches and millimetres")
+        yield ReaderPage(cover, tr("inches and millimetres"))
     for units in sorted(get_args(Units), key=lambda one: one != plan.project.units):
         shown = in_unit(public, units)
         for kind in kinds:

@@ -14,17 +14,18 @@ from core.drawing.fit import View, fit
 from core.drawing.flatten import extent
 from core.drawing.measure import shorten
 from core.drawing.model import Area, Drawing
+from core.language import tr
 
 TRUE: Final = RESOLUTION / 25.4  # device pixels in a mm
 LINE: Final = 13.0  # points
 BOX_LINES: Final = 8  # of trouble on the first page; the rest stands in the list of findings
 
-DATUM: Final = (
+DATUM: Final = tr(
     "Every number runs from the trued edge (upper) or the trued end (left), on the show face, to a toe or a back edge. "
 )
 CLOSE: Final = {
-    "in": "+ and − after a number: a 64th more or less.",
-    "mm": "Numbers are to 0.1 mm.",
+    "in": tr("+ and − after a number: a 64th more or less."),
+    "mm": tr("Numbers are to 0.1 mm."),
 }
 
 
@@ -42,7 +43,7 @@ class SheetPage(msgspec.Struct, frozen=True):
 
     def scale_text(self, frame: Frame) -> str:
         """Like 'Scale 1 : 10.5'."""
-        return f"Scale 1 : {self._ratio(frame):g}"
+        return tr("Scale 1 : {ratio:g}", ratio=self._ratio(frame))
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
         """Draw heading, trouble, drawing and legend."""
@@ -57,7 +58,7 @@ class SheetPage(msgspec.Struct, frozen=True):
         width = frame.right - frame.left - 20.0
         lines = [line for message in self.trouble for line in wrapped(message, BODY, width)]
         if len(lines) > BOX_LINES:
-            lines = [*lines[: BOX_LINES - 1], "More stands in the list of findings, on the last pages."]
+            lines = [*lines[: BOX_LINES - 1], tr("More stands in the list of findings, on the last pages.")]
         return lines
 
     def _room(self, frame: Frame) -> tuple[float, float, float, float]:
@@ -89,11 +90,11 @@ class SeamPage(msgspec.Struct, frozen=True):
     @property
     def title(self) -> str:
         """What the page is called."""
-        return f"Saw set-up. {self.drawing.title}"
+        return tr("Saw set-up. {title}", title=self.drawing.title)
 
     def scale_text(self, frame: Frame) -> str:
         """'Scale 1 : 1', or smaller where the sheet is too thick for the page."""
-        return f"Section scale 1 : {self._ratio(frame):g}"
+        return tr("Section scale 1 : {ratio:g}", ratio=self._ratio(frame))
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
         """Draw the section, the numbers and the cautions."""
@@ -124,7 +125,7 @@ class SeamPage(msgspec.Struct, frozen=True):
         return LINE * (1.0 + max(lines + 0.25 * len(self.cautions), len(self.numbers) * 1.15))
 
     def _draw_numbers(self, canvas: Canvas, left: float, right: float, y: float) -> None:
-        canvas.text(left, y, "These numbers hold for", BODY, strong=True)
+        canvas.text(left, y, tr("These numbers hold for"), BODY, strong=True)
         for name, number in self.numbers:
             y += LINE * 1.15
             canvas.text(left, y, name, BODY)
@@ -134,7 +135,7 @@ class SeamPage(msgspec.Struct, frozen=True):
     def _draw_cautions(self, canvas: Canvas, left: float, right: float, y: float) -> None:
         if not self.cautions:
             return
-        canvas.text(left, y, "Before you cut", BODY, strong=True)
+        canvas.text(left, y, tr("Before you cut"), BODY, strong=True)
         for caution in self.cautions:
             y += 0.25 * LINE
             for number, line in enumerate(wrapped(caution, BODY, right - left - 12.0)):
@@ -165,7 +166,7 @@ def _draw_trouble(canvas: Canvas, frame: Frame, lines: list[str]) -> None:
     top = frame.top + LEAD + 8.0
     canvas.box(frame.left, top, frame.right - frame.left, _trouble_height(lines), 2.2)
     y = top + LEAD + 2.0
-    canvas.text(frame.left + 10.0, y, "Do not cut", LEAD, strong=True)
+    canvas.text(frame.left + 10.0, y, tr("Do not cut"), LEAD, strong=True)
     for line in lines:
         y += LINE
         canvas.text(frame.left + 10.0, y, line, BODY)

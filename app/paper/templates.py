@@ -14,6 +14,7 @@ from core.drawing.fit import View
 from core.drawing.flatten import extent
 from core.drawing.model import Drawing
 from core.drawing.template import cut_up
+from core.language import tr
 from core.leaves.templates import HOW, strips_of
 from core.lengths import INCH_MM
 from core.plan.model import Plan
@@ -41,11 +42,11 @@ class TemplatePage(msgspec.Struct, frozen=True):
     @property
     def title(self) -> str:
         """What the page is called."""
-        return f"Templates, full size, part {self.part}" if self.part else "Templates, full size"
+        return tr("Templates, full size, part {part}", part=self.part) if self.part else tr("Templates, full size")
 
     def scale_text(self, frame: Frame) -> str:
         """They are true."""
-        return "Scale 1 : 1"
+        return tr("Scale 1 : 1")
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
         """Draw title, what to do, and the strips."""
@@ -73,7 +74,9 @@ def template_pages(plan: Plan, frame: Frame) -> Iterator[Page]:
         pages[-1].append(Row(drawing, y))
         y += high + GAP
     for number, rows in enumerate(pages, 1):
-        yield TemplatePage(tuple(rows), f"{number} of {len(pages)}" if len(pages) > 1 else "")
+        yield TemplatePage(
+            tuple(rows), tr("{number} of {pages}", number=number, pages=len(pages)) if len(pages) > 1 else ""
+        )
 
 
 def _how(frame: Frame) -> list[str]:

@@ -22,14 +22,15 @@ from app.theme import Theme
 from core.document.errors import ProjectError
 from core.document.model import Photo
 from core.document.ranges import MAX_PHOTOS
+from core.language import tr
 
-KINDS: Final = "Pictures (*.jpg *.jpeg *.png *.webp *.tif *.tiff)"
-EMPTY: Final = (
-    "Drop a photograph of the sheet here, paste one (Ctrl+V), or click to open one. "
-    "Stand square to the sheet, with all four corners in sight."
+KINDS: Final = tr("Pictures (*.jpg *.jpeg *.png *.webp *.tif *.tiff)")
+EMPTY: Final = tr(
+    "Drop a photograph of the sheet here, paste one (Ctrl+V), or click to open one. Stand "
+    "square to the sheet, with all four corners in sight."
 )
-HOW: Final = "Drag the corners to the sheet's own; the middle of an edge puts the lens right."
-NOT_FOUND: Final = "The sheet does not stand out from its ground: drag the corners to it."
+HOW: Final = tr("Drag the corners to the sheet's own; the middle of an edge puts the lens right.")
+NOT_FOUND: Final = tr("The sheet does not stand out from its ground: drag the corners to it.")
 
 
 Use = Literal["add", "show", "find"]
@@ -41,7 +42,7 @@ class PhotoBoard(Board):
     close_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme) -> None:
-        super().__init__("photo", "Photograph", store, theme)
+        super().__init__("photo", tr("Photograph"), store, theme)
         self._number = 0
         self._stock = ""
         self._picture: tuple[str, object] | None = None  # checksum of what is shown, and the bytes the images lie on
@@ -58,8 +59,8 @@ class PhotoBoard(Board):
         self.canvas.outline = self._outline
         self.canvas.wanted.connect(self.choose)
         self.side = PhotoSide(store, theme)
-        self.side.even_set.connect(lambda share: self._change("Evened light", "even", even=share))
-        self.side.mirror_set.connect(lambda mirror: self._change("Turned over", None, mirror=mirror))
+        self.side.even_set.connect(lambda share: self._change(tr("Evened light"), "even", even=share))
+        self.side.mirror_set.connect(lambda mirror: self._change(tr("Turned over"), None, mirror=mirror))
         self.side.part_set.connect(self._set_part)
         self.side.turn_asked.connect(self._turn)
         self.side.find_asked.connect(self._find)
@@ -76,19 +77,19 @@ class PhotoBoard(Board):
         store.pictures.changed.connect(self.refresh_plan)
 
     def _add_tools(self) -> None:
-        stop = self.tool("stop", "Stop", "Give the picture up (Escape).", self._stop)
-        before = self.tool("before", "‹", "The photograph before.", lambda: self._go(-1))
-        after = self.tool("after", "›", "The next photograph.", lambda: self._go(1))
-        before.setAccessibleName("The photograph before")
-        after.setAccessibleName("The next photograph")
+        stop = self.tool("stop", tr("Stop"), tr("Give the picture up (Escape)."), self._stop)
+        before = self.tool("before", "‹", tr("The photograph before."), lambda: self._go(-1))
+        after = self.tool("after", "›", tr("The next photograph."), lambda: self._go(1))
+        before.setAccessibleName(tr("The photograph before"))
+        after.setAccessibleName(tr("The next photograph"))
         self._stop_button, self._before, self._after = stop, before, after
         for widget in (
             stop,
             before,
             after,
-            self.tool("open", "Open …", "Open a picture of the sheet, or of part of it.", self.choose),
-            self.tool("paste", "Paste", "Take the picture from the clipboard (Ctrl+V).", self.paste),
-            self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit),
+            self.tool("open", tr("Open …"), tr("Open a picture of the sheet, or of part of it."), self.choose),
+            self.tool("paste", tr("Paste"), tr("Take the picture from the clipboard (Ctrl+V)."), self.paste),
+            self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit),
         ):
             self.add_tool(widget)
 
@@ -113,7 +114,7 @@ class PhotoBoard(Board):
     def choose(self) -> None:
         """Ask for a file."""
         folder = str(self.store.path.parent) if self.store.path else ""
-        chosen, _ = QFileDialog.getOpenFileName(self, "Open a picture of the sheet", folder, KINDS)
+        chosen, _ = QFileDialog.getOpenFileName(self, tr("Open a picture of the sheet"), folder, KINDS)
         if chosen:
             self.take(chosen, Path(chosen).name)
 
@@ -129,7 +130,7 @@ class PhotoBoard(Board):
                 return True
         image = QImage(mime.imageData()) if mime is not None and mime.hasImage() else QImage()
         if image.isNull():
-            self._fail("there is no picture to take", "The clipboard")
+            self._fail(tr("there is no picture to take"), tr("The clipboard"))
             return False
         plain = image.convertToFormat(QImage.Format.Format_RGB888)
         rows = bytes(plain.constBits())
@@ -143,7 +144,7 @@ class PhotoBoard(Board):
         """Open a picture and make it a photograph of the sheet: one more where the sheet has some."""
         self._trouble = ""
         if len(self.store.stock.photos) >= MAX_PHOTOS:
-            self._fail(f"is one too many: a sheet has at most {MAX_PHOTOS}", name)
+            self._fail(tr("is one too many: a sheet has at most {MAX_PHOTOS}", MAX_PHOTOS=MAX_PHOTOS), name)
             return
         self._name, self._use, self._stock = name, "add", self.store.stock.id
         self.opening.ask(source)
@@ -152,7 +153,7 @@ class PhotoBoard(Board):
     def _take(self, picture: Picture) -> None:
         path = picture.path or self._path_of(picture)
         if self._use == "find" and self.photo is not None and self.photo.sum == picture.sum:
-            self._change("Found corners", None, corners=picture.corners)
+            self._change(tr("Found corners"), None, corners=picture.corners)
             self._trouble = "" if picture.found else NOT_FOUND
         if self._use == "add" and any(sheet.id == self._stock for sheet in self.store.project.sheets):
             self.store.pictures.add(path, picture.sum)
@@ -160,7 +161,7 @@ class PhotoBoard(Board):
             name = kept_name(self._name, picture.sum)
             self._number = len(self.store.stock.photos)
             photo = Photo(name, picture.sum, picture.corners)
-            self._apply("Photograph", lambda project: with_photo(project, self.place, photo))
+            self._apply(tr("Photograph"), lambda project: with_photo(project, self.place, photo))
             self._trouble = "" if picture.found else NOT_FOUND
         self._show(picture)
 
@@ -232,11 +233,11 @@ class PhotoBoard(Board):
 
     def _set_part(self, part: Part) -> None:
         if part != "other":
-            self._change("Part shown", None, part=part_of(self.store.stock, part))
+            self._change(tr("Part shown"), None, part=part_of(self.store.stock, part))
 
     def _turn(self) -> None:
         if (photo := self.photo) is not None:
-            self._change("Turned photograph", None, corners=turned(photo).corners)
+            self._change(tr("Turned photograph"), None, corners=turned(photo).corners)
 
     def _find(self) -> None:
         """Propose the corners once more."""
@@ -250,7 +251,7 @@ class PhotoBoard(Board):
 
     def _remove(self) -> None:
         if self.photo is not None:
-            self._apply("Remove the photograph", lambda project: with_photo(project, self.place, None))
+            self._apply(tr("Remove the photograph"), lambda project: with_photo(project, self.place, None))
 
     # Keeping up
 
@@ -281,7 +282,7 @@ class PhotoBoard(Board):
     def _say(self) -> None:
         photo, stock = self.photo, self.store.stock
         count = len(stock.photos)
-        self.title.setText(f"Photograph of sheet {stock.id}")
+        self.title.setText(tr("Photograph of sheet {id}", id=stock.id))
         busy = self.opening.is_busy
         for widget, shown in ((self._stop_button, busy), (self._before, count > 1), (self._after, count > 1)):
             widget.setVisible(shown)
@@ -290,6 +291,6 @@ class PhotoBoard(Board):
         why = self.store.pictures.troubles.get(photo.sum, "") if photo is not None else ""
         self.canvas.words = f"{photo.file} {why}." if photo is not None and why else self._trouble or EMPTY
         if not busy:
-            several = f"{self._number + 1} of {count}: " if count > 1 else ""
-            self.subtitle.set_words(several + (self._trouble or (HOW if photo is not None else "none yet")))
+            several = tr("{number} of {count}: ", number=self._number + 1, count=count) if count > 1 else ""
+            self.subtitle.set_words(several + (self._trouble or (HOW if photo is not None else tr("none yet"))))
         self.side.show_photo(photo, name_of_part(stock, photo) if photo is not None else "all")

@@ -27,6 +27,7 @@ from app.hand.reach import name_of
 from app.store import Store
 from app.theme import Theme
 from app.theme.type import BODY, font
+from core.language import tr
 
 PAD: Final = 18.0  # pixels round the picture
 LENS: Final = 62.0  # radius of the magnifier
@@ -45,7 +46,7 @@ class PhotoCanvas(QWidget):
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("photo_canvas")
-        self.setAccessibleName("The photograph")
+        self.setAccessibleName(tr("The photograph"))
         self.setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)

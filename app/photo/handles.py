@@ -19,6 +19,7 @@ from app.photo.edits import Place, changed, photo_at
 from app.rule.reading import Reading
 from core.document.model import Photo, Project
 from core.document.ranges import Range
+from core.language import tr
 from core.lengths import Unit
 from core.photo.errors import PhotoError
 from core.photo.lens import Lens, lens_from_edge
@@ -40,7 +41,7 @@ class Pixels(Reading):
             raise ValueError(f'"{text.strip()}" is not a number of pixels.') from None
 
     def show(self, value: float | int | None, unit: Unit) -> str:
-        return f"{float(value or 0.0):.1f} px".replace("-", "−")
+        return tr("{float:.1f} px", float=float(value or 0.0)).replace("-", "−")
 
     def ratio(self, unit: Unit, fine: bool) -> tuple[int, int]:
         return (1, 10) if fine else (1, 1)
@@ -112,9 +113,9 @@ def _corner(project: Project, place: Place, photo: Photo, number: int, size: Siz
         corners[number] = (at[0] / size[0], at[1] / size[1])
         return changed(project, place, corners=tuple(corners))
 
-    across = Number("across", "from the left", PIXELS, x, (1.0, 0.0), 1.0, limits[0])
-    down = Number("down", "from the top", PIXELS, y, (0.0, -1.0), 1.0, limits[1])
-    label = f"{CORNERS[number].capitalize()} corner on the photograph"
+    across = Number("across", tr("from the left"), PIXELS, x, (1.0, 0.0), 1.0, limits[0])
+    down = Number("down", tr("from the top"), PIXELS, y, (0.0, -1.0), 1.0, limits[1])
+    label = tr("{CORNERS} corner on the photograph", CORNERS=CORNERS[number].capitalize())
     return CornerHandle(
         f"corner {number}",
         label,
@@ -145,9 +146,9 @@ def _edge(project: Project, place: Place, photo: Photo, number: int, size: Size)
     off = (-way[1] / far, way[0] / far)  # square to the chord, x right and y down
     chord = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)
     bow = (middle[0] - chord[0]) * off[0] + (middle[1] - chord[1]) * off[1]
-    number_ = Number("bow", "bow of the edge", PIXELS, bow, (off[0], -off[1]))
+    number_ = Number("bow", tr("bow of the edge"), PIXELS, bow, (off[0], -off[1]))
     change = partial(_with_bow, project, place, (start, end), chord, off, size)
-    label = f"Lens, by the {EDGES[number]}"
+    label = tr("Lens, by the {EDGES}", EDGES=EDGES[number])
     return Handle(f"edge {number}", label, "", (middle[0], -middle[1]), number_, change)
 
 

@@ -12,6 +12,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.fold.collecting import no_collecting
 from app.pictures import remember
+from core.language import tr
 from core.photo.errors import PhotoError
 from core.photo.homography import Quad
 
@@ -110,12 +111,12 @@ def _picture(source: Source, find: bool, stop: Callable[[], bool], tell: Callabl
     from core.photo.corners import proposed_corners
     from core.photo.opening import checksum, open_picture, read_picture
 
-    tell("Reading the picture …")
+    tell(tr("Reading the picture …"))
     path = source if isinstance(source, str) else ""
     data = read_picture(source) if isinstance(source, str) else source if isinstance(source, bytes) else _png(source)
     if stop():
         return None
-    tell("Unpacking the picture …")
+    tell(tr("Unpacking the picture …"))
     image = open_picture(data, WANTED)
     if stop():
         return None
@@ -123,7 +124,7 @@ def _picture(source: Source, find: bool, stop: Callable[[], bool], tell: Callabl
         image = image.reduce(round(max(image.size) / WANTED))
     sum = checksum(data)
     remember(sum, image)
-    tell("Looking for the sheet …")
+    tell(tr("Looking for the sheet …"))
     corners, found = proposed_corners(image) if find else (((0.0, 1.0), (1.0, 1.0), (1.0, 0.0), (0.0, 0.0)), False)
     return None if stop() else Picture(_levels(image), sum, path, data, corners, found)
 

@@ -12,16 +12,17 @@ from app.rule.choices import Choice, Segments
 from app.store import Store
 from app.theme import Theme
 from core.document.model import Photo
+from core.language import tr
 
 WIDE: Final = 196  # pixels
 PARTS: Final = (
-    ("all", "the whole sheet"),
-    ("left", "its left half"),
-    ("right", "its right half"),
-    ("lower", "its lower half"),
-    ("upper", "its upper half"),
+    ("all", tr("the whole sheet")),
+    ("left", tr("its left half")),
+    ("right", tr("its right half")),
+    ("lower", tr("its lower half")),
+    ("upper", tr("its upper half")),
 )
-OTHER: Final = ("other", "a part of it")
+OTHER: Final = ("other", tr("a part of it"))
 MIRRORS: Final = (("none", "no"), ("along", "ends"), ("across", "edges"))
 
 
@@ -48,27 +49,27 @@ class PhotoSide(QWidget):
         self._file.setWordWrap(True)
         self._file.setProperty("role", "small")
         self._part = Choice("photo_part", theme)
-        self._part.setAccessibleName("What it shows")
+        self._part.setAccessibleName(tr("What it shows"))
         self._part.chosen.connect(self.part_set)
         self._even_words = QLabel(self)
         self._even = QSlider(Qt.Orientation.Horizontal, self)
         self._even.setObjectName("photo_even")
-        self._even.setAccessibleName("Light evened out")
+        self._even.setAccessibleName(tr("Light evened out"))
         self._even.setRange(0, 100)
         self._even.valueChanged.connect(lambda value: self.even_set.emit(value / 100.0))
         self._even.sliderReleased.connect(store.end_run)
         self._mirror = Segments("photo_mirror", MIRRORS, self)
-        self._mirror.set_name("Turned over")
+        self._mirror.set_name(tr("Turned over"))
         self._mirror.setToolTip(
-            "A leaf of a book match is its neighbour turned over: its ends or its edges trade places."
+            tr("A leaf of a book match is its neighbour turned over: its ends or its edges trade places.")
         )
         self._mirror.chosen.connect(self.mirror_set)
         self._lens = QLabel(self)
         for label, widget in (
             (None, self._file),
-            ("Shows", self._part),
+            (tr("Shows"), self._part),
             (self._even_words, self._even),
-            ("Turned over", self._mirror),
+            (tr("Turned over"), self._mirror),
         ):
             self._add(column, label, widget)
         self._lens.setProperty("role", "small")
@@ -76,12 +77,17 @@ class PhotoSide(QWidget):
         self._buttons = [
             self._button(column, *button)
             for button in (
-                ("turn", "Turn a quarter", "Another edge of what is seen is the sheet's lower one.", self.turn_asked),
-                ("find", "Find the corners", "Where the sheet stands out from its ground.", self.find_asked),
+                (
+                    "turn",
+                    tr("Turn a quarter"),
+                    tr("Another edge of what is seen is the sheet's lower one."),
+                    self.turn_asked,
+                ),
+                ("find", tr("Find the corners"), tr("Where the sheet stands out from its ground."), self.find_asked),
                 (
                     "remove",
-                    "Take it away",
-                    "The sheet without this photograph. Undo brings it back.",
+                    tr("Take it away"),
+                    tr("The sheet without this photograph. Undo brings it back."),
                     self.remove_asked,
                 ),
             )
@@ -114,10 +120,10 @@ class PhotoSide(QWidget):
         self._file.setText(photo.file)
         self._part.offer((*PARTS, OTHER) if part == "other" else PARTS, part)
         percent = round(100.0 * photo.even)
-        self._even_words.setText(f"Light evened out: {percent} %")
+        self._even_words.setText(tr("Light evened out: {percent} %", percent=percent))
         with QSignalBlocker(self._even):
             self._even.setValue(percent)
         self._mirror.show_value(photo.mirror)
         way = "outwards" if photo.lens < 0.0 else "inwards"
         edge = "none" if photo.lens == 0.0 else f"{abs(100.0 * photo.lens):.1f} % {way}"
-        self._lens.setText(f"Bow of the lens: {edge}")
+        self._lens.setText(tr("Bow of the lens: {edge}", edge=edge))

@@ -19,6 +19,7 @@ from app.rule.choices import Choice
 from app.slices import Slices
 from app.store import Store
 from app.theme import Theme
+from core.language import tr
 from core.packing.clock import Stop
 from core.plan.model import Plan
 
@@ -27,14 +28,14 @@ if TYPE_CHECKING:
 
 ALL: Final = "all"
 PAPER_WORDS: Final[dict[str, str]] = {
-    "auto": "as the units",
-    "letter": "Letter",
+    "auto": tr("as the units"),
+    "letter": tr("Letter"),
     "a4": "A4",
-    "tabloid": "Tabloid",
+    "tabloid": tr("Tabloid"),
     "a3": "A3",
 }
-WAITING: Final = "waits until the hand rests"
-MAKING: Final = "The pages are being set …"
+WAITING: Final = tr("waits until the hand rests")
+MAKING: Final = tr("The pages are being set …")
 ROW: Final = 40  # pixels
 
 
@@ -44,7 +45,7 @@ class PagesBoard(Board):
     close_asked = Signal()
 
     def __init__(self, exporting: Exporting, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__("pages", "Plan set", store, theme, parent)
+        super().__init__("pages", tr("Plan set"), store, theme, parent)
         self._exporting = exporting
         self._pages: list[Page] = []
         self._frame: Frame | None = None
@@ -61,11 +62,11 @@ class PagesBoard(Board):
         store.state_changed.connect(self._hand_rests)
 
     def _add_tools(self) -> None:
-        self._backward = self.tool("back", "‹ Back", "The page before (left, up).", lambda: self.go(-1))
-        self._forward = self.tool("next", "Next ›", "The next page (right, down, space).", lambda: self.go(1))
+        self._backward = self.tool("back", tr("‹ Back"), tr("The page before (left, up)."), lambda: self.go(-1))
+        self._forward = self.tool("next", tr("Next ›"), tr("The next page (right, down, space)."), lambda: self.go(1))
         for button in (self._backward, self._forward):
             self.add_tool(button)
-        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
 
     def _laid_out(self) -> QWidget:
         body = QWidget(self)
@@ -84,21 +85,21 @@ class PagesBoard(Board):
         row = QHBoxLayout(bar)
         row.setContentsMargins(14, 4, 12, 4)
         row.setSpacing(8)
-        self._kinds = self._choice("pages_kind", "Pages", row, self._pick_kind)
-        self._kinds.offer([(ALL, "all pages"), *((kind.name, kind.name) for kind in PLAN_SET)], ALL)
-        self._papers = self._choice("pages_paper", "Paper", row, self._pick_paper)
+        self._kinds = self._choice("pages_kind", tr("Pages"), row, self._pick_kind)
+        self._kinds.offer([(ALL, tr("all pages")), *((kind.name, kind.name) for kind in PLAN_SET)], ALL)
+        self._papers = self._choice("pages_paper", tr("Paper"), row, self._pick_paper)
         self._papers.offer(list(PAPER_WORDS.items()), self._exporting.paper or "auto")
         row.addStretch(1)
         self._progress = QLabel("", bar)
         self._progress.setObjectName("pages_progress")
         self._progress.setProperty("role", "soft")
         row.addWidget(self._progress)
-        self._cancel = self._button("cancel", "Call it off", "Nothing is written or printed.", bar)
+        self._cancel = self._button("cancel", tr("Call it off"), tr("Nothing is written or printed."), bar)
         self._cancel.clicked.connect(self._exporting.making.cancel)
-        self._printers = self._choice("pages_printer", "Printer", row, lambda _name: None)
-        self._print = self._button("print", "Print", "Print these pages at 100 %.", bar)
+        self._printers = self._choice("pages_printer", tr("Printer"), row, lambda _name: None)
+        self._print = self._button("print", tr("Print"), tr("Print these pages at 100 %."), bar)
         self._print.clicked.connect(self._do_print)
-        self._save = self._button("save", "Save as PDF", "Write these pages into a file.", bar)
+        self._save = self._button("save", tr("Save as PDF"), tr("Write these pages into a file."), bar)
         self._save.clicked.connect(self._do_save)
         for widget in (self._cancel, self._printers, self._print, self._save):
             row.addWidget(widget)
@@ -147,7 +148,9 @@ class PagesBoard(Board):
             self._number = min(self._number, len(self._pages))
             page = self._pages[self._number - 1]
             self.canvas.show_page(page, self._frame, self._number, len(self._pages))
-            self.subtitle.set_words(f"page {self._number} of {len(self._pages)}: {page.title}")
+            self.subtitle.set_words(
+                tr("page {number} of {pages}: {title}", number=self._number, pages=len(self._pages), title=page.title)
+            )
         self._backward.setEnabled(self._number > 1)
         self._forward.setEnabled(self._number < len(self._pages))
 
@@ -185,12 +188,12 @@ class PagesBoard(Board):
 
     def _be_set(self, outcome: object) -> None:
         if not isinstance(outcome, list):
-            self.canvas.show_words("The pages could not be set.")
+            self.canvas.show_words(tr("The pages could not be set."))
             return
         self._pages = outcome
         if not self._pages:
-            self.canvas.show_words("There are no such pages in this plan.")
-            self.subtitle.set_words("no pages")
+            self.canvas.show_words(tr("There are no such pages in this plan."))
+            self.subtitle.set_words(tr("no pages"))
         self._show()
 
     # To paper
@@ -204,7 +207,7 @@ class PagesBoard(Board):
             self._exporting.print_pages(printer, self.names)
 
     def _tell(self, done: int, count: int) -> None:
-        self._progress.setText(f"page {done} of {count}")
+        self._progress.setText(tr("page {done} of {count}", done=done, count=count))
         self._busy(True)
 
     def _rest(self, _outcome: object) -> None:
@@ -218,9 +221,11 @@ class PagesBoard(Board):
 
     def _offer_printers(self) -> None:
         names = printer_names()
-        self._printers.offer([(name, name) for name in names] or [("", "no printer")], names[0] if names else "")
+        self._printers.offer([(name, name) for name in names] or [("", tr("no printer"))], names[0] if names else "")
         self._printers.setEnabled(bool(names))
-        self._print.setToolTip("Print these pages at 100 %." if names else "No printer is set up on this computer.")
+        self._print.setToolTip(
+            tr("Print these pages at 100 %.") if names else tr("No printer is set up on this computer.")
+        )
         self._busy(self._exporting.making.busy)
 
     # Keeping up

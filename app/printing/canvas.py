@@ -14,6 +14,7 @@ from app.paper.page import Page
 from app.paper.pdf import draw_page, page_size
 from app.theme import Theme
 from app.theme.type import BODY, font
+from core.language import tr
 
 PAD: Final = 14.0  # pixels round the page
 FAR: Final = 100000
@@ -39,7 +40,7 @@ class PageCanvas(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("pages_canvas")
-        self.setAccessibleName("The page as it will be printed")
+        self.setAccessibleName(tr("The page as it will be printed"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._theme = theme
         self._shown: tuple[Page, Frame, int, int] | None = None
@@ -51,7 +52,9 @@ class PageCanvas(QWidget):
     def show_page(self, page: Page, frame: Frame, number: int, count: int) -> None:
         """Show a page, its number of so many."""
         self._shown, self._words, self._kept = (page, frame, number, count), "", None
-        self.setAccessibleDescription(f"{page.title}, page {number} of {count}")
+        self.setAccessibleDescription(
+            tr("{title}, page {number} of {count}", title=page.title, number=number, count=count)
+        )
         self.update()
 
     def show_words(self, words: str) -> None:

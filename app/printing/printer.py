@@ -8,6 +8,7 @@ from pathlib import Path
 from app.paper.canvas import RESOLUTION
 from app.paper.frame import Frame
 from app.paper.page import Page
+from core.language import tr
 
 
 def printer_names() -> tuple[str, ...]:
@@ -48,4 +49,4 @@ def print_pages(
         if done < len(pages):
             device.abort()
     if device.printerState() == QPrinter.PrinterState.Error:
-        raise OSError(f"the printer {printer} takes no job")
+        raise OSError(tr("the printer {printer} takes no job", printer=printer))

@@ -14,6 +14,7 @@ from app.rack.rack import Rack
 from app.store import Store
 from app.theme import Theme
 from core.drawing.names import letter
+from core.language import tr
 from core.lengths import show_length
 
 Trigger = QAbstractItemView.EditTrigger
@@ -21,10 +22,10 @@ TABLE = "rack_table"
 MEASURED = 40  # rows whose words the columns are fitted to
 LEAST = '00-00/00"'  # an answer that is still to come has its room
 PAD = 24  # pixels beside the words of a column
-EMPTY = "No offcuts kept yet"
-HOW = (
-    "When a job is sawn, keep what is left of it here. Later jobs can then take it as a sheet, "
-    "and you see how long a shelf each piece still gives."
+EMPTY = tr("No offcuts kept yet")
+HOW = tr(
+    "When a job is sawn, keep what is left of it here. Later jobs can then take it as a "
+    "sheet, and you see how long a shelf each piece still gives."
 )
 
 
@@ -35,11 +36,11 @@ class RackBoard(Board):
     close_asked = Signal()
 
     def __init__(self, rack: Rack, store: Store, theme: Theme) -> None:
-        super().__init__("rack", "Kept offcuts", store, theme)
+        super().__init__("rack", tr("Kept offcuts"), store, theme)
         self.rack = rack
         self.giving = Giving(store, self)
         self._model = RackModel(self.giving.answer, rack.in_project, rack.describe)
-        self._view = table_view(TABLE, "Kept offcuts", self._model, self)
+        self._view = table_view(TABLE, tr("Kept offcuts"), self._model, self)
         self._view.setEditTriggers(Trigger.EditKeyPressed | Trigger.SelectedClicked)
         header = self._view.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
@@ -50,11 +51,13 @@ class RackBoard(Board):
         self._stack = QStackedWidget(self)
         self._stack.addWidget(self._view)
         self._stack.addWidget(self._make_empty())
-        self._use = self.tool("use", "Use this one", "Make it a sheet of this project (Enter).", self._take)
-        self._remove = self.tool("remove", "Take out", "Out of the rack (Delete). It can be put back.", self._take_out)
+        self._use = self.tool("use", tr("Use this one"), tr("Make it a sheet of this project (Enter)."), self._take)
+        self._remove = self.tool(
+            "remove", tr("Take out"), tr("Out of the rack (Delete). It can be put back."), self._take_out
+        )
         for button in (self._use, self._remove):
             self.add_tool(button)
-        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         self.set_content(self._stack)
         rack.changed.connect(self._show_offcuts)
         self.giving.answered.connect(self._model.refresh)
@@ -71,7 +74,7 @@ class RackBoard(Board):
         words.setProperty("role", "soft")
         words.setWordWrap(True)
         words.setFixedWidth(460)
-        self._keep = QPushButton("Keep the offcuts of this plan", empty)
+        self._keep = QPushButton(tr("Keep the offcuts of this plan"), empty)
         self._keep.setObjectName("rack_keep")
         self._keep.setProperty("look", "line")
         self._keep.clicked.connect(self.rack.keep)
@@ -164,11 +167,16 @@ class RackBoard(Board):
     def _say(self) -> None:
         shelf, unit = self.store.shelf, self.store.unit
         if not self.rack.listing:
-            words = "" if self.rack.listing is None else "what other jobs left"
+            words = "" if self.rack.listing is None else tr("what other jobs left")
         elif shelf is None:
-            words = "what other jobs left"
+            words = tr("what other jobs left")
         else:
             depth, height = (show_length(size, unit) for size in (shelf.depth, shelf.height))
             name = letter(self.store.shelf_index)
-            words = f"the longest shelf each gives is {depth} deep and {height} high, as shelf {name}"
+            words = tr(
+                "the longest shelf each gives is {depth} deep and {height} high, as shelf {name}",
+                depth=depth,
+                height=height,
+                name=name,
+            )
         self.subtitle.set_words(words)

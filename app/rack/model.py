@@ -9,17 +9,26 @@ from typing import Final
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 
 from core.drawing.measure import clean
+from core.language import tr
 from core.layout.largest import Largest
 from core.lengths import Unit, show_length, show_thickness
 from core.offcuts.model import KeptOffcut
 
 Index = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
-HEADINGS: Final = ("Offcut", "With the grain", "Across", "Thick", "Face", "From", "Longest shelf")
+HEADINGS: Final = (
+    tr("Offcut"),
+    tr("With the grain"),
+    tr("Across"),
+    tr("Thick"),
+    tr("Face"),
+    tr("From"),
+    tr("Longest shelf"),
+)
 SIZES: Final = (1, 2, 3, 6)  # columns of numbers
 FACE: Final = 4
 LONGEST: Final = 6
-FACE_TIP: Final = "F2, or a click on the chosen row, to say what its face is like."
+FACE_TIP: Final = tr("F2, or a click on the chosen row, to say what its face is like.")
 
 
 class RackModel(QAbstractTableModel):
@@ -106,7 +115,7 @@ class RackModel(QAbstractTableModel):
         answer = self._answer(offcut)
         gives = "" if answer is None else answer.text or "none"
         return (
-            f"{offcut.id}, in this project" if self._in_project(offcut) else offcut.id,
+            tr("{id}, in this project", id=offcut.id) if self._in_project(offcut) else offcut.id,
             *(show_length(mm, self._unit, rounding="down") for mm in (offcut.length, offcut.width)),
             show_thickness(offcut.thickness, self._unit),
             clean(offcut.face),

@@ -15,6 +15,7 @@ from app.store import Store
 from core.document.model import Project
 from core.drawing.measure import clean
 from core.drawing.names import size_text
+from core.language import tr
 
 if TYPE_CHECKING:  # nothing of it is needed before somebody asks for an offcut
     from app.offcuts import Kept, Listing, OffcutStore
@@ -80,7 +81,7 @@ class Rack(QObject):
         fresh = [sentence for sentence in said if sentence not in self._told]
         self._told.update(fresh)
         if fresh:
-            more = f" {counted(len(fresh) - 1, 'more file')} too." if len(fresh) > 1 else ""
+            more = tr(" {counted} too.", counted=counted(len(fresh) - 1, tr("more file"))) if len(fresh) > 1 else ""
             self._line.say("warning", clean(fresh[0]) + more)
 
     def _failed(self, error: Exception) -> None:
@@ -98,34 +99,53 @@ class Rack(QObject):
         self._store.planner.catch_up()
         plan = self._store.planner.plan  # not that of a way out which is only previewed
         if not plan.offcuts:
-            self._line.say("note", "This plan leaves nothing worth keeping.")
+            self._line.say("note", tr("This plan leaves nothing worth keeping."))
             return
         self._do(lambda offcuts: offcuts.keep(plan), self._say_kept)
 
     def _say_kept(self, kept: Kept) -> None:
         answers = []
         if kept.new or kept.used:
-            answers.append(Answer("answer_unkeep", "Undo", lambda: self._unkeep(kept)))
+            answers.append(Answer("answer_unkeep", tr("Undo"), lambda: self._unkeep(kept)))
         if kept.stale:
-            word = counted(len(kept.stale), "older one")
-            answers.append(Answer("answer_stale", f"Take out {word}", lambda: self._remove_all(kept.stale)))
+            word = counted(len(kept.stale), tr("older one"))
+            answers.append(
+                Answer("answer_stale", tr("Take out {word}", word=word), lambda: self._remove_all(kept.stale))
+            )
         self._line.say("note", self._kept_words(kept), answers)
 
     def _kept_words(self, kept: Kept) -> str:
-        used = f" {_names(kept.used)} {'is' if len(kept.used) == 1 else 'are'} used up." if kept.used else ""
+        used = (
+            tr(" {names} {rest} used up.", names=_names(kept.used), rest="is" if len(kept.used) == 1 else "are")
+            if kept.used
+            else ""
+        )
         older, are = counted(len(kept.stale), "offcut"), "is" if len(kept.stale) == 1 else "are"
-        stale = f" {older} kept before {are} no longer in it." if kept.stale else ""
+        stale = tr(" {older} kept before {are} no longer in it.", older=older, are=are) if kept.stale else ""
         if not kept.new:
-            one = "its offcut is" if kept.known == 1 else f"its {kept.known} offcuts are"
-            return f"Nothing new to keep of this plan: {one} in the rack already.{used}{stale}"
+            one = tr("its offcut is") if kept.known == 1 else tr("its {known} offcuts are", known=kept.known)
+            return tr(
+                "Nothing new to keep of this plan: {one} in the rack already.{used}{stale}",
+                one=one,
+                used=used,
+                stale=stale,
+            )
         new, largest = counted(len(kept.new), "offcut"), self._size(kept.new[0])
-        return f"Kept {new} of this plan, the largest {largest}.{used}{stale}"
+        return tr(
+            "Kept {new} of this plan, the largest {largest}.{used}{stale}",
+            new=new,
+            largest=largest,
+            used=used,
+            stale=stale,
+        )
 
     def _unkeep(self, kept: Kept) -> None:
         word = counted(len(kept.new), "offcut")
         self._do(
             lambda offcuts: offcuts.unkeep(kept),
-            lambda nothing: self._line.say("fine", f"{word} taken out again." if kept.new else "It is there again."),
+            lambda nothing: self._line.say(
+                "fine", tr("{word} taken out again.", word=word) if kept.new else tr("It is there again.")
+            ),
         )
 
     # Taking out
@@ -140,9 +160,15 @@ class Rack(QObject):
             for offcut in gone:
                 offcuts.remove(offcut.id)
 
-        back = Answer("answer_put_back", "Put it back" if len(gone) == 1 else "Put them back", lambda: self._back(gone))
-        words = f"{_names(gone)}, {self._size(gone[0])}, is" if len(gone) == 1 else f"{_names(gone)} are"
-        self._do(remove, lambda nothing: self._line.say("note", f"{words} out of the rack.", (back,)))
+        back = Answer(
+            "answer_put_back", tr("Put it back") if len(gone) == 1 else tr("Put them back"), lambda: self._back(gone)
+        )
+        words = (
+            tr("{names}, {size}, is", names=_names(gone), size=self._size(gone[0]))
+            if len(gone) == 1
+            else tr("{names} are", names=_names(gone))
+        )
+        self._do(remove, lambda nothing: self._line.say("note", tr("{words} out of the rack.", words=words), (back,)))
 
     def _back(self, gone: tuple[KeptOffcut, ...]) -> None:
         def put_back(offcuts: OffcutStore) -> None:
@@ -150,7 +176,12 @@ class Rack(QObject):
                 offcuts.put_back(offcut.id)
 
         word = "is" if len(gone) == 1 else "are"
-        self._do(put_back, lambda nothing: self._line.say("fine", f"{_names(gone)} {word} in the rack again."))
+        self._do(
+            put_back,
+            lambda nothing: self._line.say(
+                "fine", tr("{names} {word} in the rack again.", names=_names(gone), word=word)
+            ),
+        )
 
     # Using
 
@@ -177,7 +208,7 @@ class Rack(QObject):
             return False
         if (known := self._sheet_of(offcut)) is not None:
             self._store.choose_stock(known)
-            self._line.say("note", f"{offcut.id} is a sheet of this project already.")
+            self._line.say("note", tr("{id} is a sheet of this project already.", id=offcut.id))
             return True
 
         def add(project: Project) -> Project:
@@ -186,10 +217,14 @@ class Rack(QObject):
             sheet = as_sheet(offcut, {sheet.id for sheet in project.sheets}, project.sheets[0].trim)
             return msgspec.structs.replace(project, sheets=(*project.sheets, sheet))
 
-        self._store.apply(f"Use {offcut.id}", add)
+        self._store.apply(tr("Use {id}", id=offcut.id), add)
         self._store.choose_stock(self._store.project.sheets[-1].id)
-        answer = Answer("answer_unuse", "Undo", self._store.undo)
-        self._line.say("fine", f"{offcut.id}, {self._size(offcut)}, is a sheet of this project now.", (answer,))
+        answer = Answer("answer_unuse", tr("Undo"), self._store.undo)
+        self._line.say(
+            "fine",
+            tr("{id}, {size}, is a sheet of this project now.", id=offcut.id, size=self._size(offcut)),
+            (answer,),
+        )
         return True
 
     def _size(self, offcut: KeptOffcut) -> str:
@@ -199,4 +234,8 @@ class Rack(QObject):
 def _names(offcuts: tuple[KeptOffcut, ...]) -> str:
     """Like 'offcut-1, offcut-4 and 3 more'."""
     names = [offcut.id for offcut in offcuts]
-    return ", ".join(names) if len(names) <= 3 else f"{', '.join(names[:2])} and {len(names) - 2} more"
+    return (
+        ", ".join(names)
+        if len(names) <= 3
+        else tr("{join} and {names} more", join=", ".join(names[:2]), names=len(names) - 2)
+    )

@@ -21,6 +21,7 @@ from app.actions import Actions
 from app.reach import words
 from app.reach.rows import ActionRows
 from app.theme import Theme
+from core.language import tr
 
 WIDTH, HEIGHT = 520, 420
 TOP = 58  # below the bar
@@ -141,4 +142,4 @@ class Finder(QFrame):
 def _group(action: QAction) -> str:
     """Actions whose own words say too little have those of their group before them."""
     name = action.objectName().removeprefix("action_")
-    return {"theme": "Light and dark", "paper": "Paper"}.get(name.partition("_")[0], "")
+    return {"theme": tr("Light and dark"), "paper": tr("Paper")}.get(name.partition("_")[0], "")

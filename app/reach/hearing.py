@@ -11,12 +11,13 @@ from app.boards.wall import WallBoard
 from app.reach.things import Thing, Things
 from app.store import Store
 from core.drawing.names import letter, size_text
+from core.language import tr
 from core.lengths import Unit, show_length
 
-MOVES = "Arrow keys move it, with Shift finely; digits type a size; Escape puts it back."
-WALL = f"The shelves as they hang. {MOVES}"
-SHEET = f"Nets, frame parts and what is left, on the sheet that is shown. {MOVES}"
-FOLD = "The shelf as it folds up. Arrow keys turn it."
+MOVES = tr("Arrow keys move it, with Shift finely; digits type a size; Escape puts it back.")
+WALL = tr("The shelves as they hang. {MOVES}", MOVES=MOVES)
+SHEET = tr("Nets, frame parts and what is left, on the sheet that is shown. {MOVES}", MOVES=MOVES)
+FOLD = tr("The shelf as it folds up. Arrow keys turn it.")
 
 
 def listen(store: Store, wall: WallBoard, fold: FoldBoard, sheet: SheetBoard) -> tuple[Things, ...]:
@@ -40,9 +41,14 @@ def on_wall(store: Store, board: WallBoard) -> list[Thing]:
         x, top = shelf.mount.x, shelf.mount.top
         first = board.picture.to_pixel((x, top))
         last = board.picture.to_pixel((x + shelf.length, top - shelf.height))
-        place = f"{show_length(x, unit)} from the left, top at {show_length(top, unit)}"
+        place = tr("{x} from the left, top at {top}", x=show_length(x, unit), top=show_length(top, unit))
         found.append(
-            Thing(shelf.id, f"Shelf {letter(n)}, {shelf.id}", f"{_sizes(store, n)}; {place}", _box(first, last))
+            Thing(
+                shelf.id,
+                tr("Shelf {letter}, {id}", letter=letter(n), id=shelf.id),
+                f"{_sizes(store, n)}; {place}",
+                _box(first, last),
+            )
         )
     return found
 
@@ -55,7 +61,12 @@ def on_fold(store: Store, board: FoldBoard) -> list[Thing]:
     shelf = store.project.shelves[at]
     box = board.picture.rect()
     return [
-        Thing(shelf.id, f"Shelf {letter(at)}, {shelf.id}, folded", f"{_sizes(store, at)}; {board.subtitle.words}", box)
+        Thing(
+            shelf.id,
+            tr("Shelf {letter}, {id}, folded", letter=letter(at), id=shelf.id),
+            f"{_sizes(store, at)}; {board.subtitle.words}",
+            box,
+        )
     ]
 
 
@@ -67,13 +78,13 @@ def on_sheet(store: Store, board: SheetBoard) -> list[Thing]:
     found = []
     for panel in plan.panels_on(sheet):
         for box in boxes_of(plan, sheet, panel.id)[:1]:
-            name = f"Panel {letters.get(panel.shelf, '')} {panel.role}"
+            name = tr("Panel {get} {role}", get=letters.get(panel.shelf, ""), role=panel.role)
             found.append(Thing(panel.id, name, size_text(panel.show[0], panel.show[1], Unit(unit)), _on(board, box)))
     for offcut in plan.offcuts:
         if offcut.sheet == sheet:
             box = (offcut.x, offcut.y, offcut.x + offcut.length, offcut.y + offcut.width)
             size = size_text(offcut.length, offcut.width, Unit(unit))
-            found.append(Thing(offcut.piece, "Offcut", size, _on(board, box)))
+            found.append(Thing(offcut.piece, tr("Offcut"), size, _on(board, box)))
     return found
 
 
@@ -84,7 +95,7 @@ def _on(board: SheetBoard, box: tuple[float, float, float, float]) -> QRect:
 def _sizes(store: Store, at: int) -> str:
     shelf, unit = store.project.shelves[at], store.unit
     length, depth, height = (show_length(size, unit) for size in (shelf.length, shelf.depth, shelf.height))
-    return f"{length} long, {depth} deep, {height} high"
+    return tr("{length} long, {depth} deep, {height} high", length=length, depth=depth, height=height)
 
 
 def _box(first: QPointF, last: QPointF) -> QRect:

@@ -10,6 +10,7 @@ from app.reach.help_words import PAGES, page
 from app.store import Store
 from app.theme import Theme
 from app.theme.type import LEAD, font
+from core.language import tr
 
 
 class HelpBoard(Board):
@@ -18,14 +19,14 @@ class HelpBoard(Board):
     close_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme) -> None:
-        super().__init__("help", "Help", store, theme)
+        super().__init__("help", tr("Help"), store, theme)
         self._text = QTextBrowser(self)
         self._text.setObjectName("help_text")
-        self._text.setAccessibleName("Help")
+        self._text.setAccessibleName(tr("Help"))
         self._text.document().setDefaultFont(font(LEAD))
         self._text.setFont(font(LEAD))
         self._text.setOpenLinks(False)
-        self.add_tool(self.tool("close", "Close", "Back to the board.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the board."), self.close_asked.emit))
         self.set_content(self._text)
         self._topic = ""
 
@@ -39,4 +40,4 @@ class HelpBoard(Board):
         self._topic = key
         self._text.setHtml(page(key))
         self._text.setAccessibleDescription(self._text.toPlainText())
-        self.subtitle.set_words(f"on {PAGES.get(key, PAGES['sheet'])[0].lower()}")
+        self.subtitle.set_words(tr("on {get}", get=PAGES.get(key, PAGES["sheet"])[0].lower()))

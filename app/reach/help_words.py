@@ -4,119 +4,159 @@ from __future__ import annotations
 
 from typing import Final
 
+from core.language import tr
+
 # Key of the board -> title, what it shows, formula, common practice, caution.
 PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
     "wall": (
-        "Wall",
-        "The wall from the front, with the shelves as they will hang, its studs and what stands in the way. Pull a "
-        "shelf by its middle to move it, by its squares to change its size. Two clicks of the pointer draw a new one.",
-        "A stud is used where its middle lies between the innermost end ribs of the frame and the driver's way to the "
-        "screw is clear. Screw length = rail layers + board + tile + bite, rounded up to a length that is sold.",
-        "Find studs with a magnet or a fine drill before you type them in. Eye line 1500 to 1600 mm (59 to 63 in).",
-        "The load is an estimate. Local codes and the maker of the screws have the last word. Look for wires and "
-        "pipes before you drill.",
+        tr("Wall"),
+        tr(
+            "The wall from the front, with the shelves as they will hang, its studs and what stands "
+            "in the way. Pull a shelf by its middle to move it, by its squares to change its size. "
+            "Two clicks of the pointer draw a new one."
+        ),
+        tr(
+            "A stud is used where its middle lies between the innermost end ribs of the frame and "
+            "the driver's way to the screw is clear. Screw length = rail layers + board + tile + "
+            "bite, rounded up to a length that is sold."
+        ),
+        tr("Find studs with a magnet or a fine drill before you type them in. Eye line 1500 to 1600 mm (59 to 63 in)."),
+        tr(
+            "The load is an estimate. Local codes and the maker of the screws have the last word. "
+            "Look for wires and pipes before you drill."
+        ),
     ),
     "fold": (
-        "Fold",
-        "One shelf as its unfolded net closes up, or all of them on the wall. Where the line between two faces is "
-        "whole, the grain runs on; where it is dashed, it turns.",
-        "Two cuts at 45° and the overcut leave a V. At the show face it takes s = kerf / cos(tilt) + clean-up from "
-        "the figure; inside it is s + 2 t tan(tilt) wide, for a sheet t thick.",
-        "An overcut of 0.3° to 0.5° closes the outside first; tape across the show face is the clamp.",
-        "Fold it dry before there is any glue in it, and look along every edge.",
+        tr("Fold"),
+        tr(
+            "One shelf as its unfolded net closes up, or all of them on the wall. Where the line "
+            "between two faces is whole, the grain runs on; where it is dashed, it turns."
+        ),
+        tr(
+            "Two cuts at 45° and the overcut leave a V. At the show face it takes s = kerf / "
+            "cos(tilt) + clean-up from the figure; inside it is s + 2 t tan(tilt) wide, for a sheet "
+            "t thick."
+        ),
+        tr("An overcut of 0.3° to 0.5° closes the outside first; tape across the show face is the clamp."),
+        tr("Fold it dry before there is any glue in it, and look along every edge."),
     ),
     "sheet": (
-        "Sheet",
-        "Your real sheet from its show face: the nets, the frame's parts, and what is left. Lengths are measured from "
-        "the trued end and the trued edge. Pull a net to pin it; draw areas to keep clear of knots and bruises.",
-        "A net is L + n (D + s) long and 2 D + H + 2 s wide: L, D and H are the shelf's outside sizes, n its mitred "
-        "ends, s what a V takes.",
-        "Measure thickness with calipers at six spots, and the kerf on scrap. Trim the factory edges first.",
-        "What is printed is right for the numbers typed, no others: a sheet 0.5 mm thicker needs a new plan.",
+        tr("Sheet"),
+        tr(
+            "Your real sheet from its show face: the nets, the frame's parts, and what is left. "
+            "Lengths are measured from the trued end and the trued edge. Pull a net to pin it; draw "
+            "areas to keep clear of knots and bruises."
+        ),
+        tr(
+            "A net is L + n (D + s) long and 2 D + H + 2 s wide: L, D and H are the shelf's outside "
+            "sizes, n its mitred ends, s what a V takes."
+        ),
+        tr("Measure thickness with calipers at six spots, and the kerf on scrap. Trim the factory edges first."),
+        tr("What is printed is right for the numbers typed, no others: a sheet 0.5 mm thicker needs a new plan."),
     ),
     "section": (
-        "Seam section",
-        "One seam at true scale: flat with its V, and closed. Pull the squares to change overcut and clean-up.",
-        "Closed to a true corner the inside stays open by 2 l sin(overcut), with l = t / cos(tilt). Glue bites where "
-        "that wedge is thinner than the widest glue line.",
-        "A test seam from scrap of the same sheet costs ten minutes and saves a sheet.",
-        "An undercut leaves the outside open: no clamp closes it.",
+        tr("Seam section"),
+        tr("One seam at true scale: flat with its V, and closed. Pull the squares to change overcut and clean-up."),
+        tr(
+            "Closed to a true corner the inside stays open by 2 l sin(overcut), with l = t / "
+            "cos(tilt). Glue bites where that wedge is thinner than the widest glue line."
+        ),
+        tr("A test seam from scrap of the same sheet costs ten minutes and saves a sheet."),
+        tr("An undercut leaves the outside open: no clamp closes it."),
     ),
     "steps": (
-        "Cut steps",
-        "Every pass of the saw in order: which piece, which side the guide lies on, what to set, what falls.",
-        "All cuts of one tilt are made together; what is left to turn over or set anew is the least there can be.",
-        "Tick each pass when it is done. Keep every piece on the same face until the list says turn.",
-        "The triangle of a V falls free. Hands clear until the blade has stopped.",
+        tr("Cut steps"),
+        tr("Every pass of the saw in order: which piece, which side the guide lies on, what to set, what falls."),
+        tr("All cuts of one tilt are made together; what is left to turn over or set anew is the least there can be."),
+        tr("Tick each pass when it is done. Keep every piece on the same face until the list says turn."),
+        tr("The triangle of a V falls free. Hands clear until the blade has stopped."),
     ),
     "frame": (
-        "Frame",
-        "The hidden frame of one shelf to scale: from above with ribs, studs, screws and the drivers' ways, and its "
-        "back rail. Pull a rib to put it elsewhere.",
-        "Frame = cavity less the play; cavity = L - n t by D - t by H - 2 t. Ribs stand at most the rib spacing apart, "
-        "half a rib, half an access hole and the room beside the driver away from each screw.",
-        "Build it a little loose: 25 mm (1 in) of side play is hidden by the shell.",
-        "Measure the glued shell before you cut the frame. The rail must lie flat on the wall.",
+        tr("Frame"),
+        tr(
+            "The hidden frame of one shelf to scale: from above with ribs, studs, screws and the "
+            "drivers' ways, and its back rail. Pull a rib to put it elsewhere."
+        ),
+        tr(
+            "Frame = cavity less the play; cavity = L - n t by D - t by H - 2 t. Ribs stand at most "
+            "the rib spacing apart, half a rib, half an access hole and the room beside the driver "
+            "away from each screw."
+        ),
+        tr("Build it a little loose: 25 mm (1 in) of side play is hidden by the shell."),
+        tr("Measure the glued shell before you cut the frame. The rail must lie flat on the wall."),
     ),
     "photo": (
-        "Photograph",
-        "A photograph of your own sheet, straightened to true size, so that the nets lie on the real figure.",
-        "Four corners of the picture are four known places of the sheet; lens and light are evened out.",
-        "Stand square to the sheet, far away, in even light; no flash. Two pictures of a long sheet beat one.",
-        "The picture shows the figure, not the size: sizes come from the tape.",
+        tr("Photograph"),
+        tr("A photograph of your own sheet, straightened to true size, so that the nets lie on the real figure."),
+        tr("Four corners of the picture are four known places of the sheet; lens and light are evened out."),
+        tr("Stand square to the sheet, far away, in even light; no flash. Two pictures of a long sheet beat one."),
+        tr("The picture shows the figure, not the size: sizes come from the tape."),
     ),
     "figure": (
-        "Figure",
-        "The figure of one shelf across its seams: both sides of each laid edge to edge, as they meet when it is shut.",
-        "At a seam the strip s is gone. Grain that crosses it at an angle a from square steps sideways by s tan(a).",
-        "Straight grain along the shelf hides the strip that is lost; a wild figure shows it.",
-        "Where the grain turns, nothing matches: choose which end that is before you cut.",
+        tr("Figure"),
+        tr(
+            "The figure of one shelf across its seams: both sides of each laid edge to edge, as they "
+            "meet when it is shut."
+        ),
+        tr(
+            "At a seam the strip s is gone. Grain that crosses it at an angle a from square steps sideways by s tan(a)."
+        ),
+        tr("Straight grain along the shelf hides the strip that is lost; a wild figure shows it."),
+        tr("Where the grain turns, nothing matches: choose which end that is before you cut."),
     ),
     "pages": (
-        "Plan set",
-        "All pages for the bench as they will be printed: sheets, cut list, cut order, seams, frame, wall.",
-        "Each page has its scale and a check bar of 100 mm and 4 in. Its title block says which revision it is.",
-        "Print at 100 %, measure the bar, then pin the pages up in the order of the work.",
-        "Paper of an older revision is not the plan on the screen: throw it away.",
+        tr("Plan set"),
+        tr("All pages for the bench as they will be printed: sheets, cut list, cut order, seams, frame, wall."),
+        tr("Each page has its scale and a check bar of 100 mm and 4 in. Its title block says which revision it is."),
+        tr("Print at 100 %, measure the bar, then pin the pages up in the order of the work."),
+        tr("Paper of an older revision is not the plan on the screen: throw it away."),
     ),
     "cuts": (
-        "Cut order",
-        "The same passes as a list, as they stand on paper.",
-        "A rip runs with the grain, a crosscut across it. The kept side's show face ends exactly at the number given.",
-        "Work from one trued edge and one trued end, always with the same tape.",
-        "A number that does not fit what lies before you means stop: something was cut or measured otherwise.",
+        tr("Cut order"),
+        tr("The same passes as a list, as they stand on paper."),
+        tr(
+            "A rip runs with the grain, a crosscut across it. The kept side's show face ends exactly "
+            "at the number given."
+        ),
+        tr("Work from one trued edge and one trued end, always with the same tape."),
+        tr("A number that does not fit what lies before you means stop: something was cut or measured otherwise."),
     ),
     "parts": (
-        "Cut list",
-        "Every piece that is kept: show face and inside face, from which sheet.",
-        "The inside face is shorter than the show face by t tan(tilt) for each mitred edge.",
-        "Mark each piece with its letter and the maker's triangle as soon as it is free.",
-        "Sizes of frame parts follow the cavity as planned: measure the glued shell before you cut them.",
+        tr("Cut list"),
+        tr("Every piece that is kept: show face and inside face, from which sheet."),
+        tr("The inside face is shorter than the show face by t tan(tilt) for each mitred edge."),
+        tr("Mark each piece with its letter and the maker's triangle as soon as it is free."),
+        tr("Sizes of frame parts follow the cavity as planned: measure the glued shell before you cut them."),
     ),
     "offcuts": (
-        "Offcuts",
-        "What this plan leaves that is worth keeping.",
-        "Sizes are square through: the rectangle that both faces of the piece share.",
-        "Write the size and the thickness on the piece before you put it away.",
-        "An offcut has its own thickness: measure it again before you plan with it.",
+        tr("Offcuts"),
+        tr("What this plan leaves that is worth keeping."),
+        tr("Sizes are square through: the rectangle that both faces of the piece share."),
+        tr("Write the size and the thickness on the piece before you put it away."),
+        tr("An offcut has its own thickness: measure it again before you plan with it."),
     ),
     "rack": (
-        "Kept offcuts",
-        "Pieces you kept from earlier jobs, and how long a shelf each still gives.",
-        "The longest shelf has the depth and height of the one chosen, with one mitred end or two as it has.",
-        "Take an offcut for short shelves first, a whole sheet last.",
-        "Veneer of another batch may differ in colour: hold it against the sheet in daylight.",
+        tr("Kept offcuts"),
+        tr("Pieces you kept from earlier jobs, and how long a shelf each still gives."),
+        tr("The longest shelf has the depth and height of the one chosen, with one mitred end or two as it has."),
+        tr("Take an offcut for short shelves first, a whole sheet last."),
+        tr("Veneer of another batch may differ in colour: hold it against the sheet in daylight."),
     ),
     "history": (
-        "History",
-        "Every step back to the opening of the project, the revisions kept in it, and what differs from any of them.",
-        "A revision is the whole project as it was. Prints carry its number and name, and say where the project was "
-        "changed since.",
-        "Keep a revision before you cut, so that the paper on the bench can be found again.",
-        "Restoring a revision changes the whole project. Undo takes it back.",
+        tr("History"),
+        tr(
+            "Every step back to the opening of the project, the revisions kept in it, and what "
+            "differs from any of them."
+        ),
+        tr(
+            "A revision is the whole project as it was. Prints carry its number and name, and say "
+            "where the project was changed since."
+        ),
+        tr("Keep a revision before you cut, so that the paper on the bench can be found again."),
+        tr("Restoring a revision changes the whole project. Undo takes it back."),
     ),
 }
-HEADINGS: Final = ("What it shows", "The formula", "Common practice", "Mind this")
+HEADINGS: Final = (tr("What it shows"), tr("The formula"), tr("Common practice"), tr("Mind this"))
 
 
 def page(key: str) -> str:

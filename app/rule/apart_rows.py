@@ -7,9 +7,10 @@ from app.rule.rows import BoundSection
 from app.rule.subject import ShelfSubject
 from core.document.apart import may_be_apart
 from core.document.model import APART, Shelf
+from core.language import tr
 
-STRIP_TIP = "A piece of its own, wherever there is room. Its colour matches, but its figure is broken at the seam."
-END_TIP = "From an offcut, wherever there is room. Its colour matches, but its figure is broken at the corner."
+STRIP_TIP = tr("A piece of its own, wherever there is room. Its colour matches, but its figure is broken at the seam.")
+END_TIP = tr("From an offcut, wherever there is room. Its colour matches, but its figure is broken at the corner.")
 
 
 def add_apart(section: BoundSection, subject: ShelfSubject) -> None:
@@ -17,11 +18,11 @@ def add_apart(section: BoundSection, subject: ShelfSubject) -> None:
     pieces = _Pieces(subject)
     strips = Toggles("shelf_apart", (("top", "top"), ("bottom", "bottom")))
     ends = Toggles("shelf_ends_apart", (("left", "left"), ("right", "right")))
-    for control, label in ((strips, "Cut apart"), (ends, "Ends apart")):
+    for control, label in ((strips, tr("Cut apart")), (ends, tr("Ends apart"))):
         control.set_name(label)
         control.switched.connect(pieces.switch)
-    section.add("Cut apart", strips, STRIP_TIP)
-    row = section.add("Ends apart", ends, END_TIP)
+    section.add(tr("Cut apart"), strips, STRIP_TIP)
+    row = section.add(tr("Ends apart"), ends, END_TIP)
 
     def show(_fresh: bool) -> None:
         row.setVisible(pieces.shelf.mitred_ends > 0)
@@ -51,4 +52,4 @@ class _Pieces:
         """Cut it apart, or with the net again."""
         self._subject.store.end_run()
         wanted = set(self.shelf.apart) ^ {role}
-        self._subject.change("Cut apart", {"apart": tuple(one for one in APART if one in wanted)})
+        self._subject.change(tr("Cut apart"), {"apart": tuple(one for one in APART if one in wanted)})

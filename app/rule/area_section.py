@@ -15,6 +15,7 @@ from app.store import Store
 from app.theme import Theme
 from core.document.areas import box_of
 from core.document.model import KeepClear, Project, Sheet
+from core.language import tr
 from core.layout.clear import bounds
 
 KINDS: Final = (("leaf joint", "leaf joint"), ("sapwood", "sapwood"), ("patch", "patch"), ("bruise", "bruise"))
@@ -50,7 +51,7 @@ class AreaSubject(Subject[KeepClear]):
         return with_area(project, place, value) if place else project
 
     def label(self, what: str) -> str:
-        return f"{what} on sheet {self.stock.id}"
+        return tr("{what} on sheet {id}", what=what, id=self.stock.id)
 
 
 class AreaSection(BoundSection):
@@ -61,21 +62,23 @@ class AreaSection(BoundSection):
         super().__init__("area", theme, self._area)
         self._store = store
         kind = Choice("area_kind", theme)
-        kind.setAccessibleName("What it is")
+        kind.setAccessibleName(tr("What it is"))
         kind.chosen.connect(lambda key: self._choose("kind", key))
-        self.add("What it is", kind, "Why it is kept clear.")
+        self.add(tr("What it is"), kind, tr("Why it is kept clear."))
         self.listen(lambda _fresh: kind.offer(KINDS, self._value().kind))
         of = Segments("area_of", OUT)
-        of.set_name("What keeps out")
+        of.set_name(tr("What keeps out"))
         of.chosen.connect(lambda key: self._choose("of", key))
-        tip = "Nets: panels and the V's between them. Faces: show faces alone. Fronts: the front's face alone."
-        self.add("Keeps out", of, tip)
+        tip = tr("Nets: panels and the V's between them. Faces: show faces alone. Fronts: the front's face alone.")
+        self.add(tr("Keeps out"), of, tip)
         self.listen(lambda _fresh: of.show_value(self._value().of))
-        self._length("x", "From trued end", "Its left end, from the trimmed end of the sheet.", self._corner(0))
-        self._length("y", "From lower edge", "Its lower edge, from the trimmed one of the sheet.", self._corner(1))
-        self._length("along", "Along", "How far it reaches along the grain.", self._side(0))
-        self._length("across", "Across", "How far it reaches across the grain.", self._side(1))
-        self.buttons(("remove", "Remove", self._remove, "The whole sheet may be used there (Delete)."))
+        self._length("x", tr("From trued end"), tr("Its left end, from the trimmed end of the sheet."), self._corner(0))
+        self._length(
+            "y", tr("From lower edge"), tr("Its lower edge, from the trimmed one of the sheet."), self._corner(1)
+        )
+        self._length("along", tr("Along"), tr("How far it reaches along the grain."), self._side(0))
+        self._length("across", tr("Across"), tr("How far it reaches across the grain."), self._side(1))
+        self.buttons(("remove", tr("Remove"), self._remove, tr("The whole sheet may be used there (Delete).")))
 
     def refresh(self) -> None:
         """Shown while there is one."""
@@ -84,7 +87,11 @@ class AreaSection(BoundSection):
 
     def title(self) -> str:
         area = self._area.value
-        return f"{area.kind.capitalize()} on sheet {self._area.stock.id}" if area else "Keep clear"
+        return (
+            tr("{kind} on sheet {id}", kind=area.kind.capitalize(), id=self._area.stock.id)
+            if area
+            else tr("Keep clear")
+        )
 
     def _value(self) -> KeepClear:
         area = self._area.value
@@ -93,7 +100,7 @@ class AreaSection(BoundSection):
 
     def _choose(self, field: str, key: str) -> None:
         self._store.end_run()
-        self._area.change("Keep clear", {field: key})
+        self._area.change(tr("Keep clear"), {field: key})
 
     # Numbers
 
@@ -149,6 +156,6 @@ class AreaSection(BoundSection):
     def _remove(self) -> None:
         place = self._area.place
         if place is not None:
-            label = self._area.label(f"Remove the {self._value().kind}")
+            label = self._area.label(tr("Remove the {kind}", kind=self._value().kind))
             self._store.apply(label, lambda project: without_area(project, place))
             self._store.select(self._store.shelf.id if self._store.shelf else "")

@@ -9,6 +9,8 @@ from PySide6.QtCore import QRect, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
+from core.language import tr
+
 GAP = 5
 JOINING = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
 
@@ -63,7 +65,7 @@ class ChipStrip(QWidget):
             also = key in together and key != chosen
             if chip.property("together") != also:
                 chip.setProperty("together", also)
-                chip.setAccessibleDescription("edited together with the chosen one" if also else "")
+                chip.setAccessibleDescription(tr("edited together with the chosen one") if also else "")
                 chip.style().unpolish(chip)
                 chip.style().polish(chip)
 

@@ -9,11 +9,12 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygon, QWheelE
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
 from app.theme import Theme
+from core.language import tr
 
 
 def segment(name: str, word: str, at: int, count: int, parent: QWidget) -> QPushButton:
     """One of `count` words side by side that can be on or off."""
-    button = QPushButton(word, parent)
+    button = QPushButton(tr(word), parent)
     button.setObjectName(name)
     button.setProperty("look", "segment")
     button.setProperty("place", "first" if at == 0 else "last" if at == count - 1 else "middle")
@@ -115,7 +116,8 @@ class Choice(QComboBox):
     def offer(self, options: Sequence[tuple[str, str]], chosen: str) -> None:
         """Show these (key, words) and which of them is chosen."""
         now = [(str(self.itemData(i)), self.itemText(i)) for i in range(self.count())]
-        if now != list(options):
+        options = [(key, tr(words)) for key, words in options]
+        if now != options:
             self.clear()
             for key, words in options:
                 self.addItem(words, key)

@@ -7,9 +7,10 @@ from itertools import count
 import msgspec
 
 from core.document.model import Mount, Project, Sheet, Shelf
+from core.language import tr
 from core.lengths import INCH_MM
 
-FIRST_SHEET = "ply A"
+FIRST_SHEET = tr("ply A")
 FIRST_TOP = 1400.0  # mm, where the first new shelf is hung
 GAP_ABOVE = 330.0  # mm between the tops of shelves that are hung one over the other
 HIGHEST = 200.0  # mm kept free below the ceiling
@@ -22,9 +23,9 @@ def new_project(units: str) -> Project:
         sheet = Sheet(
             FIRST_SHEET, 96 * INCH_MM, 48 * INCH_MM, thickness=0.703 * INCH_MM, veneer=0.6, trim=0.25 * INCH_MM
         )
-        return Project((sheet,), (), name="New project", units="in")
+        return Project((sheet,), (), name=tr("New project"), units="in")
     sheet = Sheet(FIRST_SHEET, 2440.0, 1220.0, thickness=17.8, veneer=0.6, trim=6.0)
-    return Project((sheet,), (), name="New project", units="mm")
+    return Project((sheet,), (), name=tr("New project"), units="mm")
 
 
 def free_name(wanted: str, taken: set[str]) -> str:
@@ -125,5 +126,5 @@ def rename_sheet(project: Project, at: int, name: str) -> Project:
 
 
 def _sheet_name(taken: set[str]) -> str:
-    names = (f"ply {chr(code)}" for code in range(ord("A"), ord("Z") + 1))
+    names = (tr("ply {chr}", chr=chr(code)) for code in range(ord("A"), ord("Z") + 1))
     return next((name for name in names if name not in taken), free_name("sheet", taken))

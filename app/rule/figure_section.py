@@ -13,6 +13,7 @@ from app.rule.subject import StockSubject, Subject
 from app.store import Store
 from app.theme import Theme
 from core.document.model import Figure, Project
+from core.language import tr
 from core.lengths import Unit
 
 CUTS: Final = (
@@ -70,7 +71,7 @@ class FigureSection(BoundSection):
         super().__init__("figure", theme, FigureSubject(store))
         self._store, self._theme = store, theme
         self._choice("wood", "Wood", WOODS, "Whose pores and colours are drawn. A look only: it changes no number.")
-        self._choice("cut", "Cut", CUTS, CUT_TIP)
+        self._choice("cut", tr("Cut"), CUTS, CUT_TIP)
         tip = "Book: leaves turned over like pages, mirrored at each joint. Slip: laid side by side, repeated."
         self.segments("match", "Leaves", (("book", "book"), ("slip", "slip")), tip)
         self.number(

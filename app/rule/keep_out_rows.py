@@ -14,13 +14,14 @@ from app.rule.subject import WallSubject, sentence
 from app.theme import Theme
 from core.document.check import field_error
 from core.document.model import KeepOut
+from core.language import tr
 
 KINDS: Final = tuple((kind, kind) for kind in ("socket", "switch", "pipe", "tile edge"))
 NUMBERS: Final = (
-    ("x", "From the left", "Its left side, from the wall's left edge."),
-    ("y", "From the floor", "Its lower side, from the floor."),
-    ("width", "Width", "Along the wall."),
-    ("height", "Height", "Up the wall."),
+    ("x", tr("From the left"), tr("Its left side, from the wall's left edge.")),
+    ("y", tr("From the floor"), tr("Its lower side, from the floor.")),
+    ("width", tr("Width"), tr("Along the wall.")),
+    ("height", tr("Height"), tr("Up the wall.")),
 )
 SIDE: Final = 86.0  # mm: a socket plate, common practice
 HIGH: Final = 300.0  # mm from the floor: a socket, common practice
@@ -34,14 +35,19 @@ class KeepOutRows:
         self.which = 0
         self._section = section
         chosen = Choice("wall_keep_out", theme)
-        chosen.setAccessibleName("Keep out of")
+        chosen.setAccessibleName(tr("Keep out of"))
         chosen.chosen.connect(self._show)
         self._pick = chosen
-        first = section.add("Keep out of", chosen, "Sockets, switches, pipes, tile edges: no screw may meet them.")
+        first = section.add(
+            tr("Keep out of"), chosen, tr("Sockets, switches, pipes, tile edges: no screw may meet them.")
+        )
         kind = Choice("wall_keep_out_kind", theme)
-        kind.setAccessibleName("What it is")
+        kind.setAccessibleName(tr("What it is"))
         kind.chosen.connect(lambda key: self._change("kind", key))
-        rows = [first, section.add("What it is", kind, "Cables run above, below and level with sockets and switches.")]
+        rows = [
+            first,
+            section.add(tr("What it is"), kind, tr("Cables run above, below and level with sockets and switches.")),
+        ]
         fields = []
         for name, label, tip in NUMBERS:
             field = NumberField(f"wall_keep_out_{name}", LENGTH, self._take(name))
@@ -50,8 +56,8 @@ class KeepOutRows:
             fields.append((name, field))
 
         _, remove = section.buttons(
-            ("keep_out_add", "Add a socket", self._add, "A rectangle that screws keep out of."),
-            ("keep_out_remove", "Remove it", self._remove, "The rectangle shown above."),
+            ("keep_out_add", tr("Add a socket"), self._add, tr("A rectangle that screws keep out of.")),
+            ("keep_out_remove", tr("Remove it"), self._remove, tr("The rectangle shown above.")),
         )
 
         def show(fresh: bool) -> None:
@@ -87,17 +93,19 @@ class KeepOutRows:
             return sentence(reason)
         areas = list(self._wall.value.keep_outs)
         areas[self.which] = msgspec.structs.replace(areas[self.which], **{name: value})
-        return self._wall.change(f"Keep-out {self.which + 1}, {name}", {"keep_outs": tuple(areas)})
+        return self._wall.change(
+            tr("Keep-out {which}, {name}", which=self.which + 1, name=name), {"keep_outs": tuple(areas)}
+        )
 
     def _add(self) -> None:
         wall = self._wall.value
         area = KeepOut(max(0.0, (wall.width - SIDE) / 2.0), min(HIGH, wall.height), SIDE, SIDE)
         self.which = len(wall.keep_outs)
         self._wall.store.end_run()
-        self._wall.change("Add a socket", {"keep_outs": (*wall.keep_outs, area)})
+        self._wall.change(tr("Add a socket"), {"keep_outs": (*wall.keep_outs, area)})
 
     def _remove(self) -> None:
         areas = self._wall.value.keep_outs
         if areas:
             self._wall.store.end_run()
-            self._wall.change("Remove a keep-out", {"keep_outs": areas[: self.which] + areas[self.which + 1 :]})
+            self._wall.change(tr("Remove a keep-out"), {"keep_outs": areas[: self.which] + areas[self.which + 1 :]})

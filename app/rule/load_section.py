@@ -9,6 +9,7 @@ from app.rule.subject import ProjectSubject
 from app.store import Store
 from app.theme import Theme
 from core.drawing.loads import load_lines, no_load_words
+from core.language import tr
 from core.plan.model import Load
 from core.strength.load import CAUTION
 
@@ -21,9 +22,9 @@ class LoadSection(BoundSection):
         self._store = store
         self.segments(
             "rules",
-            "Design rules",
-            (("imperial", "imperial"), ("european", "European")),
-            "Whose published equations the screws are reckoned by.",
+            tr("Design rules"),
+            (("imperial", "imperial"), ("european", tr("European"))),
+            tr("Whose published equations the screws are reckoned by."),
         )
         self.words = QLabel(self.body)
         self.words.setObjectName("load_words")
@@ -61,8 +62,8 @@ class LoadSection(BoundSection):
         self.heading.set_words(self.title(), self.summary())
 
     def title(self) -> str:
-        return "Load"
+        return tr("Load")
 
     def summary(self) -> str:
         load = self.load()
-        return load.band if load else "not planned"
+        return load.band if load else tr("not planned")

@@ -7,12 +7,14 @@ from typing import Final
 from PySide6.QtWidgets import QLabel
 
 from app.rule.rows import BoundSection
+from core.language import tr
 from core.layout.margin import Margin, margin_of
 from core.lengths import Unit, show_length, snap_down
 
-TIP: Final = (
-    "How far its net can be slid on the sheet, the other nets lying still: for the figure, or after a chip, "
-    "for which half an inch (12 mm) along one edge is worth having. Frame parts are cut from what is left."
+TIP: Final = tr(
+    "How far its net can be slid on the sheet, the other nets lying still: for the figure, "
+    "or after a chip, for which half an inch (12 mm) along one edge is worth having. Frame "
+    "parts are cut from what is left."
 )
 NOWHERE: Final = "nowhere"
 
@@ -26,8 +28,8 @@ class MarginRow:
         self._words.setObjectName("shelf_margin")
         self._words.setProperty("role", "soft")
         self._words.setWordWrap(True)
-        self._words.setAccessibleName("Can slide")
-        self._row = section.add("Can slide", self._words, TIP)
+        self._words.setAccessibleName(tr("Can slide"))
+        self._row = section.add(tr("Can slide"), self._words, TIP)
         section.listen(lambda _fresh: self._refresh())
         self._store.plan_changed.connect(self._refresh)
 

@@ -16,13 +16,14 @@ from app.store import Store
 from core.document.errors import ProjectError
 from core.document.model import Project
 from core.document.patch import apply_pointers
+from core.language import tr
 from core.layout.largest import Dimension, Largest, largest
 from core.lengths import show_length
 from core.packing.clock import Stop
 
 REST_MS: Final = 300  # the hand rests
 MOST_SHELVES: Final = 24  # with more, one plan takes longer than the window may wait for
-WORDS: Final[dict[str, str]] = {"length": "Longest", "depth": "Deepest", "height": "Highest"}
+WORDS: Final[dict[str, str]] = {"length": tr("Longest"), "depth": tr("Deepest"), "height": tr("Highest")}
 ALL: Final = "all"
 
 
@@ -79,10 +80,10 @@ class Most(QObject):
         self._found: dict[str, Largest] = {}
         self._hints = {what: MostHint(field) for what, field in fields.items()}
         for what, hint in self._hints.items():
-            hint.setAccessibleName(f"{WORDS[what]} that fits")
+            hint.setAccessibleName(tr("{WORDS} that fits", WORDS=WORDS[what]))
             hint.clicked.connect(partial(self._take, what))
-        tip = "The same depth for every shelf, the largest for which all have their room."
-        (self._all,) = section.buttons(("all_deep", "Deepest that fits for all", partial(self._take, ALL), tip))
+        tip = tr("The same depth for every shelf, the largest for which all have their room.")
+        (self._all,) = section.buttons(("all_deep", tr("Deepest that fits for all"), partial(self._take, ALL), tip))
         self._all.hide()
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._begin)
@@ -139,12 +140,19 @@ class Most(QObject):
                 hint.tell("")
                 continue
             size = show_length(answer.size, unit, rounding="down").removesuffix('"').removesuffix(" mm")
-            tip = f"{WORDS[what]} that fits: {answer.text}. {answer.limit_reason} Click, or Ctrl+Up in the field."
-            hint.tell(f"up to {size}", tip)
+            tip = tr(
+                "{WORDS} that fits: {text}. {limit_reason} Click, or Ctrl+Up in the field.",
+                WORDS=WORDS[what],
+                text=answer.text,
+                limit_reason=answer.limit_reason,
+            )
+            hint.tell(tr("up to {size}", size=size), tip)
         together = self._useful(ALL)  # the verb keeps its place while its number is worked out
         self._all.setVisible(len(self._store.project.shelves) > 1)
         self._all.setEnabled(together is not None)
-        self._all.setText(f"Deepest that fits for all: {together.text}" if together else "Deepest that fits for all")
+        self._all.setText(
+            tr("Deepest that fits for all: {text}", text=together.text) if together else tr("Deepest that fits for all")
+        )
 
     def _useful(self, what: str) -> Largest | None:
         """What was found, where there is a size and it is not there already."""
@@ -161,7 +169,11 @@ class Most(QObject):
         answer, shelf = self._found.get(what), self._store.shelf
         if answer is None or shelf is None:
             return
-        label = "Deepest that fits for all" if what == ALL else f"{WORDS[what]} {shelf.id} that fits"
+        label = (
+            tr("Deepest that fits for all")
+            if what == ALL
+            else tr("{WORDS} {id} that fits", WORDS=WORDS[what], id=shelf.id)
+        )
         self._store.end_run()
         self._store.apply(label, lambda project: apply_pointers(project, answer.pointers))
 

@@ -14,34 +14,35 @@ from app.rule.rows import BoundSection
 from app.rule.subject import ShelfSubject, sentence
 from core.document.check import field_error
 from core.document.model import Mount, Shelf
+from core.language import tr
 
-LEFT_TIP = "Outside of the left end, from the wall's left edge."
-TOP_TIP = "Height of the top's show face above the floor."
-CORNER_TIP = "Lower left corner of the pinned net on the sheet."
+LEFT_TIP = tr("Outside of the left end, from the wall's left edge.")
+TOP_TIP = tr("Height of the top's show face above the floor.")
+CORNER_TIP = tr("Lower left corner of the pinned net on the sheet.")
 
 
 def add_pin(section: BoundSection, subject: ShelfSubject) -> None:
     """Free or pinned on the sheet, with the net's corner."""
     place = Pin(subject)
     choice = Segments("shelf_pin", (("free", "free"), ("pinned", "pinned")))
-    choice.set_name("Place on the sheet")
+    choice.set_name(tr("Place on the sheet"))
     choice.chosen.connect(place.choose)
-    section.add("On the sheet", choice, "Pinned: the net stays where it lies now, whatever else changes.")
+    section.add(tr("On the sheet"), choice, tr("Pinned: the net stays where it lies now, whatever else changes."))
     section.listen(lambda _fresh: choice.show_value("pinned" if place.shelf.at else "free"))
-    _add_number(section, "at_x", "From the left", CORNER_TIP, lambda: place.get(0), lambda v: place.move(0, v))
-    _add_number(section, "at_y", "From below", CORNER_TIP, lambda: place.get(1), lambda v: place.move(1, v))
+    _add_number(section, "at_x", tr("From the left"), CORNER_TIP, lambda: place.get(0), lambda v: place.move(0, v))
+    _add_number(section, "at_y", tr("From below"), CORNER_TIP, lambda: place.get(1), lambda v: place.move(1, v))
 
 
 def add_mount(section: BoundSection, subject: ShelfSubject) -> None:
     """Hung on the wall or not yet, with its place there."""
     place = Hanging(subject)
-    choice = Segments("shelf_mount", (("hung", "hung"), ("off", "not yet")))
-    choice.set_name("Place on the wall")
+    choice = Segments("shelf_mount", (("hung", "hung"), ("off", tr("not yet"))))
+    choice.set_name(tr("Place on the wall"))
     choice.chosen.connect(place.choose)
-    section.add("On the wall", choice, "Only a shelf that hangs on the wall has studs, screws and a load.")
+    section.add(tr("On the wall"), choice, tr("Only a shelf that hangs on the wall has studs, screws and a load."))
     section.listen(lambda _fresh: choice.show_value("hung" if place.shelf.mount else "off"))
-    _add_number(section, "mount_x", "From the left", LEFT_TIP, lambda: place.get("x"), lambda v: place.move("x", v))
-    _add_number(section, "mount_top", "Top at", TOP_TIP, lambda: place.get("top"), lambda v: place.move("top", v))
+    _add_number(section, "mount_x", tr("From the left"), LEFT_TIP, lambda: place.get("x"), lambda v: place.move("x", v))
+    _add_number(section, "mount_top", tr("Top at"), TOP_TIP, lambda: place.get("top"), lambda v: place.move("top", v))
 
 
 def _add_number(
@@ -90,18 +91,18 @@ class Pin(_Place):
         if at is None or value is None:
             return ""
         new = (float(value), at[1]) if axis == 0 else (at[0], float(value))
-        return self._subject.change("Place on the sheet", {"at": new})
+        return self._subject.change(tr("Place on the sheet"), {"at": new})
 
     def choose(self, key: str) -> None:
         """Free it, or pin it where it lies now."""
         self._store.end_run()
         shelf, project = self.shelf, self._store.project
         if key == "free":
-            self._subject.change("Freed place", {"at": None})
+            self._subject.change(tr("Freed place"), {"at": None})
             return
         net = next((net for net in self._store.plan.nets if net.shelf == shelf.id), None)
         stock = next((sheet for sheet in project.sheets if sheet.id == shelf.sheet), project.sheets[0])
-        self._subject.change("Pinned place", {"at": (net.x, net.y) if net else (stock.trim, stock.trim)})
+        self._subject.change(tr("Pinned place"), {"at": (net.x, net.y) if net else (stock.trim, stock.trim)})
 
 
 class Hanging(_Place):
@@ -121,10 +122,10 @@ class Hanging(_Place):
         if reason:
             return sentence(reason)
         moved = msgspec.structs.replace(mount, **{name: float(value)})
-        return self._subject.change("Place on the wall", {"mount": moved})
+        return self._subject.change(tr("Place on the wall"), {"mount": moved})
 
     def choose(self, key: str) -> None:
         """Hang it in a free place, or take it off."""
         self._store.end_run()
         mount = edits.free_mount(self._store.project, self.shelf.length) or Mount(0.0, edits.LOWEST)
-        self._subject.change("Place on the wall", {"mount": mount if key == "hung" else None})
+        self._subject.change(tr("Place on the wall"), {"mount": mount if key == "hung" else None})

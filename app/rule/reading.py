@@ -6,6 +6,7 @@ from abc import ABC, abstractmethod
 from math import ceil, floor
 from typing import Final
 
+from core.language import tr
 from core.lengths import Unit, parse_length, show_angle, show_exact, show_length, show_thickness
 
 TOL: Final = 1e-9  # float noise only: a value this near to a step is on it
@@ -76,7 +77,7 @@ class Angle(Reading):
 
     def read(self, text: str, unit: Unit) -> float | int | None:
         plain = text.strip().lower().removesuffix("degrees").removesuffix("deg").removesuffix("°").strip()
-        return _decimal(plain, text, "an angle: type degrees, like 0.5")
+        return _decimal(plain, text, tr("an angle: type degrees, like 0.5"))
 
     def show(self, value: float | int | None, unit: Unit) -> str:
         return show_angle(float(value or 0.0), 2)
@@ -107,7 +108,7 @@ class Price(Reading):
     """An amount of money, whatever the currency, that may be left empty; steps are 1, fine ones 0.1."""
 
     def read(self, text: str, unit: Unit) -> float | int | None:
-        return _decimal(text.strip(), text, "a price: type a number, like 84.50") if text.strip() else None
+        return _decimal(text.strip(), text, tr("a price: type a number, like 84.50")) if text.strip() else None
 
     def show(self, value: float | int | None, unit: Unit) -> str:
         return "" if value is None else f"{value:.12g}"
@@ -120,7 +121,7 @@ class Ratio(Reading):
     """A plain number, such as a specific gravity; steps are 0.01, fine ones 0.001."""
 
     def read(self, text: str, unit: Unit) -> float | int | None:
-        return _decimal(text.strip(), text, "a number: type it plainly, like 0.42")
+        return _decimal(text.strip(), text, tr("a number: type it plainly, like 0.42"))
 
     def show(self, value: float | int | None, unit: Unit) -> str:
         return f"{float(value or 0.0):.12g}"

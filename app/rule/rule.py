@@ -20,10 +20,11 @@ from app.rule.wall_section import WallSection
 from app.store import Store
 from app.theme import Theme
 from core.drawing.names import letter
+from core.language import tr
 from core.lengths import INCH_MM, Unit
 
 WIDTH = 288
-JOIN_TIP = "With Ctrl or Shift: edit it together with the chosen one."
+JOIN_TIP = tr("With Ctrl or Shift: edit it together with the chosen one.")
 SCALE_WIDTH = 12  # of the graduation along the right edge
 
 
@@ -38,7 +39,7 @@ class Rule(QWidget):
         self._store = store
         self._theme = theme
         self._graduated = store.unit
-        self._chips = ChipStrip("shelf_chips", "Add a shelf")
+        self._chips = ChipStrip("shelf_chips", tr("Add a shelf"))
         self._chips.chosen.connect(store.select_alone)
         self._chips.joined.connect(store.toggle_together)
         self._chips.add_asked.connect(self.add_shelf)
@@ -88,7 +89,10 @@ class Rule(QWidget):
     def refresh(self) -> None:
         """Show the document."""
         project, shelf = self._store.project, self._store.shelf
-        chips = [(s.id, letter(i), f"Shelf {letter(i)}, {s.id}. {JOIN_TIP}") for i, s in enumerate(project.shelves)]
+        chips = [
+            (s.id, letter(i), tr("Shelf {letter}, {id}. {JOIN_TIP}", letter=letter(i), id=s.id, JOIN_TIP=JOIN_TIP))
+            for i, s in enumerate(project.shelves)
+        ]
         self._chips.show_chips(chips, shelf.id if shelf else "", self._store.together)
         self._empty.setVisible(shelf is None)
         self._shelf.setVisible(shelf is not None)
@@ -101,13 +105,13 @@ class Rule(QWidget):
     def add_shelf(self) -> None:
         """One more shelf, selected."""
         project, name = edits.add_shelf(self._store.project)
-        self._store.apply(f"Add {name}", lambda _: project, select=name)
+        self._store.apply(tr("Add {name}", name=name), lambda _: project, select=name)
         self._shelf.begin()
 
     def start_from(self, name: str) -> None:
         """One of the shelves to start from, selected."""
         project, called = start_from(self._store.project, name)
-        self._store.apply(f"Add {called}", lambda _: project, select=called)
+        self._store.apply(tr("Add {called}", called=called), lambda _: project, select=called)
         self._shelf.begin()
 
     def folded(self) -> tuple[str, ...]:

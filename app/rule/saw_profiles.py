@@ -17,6 +17,7 @@ from app.rule.section import Row
 from app.store import Store
 from app.theme import Theme
 from core.document.model import Project, Saw
+from core.language import tr
 
 if TYPE_CHECKING:  # nothing of it is needed before the section is looked at
     from app.saws import SawStore
@@ -44,8 +45,10 @@ def changed_words(saw: Saw, kept: Saw) -> str:
     fields = [words for key, words in LABELS.items() if getattr(saw, key) != getattr(kept, key)]
     if not fields:
         return ""
-    named = ", ".join(fields[:TOLD]) + (f" and {len(fields) - TOLD} more" if len(fields) > TOLD else "")
-    return f"Changed since it was kept: {named}."
+    named = ", ".join(fields[:TOLD]) + (
+        tr(" and {fields} more", fields=len(fields) - TOLD) if len(fields) > TOLD else ""
+    )
+    return tr("Changed since it was kept: {named}.", named=named)
 
 
 class _Name(QLineEdit):
@@ -77,15 +80,17 @@ class SawProfiles(QWidget):
         column.setContentsMargins(0, 0, 0, 2)
         column.setSpacing(5)
         self._choice = Choice("saw_profile", theme, self)
-        self._choice.setAccessibleName("Saw")
+        self._choice.setAccessibleName(tr("Saw"))
         self._choice.chosen.connect(self._choose)
-        column.addWidget(Row("This saw", self._choice, theme, "One of the saws you keep, for all your projects.", self))
+        column.addWidget(
+            Row(tr("This saw"), self._choice, theme, tr("One of the saws you keep, for all your projects."), self)
+        )
         self._name = _Name(self)
         self._name.setObjectName("saw_profile_name")
-        self._name.setAccessibleName("Name of the saw")
+        self._name.setAccessibleName(tr("Name of the saw"))
         self._name.returnPressed.connect(self._named)
         self._name.given_up.connect(self._give_up)
-        self._name_row = Row("Its name", self._name, theme, "Enter keeps it, Escape leaves it.", self)
+        self._name_row = Row(tr("Its name"), self._name, theme, tr("Enter keeps it, Escape leaves it."), self)
         self._name_row.hide()
         column.addWidget(self._name_row)
         self._said = QLabel(self)
@@ -98,14 +103,14 @@ class SawProfiles(QWidget):
         made: dict[str, QPushButton] = {}
         for row in (
             (
-                ("update", "Keep the change", self._update, "The kept saw becomes as this one is."),
-                ("revert", "As it was kept", self._revert, "This project's saw becomes as it was kept."),
-                ("restore", "Put it back", self._restore, "Keep it again."),
+                ("update", tr("Keep the change"), self._update, tr("The kept saw becomes as this one is.")),
+                ("revert", tr("As it was kept"), self._revert, tr("This project's saw becomes as it was kept.")),
+                ("restore", tr("Put it back"), self._restore, tr("Keep it again.")),
             ),
             (
-                ("keep", "Keep this saw", self._ask_keep, "Under a name, for all your projects."),
-                ("rename", "Rename", self._ask_rename, "Call the kept saw something else."),
-                ("remove", "Remove", self._remove, "Keep it no longer. This project's saw stays as it is."),
+                ("keep", tr("Keep this saw"), self._ask_keep, tr("Under a name, for all your projects.")),
+                ("rename", tr("Rename"), self._ask_rename, tr("Call the kept saw something else.")),
+                ("remove", tr("Remove"), self._remove, tr("Keep it no longer. This project's saw stays as it is.")),
             ),
         ):
             line = QHBoxLayout()
@@ -175,14 +180,14 @@ class SawProfiles(QWidget):
         saw, kept = self._store.project.saw, self.kept
         options = [(other.name, other.name) for other in self.listing or ()]
         if kept is None:
-            words = saw.name if self.listing is None else f"{saw.name or 'this one'}, not kept"
+            words = saw.name if self.listing is None else tr("{it}, not kept", it=saw.name or tr("this one"))
             options.insert(0, ("", words))
         self._choice.offer(options, saw.name if kept else "")
         changed = changed_words(saw, kept) if kept else ""
         restore = self._removed is not None and not self._wrong and not changed
         words = self._wrong or changed
         if restore and self._removed is not None:
-            words = f"{self._removed.name} is kept no longer."
+            words = tr("{name} is kept no longer.", name=self._removed.name)
         self._said.setProperty("role", "reason" if self._wrong else "soft")
         self._said.style().polish(self._said)
         self._said.setText(words)
@@ -197,7 +202,7 @@ class SawProfiles(QWidget):
         }
         for name, button in self._buttons.items():
             button.setVisible(shown[name])
-        self._buttons["keep"].setText("Keep as …" if kept else "Keep this saw")
+        self._buttons["keep"].setText(tr("Keep as …") if kept else tr("Keep this saw"))
 
     # What is done
 
@@ -215,7 +220,7 @@ class SawProfiles(QWidget):
         kept = next((saw for saw in self.listing or () if saw.name == name), None)
         if kept is not None:
             self._removed = None
-            self._apply(f"Saw {name}", lambda _saw: kept)
+            self._apply(tr("Saw {name}", name=name), lambda _saw: kept)
 
     def _ask(self, suggestion: str, take: Callable[[str], None]) -> None:
         self._take_name = take
@@ -235,21 +240,21 @@ class SawProfiles(QWidget):
         name = self._name.text().strip()
         complaint = name_complaint(name)
         if complaint is None and any(saw.name == name for saw in self.listing or ()):
-            complaint = "is that of a saw you keep already"
-        self._name_row.show_reason(f"The name {complaint}." if complaint else "")
+            complaint = tr("is that of a saw you keep already")
+        self._name_row.show_reason(tr("The name {complaint}.", complaint=complaint) if complaint else "")
         if complaint is None:
             self._give_up()
             self._take_name(name)
 
     def _ask_keep(self) -> None:
         saw = self._store.project.saw
-        wanted = saw.name or ("Table saw" if saw.kind == "table" else "Guided saw")
+        wanted = saw.name or (tr("Table saw") if saw.kind == "table" else tr("Guided saw"))
         self._ask(free_name(wanted, {other.name for other in self.listing or ()}), self._keep_as)
 
     def _keep_as(self, name: str) -> None:
         saw = msgspec.structs.replace(self._store.project.saw, name=name)
         self._removed = None
-        self._do(lambda saws: saws.keep(saw), lambda: self._call_it(f"Keep saw {name}", name))
+        self._do(lambda saws: saws.keep(saw), lambda: self._call_it(tr("Keep saw {name}", name=name), name))
 
     def _call_it(self, label: str, name: str) -> None:
         self._apply(label, lambda saw: msgspec.structs.replace(saw, name=name))
@@ -258,7 +263,7 @@ class SawProfiles(QWidget):
         old = self._store.project.saw.name
 
         def rename(new: str) -> None:
-            self._do(lambda saws: saws.rename(old, new), lambda: self._call_it(f"Rename saw {old}", new))
+            self._do(lambda saws: saws.rename(old, new), lambda: self._call_it(tr("Rename saw {old}", old=old), new))
 
         self._ask(old, rename)
 
@@ -283,4 +288,4 @@ class SawProfiles(QWidget):
     def _revert(self) -> None:
         kept = self.kept
         if kept is not None:
-            self._apply(f"Saw {kept.name} as it was kept", lambda _saw: kept)
+            self._apply(tr("Saw {name} as it was kept", name=kept.name), lambda _saw: kept)

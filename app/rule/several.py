@@ -10,6 +10,7 @@ import msgspec
 from app.rule.edits import duplicate_shelf, free_mount, free_name
 from core.document.apart import still_apart
 from core.document.model import Mount, Project, Shelf
+from core.language import tr
 from core.lengths import INCH_MM
 
 # What shelves edited together share; a name, a pin and a place on the wall are each shelf's own.
@@ -18,12 +19,18 @@ SHARED: Final = ("length", "depth", "height", "left", "right", "ends_from", "scr
 # Name, words, sizes in inches and in mm (length, depth, height), ends.
 Starter = tuple[str, str, tuple[float, float, float], tuple[float, float, float], tuple[bool, bool]]
 STARTERS: Final[tuple[Starter, ...]] = (
-    ("display shelf", "for a few good things", (48.0, 8.0, 2.5), (1200.0, 200.0, 64.0), (True, True)),
-    ("picture ledge", "narrow, for frames that lean", (36.0, 4.5, 2.5), (900.0, 115.0, 62.0), (True, True)),
-    ("book shelf", "deep and short, for weight", (30.0, 10.5, 3.0), (750.0, 265.0, 76.0), (True, True)),
-    ("mantel", "a tall front over a fireplace", (60.0, 8.0, 5.0), (1500.0, 200.0, 125.0), (True, True)),
-    ("corner shelf", "its left end against a side wall", (40.0, 9.0, 2.5), (1000.0, 230.0, 64.0), (False, True)),
-    ("alcove shelf", "both ends against side walls", (36.0, 9.0, 2.5), (900.0, 230.0, 64.0), (False, False)),
+    (tr("display shelf"), tr("for a few good things"), (48.0, 8.0, 2.5), (1200.0, 200.0, 64.0), (True, True)),
+    (tr("picture ledge"), tr("narrow, for frames that lean"), (36.0, 4.5, 2.5), (900.0, 115.0, 62.0), (True, True)),
+    (tr("book shelf"), tr("deep and short, for weight"), (30.0, 10.5, 3.0), (750.0, 265.0, 76.0), (True, True)),
+    ("mantel", tr("a tall front over a fireplace"), (60.0, 8.0, 5.0), (1500.0, 200.0, 125.0), (True, True)),
+    (
+        tr("corner shelf"),
+        tr("its left end against a side wall"),
+        (40.0, 9.0, 2.5),
+        (1000.0, 230.0, 64.0),
+        (False, True),
+    ),
+    (tr("alcove shelf"), tr("both ends against side walls"), (36.0, 9.0, 2.5), (900.0, 230.0, 64.0), (False, False)),
 )
 
 

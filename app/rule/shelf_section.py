@@ -22,9 +22,10 @@ from app.store import Store
 from app.theme import Theme
 from core.document.model import Shelf
 from core.drawing.names import letter
+from core.language import tr
 from core.lengths import show_length
 
-EMPTY = "No shelf yet. Start from one of these, and give it your length, depth and height."
+EMPTY = tr("No shelf yet. Start from one of these, and give it your length, depth and height.")
 
 
 class ShelfSection(BoundSection):
@@ -41,42 +42,56 @@ class ShelfSection(BoundSection):
         self._several.setWordWrap(True)
         self.rows.addWidget(self._several)
         self._name = NameField("shelf_id", self._rename, live=False)
-        self.add("Name", self._name, "What this shelf is called on every drawing and label.")
+        self.add(tr("Name"), self._name, tr("What this shelf is called on every drawing and label."))
         self.listen(lambda fresh: self._name.show_value(self._get().id, fresh))
-        self._length = self.number("length", "Length", LENGTH, "Outside, toe to toe, along the wall.")
-        depth = self.number("depth", "Depth", LENGTH, "Outside, from the wall to the front's show face.")
+        self._length = self.number("length", tr("Length"), LENGTH, tr("Outside, toe to toe, along the wall."))
+        depth = self.number("depth", tr("Depth"), LENGTH, tr("Outside, from the wall to the front's show face."))
         height = self.number(
-            "height", "Height", LENGTH, "Outside: the thickness you see. The frame gets what two sheets leave of it."
+            "height",
+            tr("Height"),
+            LENGTH,
+            tr("Outside: the thickness you see. The frame gets what two sheets leave of it."),
         )
         self._most = Most(self, {"length": self._length, "depth": depth, "height": height})
         ends = (("mitred", "mitred"), ("open", "open"))
         self.segments(
-            "left", "Left end", ends, "Mitred: the grain runs on round the corner. Open: no end, as against a wall."
+            "left",
+            tr("Left end"),
+            ends,
+            tr("Mitred: the grain runs on round the corner. Open: no end, as against a wall."),
         )
         self.segments(
-            "right", "Right end", ends, "Mitred: the grain runs on round the corner. Open: no end, as against a wall."
+            "right",
+            tr("Right end"),
+            ends,
+            tr("Mitred: the grain runs on round the corner. Open: no end, as against a wall."),
         )
         self.segments(
             "ends_from",
-            "Ends cut from",
+            tr("Ends cut from"),
             (("front", "front"), ("top", "top"), ("bottom", "bottom")),
-            "The strip that runs on round the ends. From the top or bottom the net is much shorter.",
+            tr("The strip that runs on round the ends. From the top or bottom the net is much shorter."),
         )
         add_apart(self, self._shelf)
-        self.number("scribe", "Scribe", LENGTH, "Extra wood at every back edge, to be fitted to the wall.")
+        self.number("scribe", tr("Scribe"), LENGTH, tr("Extra wood at every back edge, to be fitted to the wall."))
         self._stock = Choice("shelf_sheet", theme)
-        self._stock.setAccessibleName("Sheet")
+        self._stock.setAccessibleName(tr("Sheet"))
         self._stock.chosen.connect(self._pick_stock)
-        self.add("Sheet", self._stock, "The stock it must come from.")
+        self.add(tr("Sheet"), self._stock, tr("The stock it must come from."))
         self.listen(lambda _fresh: self._show_stock())
         add_pin(self, self._shelf)
         self._margin = MarginRow(self)
         add_mount(self, self._shelf)
         self.buttons(
-            ("earlier", "Earlier", partial(self._sets.move, -1), "One place to the left in the list (Alt+Left)."),
-            ("later", "Later", partial(self._sets.move, 1), "One place to the right in the list (Alt+Right)."),
-            ("duplicate", "Duplicate", self._sets.duplicate, "The same once more."),
-            ("remove", "Remove", self._sets.remove, "Out of the project. Undo brings it back."),
+            (
+                "earlier",
+                tr("Earlier"),
+                partial(self._sets.move, -1),
+                tr("One place to the left in the list (Alt+Left)."),
+            ),
+            ("later", tr("Later"), partial(self._sets.move, 1), tr("One place to the right in the list (Alt+Right).")),
+            ("duplicate", tr("Duplicate"), self._sets.duplicate, tr("The same once more.")),
+            ("remove", tr("Remove"), self._sets.remove, tr("Out of the project. Undo brings it back.")),
         )
 
     def _get(self) -> Shelf:
@@ -99,32 +114,32 @@ class ShelfSection(BoundSection):
     def title(self) -> str:
         several = self._store.together
         if len(several) > 1:
-            return f"{len(several)} shelves"
+            return tr("{several} shelves", several=len(several))
         at = self._store.shelf_index
-        return f"Shelf {letter(at)}" if at >= 0 else "Shelf"
+        return tr("Shelf {letter}", letter=letter(at)) if at >= 0 else tr("Shelf")
 
     def summary(self) -> str:
         shelf = self._store.shelf
         if shelf is None:
-            return "none yet"
+            return tr("none yet")
         sizes = (shelf.length, shelf.depth, shelf.height)
         return " × ".join(show_length(size, self._store.unit, marks=False) for size in sizes)
 
     # Sheet
 
     def _show_stock(self) -> None:
-        options = [("", "any that fits"), *((sheet.id, sheet.id) for sheet in self._store.project.sheets)]
+        options = [("", tr("any that fits")), *((sheet.id, sheet.id) for sheet in self._store.project.sheets)]
         self._stock.offer(options, self._get().sheet or "")
 
     def _pick_stock(self, key: str) -> None:
         self._store.end_run()
-        self._shelf.change("Sheet", {"sheet": key or None})
+        self._shelf.change(tr("Sheet"), {"sheet": key or None})
 
     # The shelf itself
 
     def _rename(self, name: str) -> str:
         self._store.end_run()
-        return self._shelf.change("Name", {"id": name}, select=name)
+        return self._shelf.change(tr("Name"), {"id": name}, select=name)
 
 
 class EmptyShelves(QWidget):

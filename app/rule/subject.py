@@ -12,6 +12,7 @@ from app.store import Store
 from core.document.check import field_error
 from core.document.errors import ProjectError
 from core.document.model import FrameWish, Project, Saw, Screw, Sheet, Shelf, Wall
+from core.language import tr
 
 V = TypeVar("V", bound=msgspec.Struct)
 
@@ -84,8 +85,8 @@ class ShelfSubject(Subject[Shelf]):
 
     def label(self, what: str) -> str:
         if len(self.store.together) > 1:
-            return f"{what} of {len(self.store.together)} shelves"
-        return f"{what} of {self.store.shelf.id}" if self.store.shelf else what
+            return tr("{what} of {together} shelves", what=what, together=len(self.store.together))
+        return tr("{what} of {id}", what=what, id=self.store.shelf.id) if self.store.shelf else what
 
 
 class StockSubject(Subject[Sheet]):
@@ -105,7 +106,7 @@ class StockSubject(Subject[Sheet]):
         return msgspec.structs.replace(project, sheets=sheets)
 
     def label(self, what: str) -> str:
-        return f"{what} of sheet {self.store.stock.id}"
+        return tr("{what} of sheet {id}", what=what, id=self.store.stock.id)
 
 
 class SawSubject(Subject[Saw]):

@@ -20,6 +20,7 @@ from app.theme import Theme
 from core.document.check import field_error
 from core.document.model import Alcove, Studs, Wall
 from core.frame.studs import stud_lines
+from core.language import tr
 from core.lengths import Unit, show_length
 
 KINDS: Final = tuple((kind, kind) for kind in ("timber stud", "metal stud", "masonry", "unknown"))
@@ -34,22 +35,22 @@ class WallSection(BoundSection):
         super().__init__("wall", theme, self._wall)
         self._store = store
         kind = Choice("wall_kind", theme)
-        kind.setAccessibleName("What it is made of")
-        kind.chosen.connect(lambda key: self._choose("Kind of wall", {"kind": key}))
-        self.add("Made of", kind, "Screws and load are planned for timber studs alone.")
+        kind.setAccessibleName(tr("What it is made of"))
+        kind.chosen.connect(lambda key: self._choose(tr("Kind of wall"), {"kind": key}))
+        self.add(tr("Made of"), kind, tr("Screws and load are planned for timber studs alone."))
         self.listen(lambda _fresh: kind.offer(KINDS, self._wall.value.kind))
-        self.number("width", "Width", LENGTH, "From its left edge to its right one.")
-        self.number("height", "Height", LENGTH, "From the floor to the ceiling.")
+        self.number("width", tr("Width"), LENGTH, tr("From its left edge to its right one."))
+        self.number("height", tr("Height"), LENGTH, tr("From the floor to the ceiling."))
         self._add_studs()
-        self.number("board", "Board", LENGTH, "What covers the studs.")
-        self.number("tile", "Tile", LENGTH, "On the board, where the shelf hangs: the screws are longer by it.")
-        tip = "How far counter, ceiling or tiles rise from the left edge to the right; negative: they fall."
-        self.number("run_out", "Out of level", LENGTH, tip)
-        tip = "Gaps behind a straightedge on the line, as place: gap; place: gap; from the left edge."
-        self._text("bow", "Bow", tip, lambda: bow_text(self._wall.value.bow, store.unit), _bow)
-        tip = "Widths at the back; in the middle; at the front, {} the shelf. Empty: no alcove."
-        self._text("over", "Alcove, over", tip.format("over"), lambda: self._widths("top"), self._over)
-        self._text("under", "Alcove, under", tip.format("under"), lambda: self._widths("bottom"), self._under)
+        self.number("board", tr("Board"), LENGTH, tr("What covers the studs."))
+        self.number("tile", tr("Tile"), LENGTH, tr("On the board, where the shelf hangs: the screws are longer by it."))
+        tip = tr("How far counter, ceiling or tiles rise from the left edge to the right; negative: they fall.")
+        self.number("run_out", tr("Out of level"), LENGTH, tip)
+        tip = tr("Gaps behind a straightedge on the line, as place: gap; place: gap; from the left edge.")
+        self._text("bow", tr("Bow"), tip, lambda: bow_text(self._wall.value.bow, store.unit), _bow)
+        tip = tr("Widths at the back; in the middle; at the front, {} the shelf. Empty: no alcove.")
+        self._text("over", tr("Alcove, over"), tip.format("over"), lambda: self._widths("top"), self._over)
+        self._text("under", tr("Alcove, under"), tip.format("under"), lambda: self._widths("bottom"), self._under)
         self._keep_outs = KeepOutRows(self, self._wall, theme)
 
     def _choose(self, what: str, fields: dict[str, object]) -> None:
@@ -59,20 +60,24 @@ class WallSection(BoundSection):
     # Studs
 
     def _add_studs(self) -> None:
-        choice = Segments("wall_studs", (("even", "even"), ("noted", "as noted")))
-        choice.set_name("Studs")
+        choice = Segments("wall_studs", (("even", "even"), ("noted", tr("as noted"))))
+        choice.set_name(tr("Studs"))
         choice.chosen.connect(self._choose_studs)
-        rows = [self.add("Studs", choice, "At even spacing, or each as it was found.")]
+        rows = [self.add(tr("Studs"), choice, tr("At even spacing, or each as it was found."))]
         self.listen(lambda _fresh: choice.show_value("even" if isinstance(self._wall.value.studs, Studs) else "noted"))
         even = [
-            self._stud("first", "First stud", "Centre line, from the wall's left edge."),
-            self._stud("spacing", "Spacing", "Centre to centre."),
+            self._stud("first", tr("First stud"), tr("Centre line, from the wall's left edge.")),
+            self._stud("spacing", tr("Spacing"), tr("Centre to centre.")),
         ]
-        tip = "Centre lines from the wall's left edge, with ; between them."
-        noted = self._text("noted", "Centre lines", tip, self._noted, _studs)
+        tip = tr("Centre lines from the wall's left edge, with ; between them.")
+        noted = self._text("noted", tr("Centre lines"), tip, self._noted, _studs)
         rows += [
-            row_of(self.number("stud_width", "Stud width", LENGTH, "As it stands behind the board.")),
-            row_of(self.number("gravity", "Stud gravity", RATIO, "Specific gravity of the studs' wood: 0.42 spruce.")),
+            row_of(self.number("stud_width", tr("Stud width"), LENGTH, tr("As it stands behind the board."))),
+            row_of(
+                self.number(
+                    "gravity", tr("Stud gravity"), RATIO, tr("Specific gravity of the studs' wood: 0.42 spruce.")
+                )
+            ),
         ]
 
         def show(_fresh: bool) -> None:
@@ -115,9 +120,9 @@ class WallSection(BoundSection):
         wall = self._wall.value
         if key == "noted" and isinstance(wall.studs, Studs):
             places = stud_lines(msgspec.structs.replace(wall, kind="timber stud"), 0.0, wall.width)
-            self._choose("Studs", {"studs": places})
+            self._choose(tr("Studs"), {"studs": places})
         elif key == "even" and not isinstance(wall.studs, Studs):
-            self._choose("Studs", {"studs": _even(wall.studs)})
+            self._choose(tr("Studs"), {"studs": _even(wall.studs)})
 
     def _noted(self) -> str:
         studs = self._wall.value.studs
@@ -153,7 +158,7 @@ class WallSection(BoundSection):
         return self.add(label, field, tip)
 
     def title(self) -> str:
-        return "Wall"
+        return tr("Wall")
 
     def summary(self) -> str:
         wall: Wall = self._wall.value

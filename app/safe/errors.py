@@ -21,6 +21,7 @@ from app.safe.report import report, signature
 from app.store import Store
 from core.document.errors import os_reason
 from core.export.atomic import write_atomically
+from core.language import tr
 
 MOST_WRITTEN: Final = 20  # of one kind, on stderr
 
@@ -76,16 +77,18 @@ class Errors(QObject):
         self._line.say("fine", words.REPORT_COPIED)
 
     def _write(self, text: str) -> None:
-        wanted = str(Path.home() / "grainfold report.txt")
-        chosen, _ = QFileDialog.getSaveFileName(self._window, "Write the report", wanted, "Text (*.txt)")
+        wanted = str(Path.home() / tr("grainfold report.txt"))
+        chosen, _ = QFileDialog.getSaveFileName(self._window, tr("Write the report"), wanted, tr("Text (*.txt)"))
         if not chosen:
             return
         try:
             write_atomically(chosen, text.encode())
         except (OSError, ValueError) as error:
-            self._line.say("error", f"Not written. {Path(chosen).name}: {os_reason(error)}.")
+            self._line.say(
+                "error", tr("Not written. {name}: {os_reason}.", name=Path(chosen).name, os_reason=os_reason(error))
+            )
         else:
-            self._line.say("fine", f"{Path(chosen).name} is written. It has no names and no paths in it.")
+            self._line.say("fine", tr("{name} is written. It has no names and no paths in it.", name=Path(chosen).name))
 
 
 def catch(tell: Callable[[BaseException], None]) -> None:

@@ -13,6 +13,7 @@ from app.store import Store
 from core.document.differences import differences
 from core.document.model import Project
 from core.document.rescue import Rescue
+from core.language import tr
 
 
 class Recovery:
@@ -53,7 +54,7 @@ class Recovery:
         moved_on = bool(rescue.base) and bool(self._keeper.base) and rescue.base != self._keeper.base
         self._keeper.adopt(file)
         self._store.apply(words.RECOVERED_STEP, lambda _: rescue.project)
-        phrases = differences(before, rescue.project, self._store.unit) or ("Its revisions differ",)
+        phrases = differences(before, rescue.project, self._store.unit) or (tr("Its revisions differ"),)
         self._ask(rescue, phrases, moved_on, before)
         return True
 
@@ -65,7 +66,9 @@ class Recovery:
         ]
         show = self.show_differences
         if show is not None and rescue.of:
-            answers.insert(0, Answer("answer_differs", words.SHOW_DIFFERENCES, lambda: show(before, "as it was saved")))
+            answers.insert(
+                0, Answer("answer_differs", words.SHOW_DIFFERENCES, lambda: show(before, tr("as it was saved")))
+            )
         name = rescue.project.name
         if rescue.of:
             text = words.recovered(name, rescue.at, phrases, moved_on)

@@ -10,6 +10,7 @@ from types import TracebackType
 from typing import Final
 
 from core import __version__
+from core.language import tr
 
 OURS: Final = ("app", "core", "resources", "tests")
 MOST_FRAMES: Final = 60
@@ -32,7 +33,7 @@ def report(error: BaseException) -> str:
         lines += _frames(told.__traceback__)
         told = told.__cause__ or told.__context__
         if told is not None:
-            lines.append("caused by")
+            lines.append(tr("caused by"))
     return "\n".join(lines) + "\n"
 
 

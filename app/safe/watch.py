@@ -12,6 +12,7 @@ from app.safe import words
 from app.safe.disk import Disk
 from app.store import Store
 from core.document.differences import differences
+from core.language import tr
 
 LOOK_MS: Final = 3000
 
@@ -68,7 +69,7 @@ class Watch(QObject):
         self._store.file_holds(theirs)
         phrases = differences(mine, theirs, self._store.unit)
         self._line.ask(
-            words.changed_on_disk(name, phrases or ("Its revisions differ",)),
+            words.changed_on_disk(name, phrases or (tr("Its revisions differ"),)),
             (
                 Answer("answer_take", words.TAKE_FILE, lambda: self._store.apply(words.FILES_STEP, lambda _: theirs)),
                 Answer("answer_mine", words.KEEP_MINE, lambda: None),

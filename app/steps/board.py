@@ -20,6 +20,7 @@ from app.store import Store
 from app.theme import Theme
 from core.drawing.cutsection import draw_cut_section
 from core.drawing.cutstep import draw_step, draw_where, lay_out
+from core.language import tr
 from core.steps.lying import Bench, day_of
 from core.steps.model import Step
 
@@ -28,8 +29,8 @@ LIST_WIDE: Final = 182  # pixels
 LIST_TALL: Final = 430  # a lower board has no room for the list
 WORDS_SHARE, WORDS_LEAST, WORDS_MOST = 0.345, 290, 420
 WIDE: Final = 1.75  # the section stands beside the bench where both together are wider than this
-EMPTY: Final = "nothing to cut yet"
-WAITING: Final = "waits until the hand rests"
+EMPTY: Final = tr("nothing to cut yet")
+WAITING: Final = tr("waits until the hand rests")
 
 
 class StepsBody(QWidget):
@@ -76,7 +77,7 @@ class StepsBoard(Board):
     close_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
-        super().__init__("steps", "Cut steps", store, theme, parent)
+        super().__init__("steps", tr("Cut steps"), store, theme, parent)
         self._number = 0
         self._mark: Mark | None = None
         self._selected = ""  # what was selected when it was last looked at
@@ -92,7 +93,7 @@ class StepsBoard(Board):
         self.words = StepWords(theme)
         self.setup_list = QListWidget()
         self.setup_list.setObjectName("steps_setups")
-        self.setup_list.setAccessibleName("Set-ups")
+        self.setup_list.setAccessibleName(tr("Set-ups"))
         self.setup_list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setup_list.currentRowChanged.connect(self._jump)
         self._body = StepsBody(self.canvas, self.section, self.words, self.setup_list, self)
@@ -103,10 +104,10 @@ class StepsBoard(Board):
     def _add_tools(self) -> None:
         made: list[QPushButton] = []
         for name, word, said, tip, steps in (
-            ("first", "«", "The first cut", "The first cut (Home).", -FAR),
-            ("back", "‹ Back", "The cut before", "The cut before (left, up, Shift and space).", -1),
-            ("next", "Next ›", "The next cut", "The next cut (right, down, space).", 1),
-            ("last", "»", "The last cut", "The last cut (End).", FAR),
+            ("first", "«", tr("The first cut"), tr("The first cut (Home)."), -FAR),
+            ("back", tr("‹ Back"), tr("The cut before"), tr("The cut before (left, up, Shift and space)."), -1),
+            ("next", tr("Next ›"), tr("The next cut"), tr("The next cut (right, down, space)."), 1),
+            ("last", "»", tr("The last cut"), tr("The last cut (End)."), FAR),
         ):
             button = self.tool(name, word, tip, lambda _checked=False, n=steps: self.go(n))
             button.setAccessibleName(said)
@@ -114,7 +115,7 @@ class StepsBoard(Board):
             self.add_tool(button)
             made.append(button)
         self._backward, self._forward = made[:2], made[2:]
-        self.add_tool(self.tool("close", "Close", "Back to the sheet.", self.close_asked.emit))
+        self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
 
     # Which step
 

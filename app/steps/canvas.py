@@ -15,6 +15,7 @@ from app.store import Store
 from app.theme import Theme
 from core.drawing.fit import View, fit
 from core.drawing.model import Drawing
+from core.language import tr
 
 WHERE: Final = (132, 74)  # pixels, of the small picture
 Key = Qt.Key
@@ -45,7 +46,7 @@ class StepCanvas(Canvas):
 
     def __init__(self, store: Store, theme: Theme) -> None:
         super().__init__("steps_canvas", store, theme)
-        self.setAccessibleName("The bench at this step")
+        self.setAccessibleName(tr("The bench at this step"))
         self._painter = WholePainter(theme.palette.name)
         self.where: Drawing | None = None
         self._small_painter = DrawingPainter("light")

@@ -9,6 +9,7 @@ import msgspec
 
 from app.boards.words import counted
 from app.steps.words import Said
+from core.language import tr
 from core.lengths import show_angle
 from core.plan.model import Plan
 from core.steps.model import Step
@@ -44,9 +45,9 @@ def said_of(plan: Plan, steps: Sequence[Step], number: int) -> Said:
     moves, dangers = len(step.moves), len(step.dangers)
     last = steps[-1].setup
     return Said(
-        where=f"Cut {number} of {len(steps)}",
-        setup=f"Set-up {step.setup} of {last}: {setup_words(step)}",
-        moves=words.do[:moves] or (("Square the blade.",) if number == 1 and not step.bevel else ()),
+        where=tr("Cut {number} of {steps}", number=number, steps=len(steps)),
+        setup=tr("Set-up {setup} of {last}: {setup_words}", setup=step.setup, last=last, setup_words=setup_words(step)),
+        moves=words.do[:moves] or ((tr("Square the blade."),) if number == 1 and not step.bevel else ()),
         title=words.title,
         number=words.number,
         number_is=words.number_is,
@@ -61,7 +62,7 @@ def said_of(plan: Plan, steps: Sequence[Step], number: int) -> Said:
 def _after(plan: Plan, steps: Sequence[Step], number: int) -> str:
     """What changes at the next step."""
     if number == len(steps):
-        return "Next: nothing, this is the last cut."
+        return tr("Next: nothing, this is the last cut.")
     following = steps[number]
     moves = step_words(plan, following).do[: len(following.moves)]
-    return f"Next: {' '.join(moves) if moves else 'the same set-up again.'}"
+    return tr("Next: {moves}", moves=" ".join(moves) if moves else tr("the same set-up again."))

@@ -11,6 +11,7 @@ from app.paint.painter import DrawingPainter
 from app.theme import Theme
 from core.drawing.fit import fit
 from core.drawing.model import Drawing
+from core.language import tr
 
 MOST: float = 9.0  # pixels for a mm
 
@@ -21,7 +22,7 @@ class CutSection(QWidget):
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("steps_section")
-        self.setAccessibleName("The cut in section")
+        self.setAccessibleName(tr("The cut in section"))
         self._theme = theme
         self._painter = DrawingPainter("light")
         self._drawing: Drawing | None = None

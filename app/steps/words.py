@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QSizePol
 
 from app.theme import Theme
 from app.theme.marks import Mark, Tone
+from core.language import tr
 
 HEAD_MOST: Final = 0.75  # of the height: what stays in sight leaves so much for the rest
 
@@ -137,7 +138,7 @@ class StepWords(QWidget):
     def show_words(self, said: Said) -> None:
         """Say this."""
         self._title.setText(said.title)
-        self._moves.setText("\n".join(said.moves) or "Nothing changes on the saw.")
+        self._moves.setText("\n".join(said.moves) or tr("Nothing changes on the saw."))
         self._number.setText(said.number)
         self._number_is.setText(said.number_is)
         self._fill("dangers", said.dangers, "error", "reason")

@@ -7,6 +7,9 @@ import os
 
 def run(path: str | os.PathLike[str] | None = None) -> int:
     """Open the window on a project file, or on the first demo; returns the exit code when it is closed."""
+    from app.window.language import choose
+
+    choose()
     from app.window.start import open_window
 
     return open_window(path)

@@ -21,18 +21,19 @@ from app.naming import file_stem
 from app.store import Store
 from app.window.preferences import Paper, Preferences
 from core.document.model import Project
+from core.language import tr
 from core.plan.model import Plan
 
 if TYPE_CHECKING:
     from app.printing.making import Making
 
 WORDS = {
-    "pdf": ("plan set", "Pages (*.pdf)"),
-    "png": ("sheet", "Pictures (*.png)"),
-    "svg": ("sheet", "Drawings (*.svg)"),
-    "dxf": ("sheet", "Drawings (*.dxf)"),
-    "csv": ("cut list", "Tables (*.csv)"),
-    "json": ("plan", "Plans (*.json)"),
+    "pdf": (tr("plan set"), tr("Pages (*.pdf)")),
+    "png": ("sheet", tr("Pictures (*.png)")),
+    "svg": ("sheet", tr("Drawings (*.svg)")),
+    "dxf": ("sheet", tr("Drawings (*.dxf)")),
+    "csv": ("cut list", tr("Tables (*.csv)")),
+    "json": ("plan", tr("Plans (*.json)")),
 }
 
 
@@ -89,7 +90,7 @@ def _revision(project: Project) -> tuple[str, ...]:
     from core.document.revisions import current_revision
 
     at = current_revision(project)
-    return (f"revision {at + 1}",) if at >= 0 else ()
+    return (tr("revision {at}", at=at + 1),) if at >= 0 else ()
 
 
 def _void(action: Callable[[], object]) -> None:
@@ -147,10 +148,10 @@ class Exporting:
         from app.printing.printer import print_pages
 
         plan = self._settled()
-        title = plan.project.name or "Plan set"
+        title = plan.project.name or tr("Plan set")
         self._then = partial(self._printed, printer)
         self.making.print(plan, frame_of(plan, self.paper), names, partial(print_pages, printer, title))
-        self._say_busy(f"Printing on {printer}.")
+        self._say_busy(tr("Printing on {printer}.", printer=printer))
 
     def _ask_where(self, what: str, form: str) -> Path | None:
         """The file that is chosen; its name is offered from the project and what is written."""
@@ -159,7 +160,7 @@ class Exporting:
         wanted = folder / f"{name}.{form}"
         options = QFileDialog.Option.DontConfirmOverwrite  # the bottom line asks
         chosen, _ = QFileDialog.getSaveFileName(
-            self._window, f"Write the {what}", str(wanted), WORDS[form][1], options=options
+            self._window, tr("Write the {what}", what=what), str(wanted), WORDS[form][1], options=options
         )
         if not chosen:
             return None
@@ -171,10 +172,10 @@ class Exporting:
         if not path.is_file():
             return bool(go_on())
         self._line.ask(
-            f"{path.name} is there already.",
+            tr("{name} is there already.", name=path.name),
             (
-                Answer("answer_over", "Write over it", lambda: _void(go_on)),
-                Answer("answer_leave", "Leave it", lambda: None),
+                Answer("answer_over", tr("Write over it"), lambda: _void(go_on)),
+                Answer("answer_leave", tr("Leave it"), lambda: None),
             ),
         )
         return False
@@ -189,17 +190,17 @@ class Exporting:
         plan = self._settled()
         self._then = partial(self._put, path, plan)
         self.making.write(plan, frame_of(plan, self.paper), names)
-        self._say_busy(f"Writing {path.name}.")
+        self._say_busy(tr("Writing {name}.", name=path.name))
         return True
 
     def _say_busy(self, words: str) -> None:
-        self._line.say("note", words, (Answer("answer_cancel", "Call it off", self.making.cancel),))
+        self._line.say("note", words, (Answer("answer_cancel", tr("Call it off"), self.making.cancel),))
 
     def _made(self, outcome: object) -> None:
         then, self._then = self._then, None
         self._line.clear_message()
         if outcome is None:
-            self._line.say("fine", "Called off: nothing is written.")
+            self._line.say("fine", tr("Called off: nothing is written."))
         elif then is not None:
             then(outcome)
 
@@ -207,13 +208,15 @@ class Exporting:
         if isinstance(outcome, bytes):
             self._to_disk("pdf", path, plan, outcome)
         else:
-            self._line.say("error", f"Not written. The pages could not be made: {getattr(outcome, 'why', '')}.")
+            self._line.say(
+                "error", tr("Not written. The pages could not be made: {getattr}.", getattr=getattr(outcome, "why", ""))
+            )
 
     def _printed(self, printer: str, outcome: object) -> None:
         if isinstance(outcome, bytes):
-            self._line.say("fine", f"Sent to {printer}. Measure the bar on the first page.")
+            self._line.say("fine", tr("Sent to {printer}. Measure the bar on the first page.", printer=printer))
         else:
-            self._line.say("error", f"Not printed. {getattr(outcome, 'why', '')}.")
+            self._line.say("error", tr("Not printed. {getattr}.", getattr=getattr(outcome, "why", "")))
 
     def write(self, form: str, path: Path) -> bool:
         """Write it there. Returns whether it is written."""
@@ -227,17 +230,21 @@ class Exporting:
         try:
             write_atomically(path, data)
         except OSError as error:
-            self._line.say("error", f"Not written. {path.name}: {os_reason(error)}.")
+            self._line.say("error", tr("Not written. {name}: {os_reason}.", name=path.name, os_reason=os_reason(error)))
             return False
-        show = [Answer("answer_show", "Show it", lambda: self._show(path))]
+        show = [Answer("answer_show", tr("Show it"), lambda: self._show(path))]
         if form == "pdf" and plan.offcuts and not plan.errors and self.keep is not None:
-            show.append(Answer("answer_keep", "Keep these offcuts", self.keep))
+            show.append(Answer("answer_keep", tr("Keep these offcuts"), self.keep))
         errors = len(plan.errors)
         if errors:
-            text = f"{path.name} is written, but the plan has {counted(errors, 'error')}: do not cut by it yet."
+            text = tr(
+                "{name} is written, but the plan has {counted}: do not cut by it yet.",
+                name=path.name,
+                counted=counted(errors, "error"),
+            )
             self._line.say("warning", text, show)
         else:
-            self._line.say("fine", f"{path.name} is written.", show)
+            self._line.say("fine", tr("{name} is written.", name=path.name), show)
         return True
 
     def _show(self, path: Path) -> None:

@@ -21,9 +21,10 @@ from core.document.errors import ProjectError
 from core.document.load import load_project, load_with_bytes
 from core.document.model import Project
 from core.document.save import save_project
+from core.language import tr
 
 ENDING = ".grainfold"
-FILTER = f"Grainfold projects (*{ENDING})"
+FILTER = tr("Grainfold projects (*{ENDING})", ENDING=ENDING)
 
 
 class Files:
@@ -91,7 +92,7 @@ class Files:
 
     def _choose(self) -> None:
         folder = self._store.path.parent if self._store.path else self._preferences.folder
-        chosen, _ = QFileDialog.getOpenFileName(self._window, "Open a project", str(folder), FILTER)
+        chosen, _ = QFileDialog.getOpenFileName(self._window, tr("Open a project"), str(folder), FILTER)
         if chosen:
             self.open_path(Path(chosen))
 
@@ -104,7 +105,7 @@ class Files:
         try:
             project, data = load_with_bytes(path)
         except ProjectError as error:
-            self._line.say("error", f"Not opened. {error.in_file(path.name)}")
+            self._line.say("error", tr("Not opened. {in_file}", in_file=error.in_file(path.name)))
             self._preferences.forget_recent(path)
             return False
         self._line.clear_message()
@@ -165,7 +166,7 @@ class Files:
         """Choose a file and save there. Returns whether it is saved."""
         folder = self._store.path.parent if self._store.path else self._preferences.folder
         wanted = str(self._store.path or folder / f"{file_stem(self._store.document.name)}{ENDING}")
-        chosen, _ = QFileDialog.getSaveFileName(self._window, "Save the project", wanted, FILTER)
+        chosen, _ = QFileDialog.getSaveFileName(self._window, tr("Save the project"), wanted, FILTER)
         if not chosen:
             return False
         path = Path(chosen)
@@ -174,7 +175,7 @@ class Files:
     def _write(self, path: Path) -> bool:
         project = self._store.document
         if trouble := self._store.pictures.lay_beside(project, path):
-            self._line.say("error", f"Not saved. {trouble}.")
+            self._line.say("error", tr("Not saved. {trouble}.", trouble=trouble))
             return False
         try:
             data = save_project(project, path)
@@ -192,7 +193,7 @@ class Files:
         self.keeper.belong_to(path, digest(data))
         self._preferences.folder = path.parent
         self._preferences.remember(path)
-        self._line.say("fine", f"Saved as {path.name}.")
+        self._line.say("fine", tr("Saved as {name}.", name=path.name))
         return True
 
     def _tell_trouble(self, why: str, kept: bool) -> None:

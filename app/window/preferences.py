@@ -33,6 +33,16 @@ class Preferences:
         self._settings.setValue("theme", mode)
 
     @property
+    def language(self) -> str:
+        """Code of the language chosen; '' for the system's."""
+        return self._text("language", "")
+
+    @language.setter
+    def language(self, code: str) -> None:
+        self._settings.setValue("language", code)
+        self._settings.sync()  # the window opens anew at once
+
+    @property
     def paper(self) -> Paper | None:
         """The paper of the pages; None for what goes with the units."""
         kept = self._text("paper", "")

@@ -11,7 +11,10 @@ from PySide6.QtWidgets import QApplication
 from app.safe.errors import catch
 from app.safe.leaving import Signals
 from app.theme.type import BODY, font
+from app.window.language import translate_qt
 from app.window.window import Window
+from core import LANGUAGE
+from core.language import CODE
 
 DEMOS = Path(__file__).parents[2] / "demo_projects"
 FIRST = DEMOS / "reading-corner.grainfold"
@@ -24,6 +27,7 @@ def open_window(path: str | os.PathLike[str] | None = None) -> int:
         app = QApplication(sys.argv[:1])
     app.setApplicationName("Grainfold")
     app.setStyle("Fusion")
+    translate_qt(app, CODE)
     app.setFont(font(BODY))
     window = Window()
     window.open_at_start(Path(path) if path is not None else None, first_demo())
@@ -32,7 +36,16 @@ def open_window(path: str | os.PathLike[str] | None = None) -> int:
     Signals(window.leave_kept, window)
     app.commitDataRequest.connect(window.files.keeper.write_now)
     window.show()
-    return app.exec()
+    code = app.exec()
+    if window.next_language:
+        open_anew(window.store.path, window.next_language)
+    return code
+
+
+def open_anew(path: Path | None, language: str) -> None:
+    """This process begins again, speaking another language; what was not saved is taken back in."""
+    os.environ[LANGUAGE] = language
+    os.execv(sys.executable, [sys.executable, "-m", "app", *([str(path)] if path is not None else [])])
 
 
 def first_demo() -> Path | None:

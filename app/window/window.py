@@ -37,13 +37,16 @@ from app.topbar import TopBar
 from app.window.exporting import WORDS as FORMS
 from app.window.exporting import Exporting
 from app.window.files import Files
+from app.window.language import chosen
 from app.window.preferences import PAPERS, Preferences
+from core import LANGUAGES
 from core.document.errors import ProjectError
 from core.document.model import Project
 from core.drawing.cutlist import cut_list_table
 from core.drawing.cutorder import cut_order_table
 from core.drawing.offcuts import offcut_table
 from core.findings.pictures import with_picture_findings
+from core.language import CODE, tr
 from core.plan.model import Fix
 
 if TYPE_CHECKING:
@@ -101,6 +104,7 @@ class Window(QWidget):
         self.store = Store(project or new_project("in"), parent=self)
         self.actions_ = Actions(self)
         self._leaving = self._keeping = False
+        self.next_language = ""  # spoken by the window that opens when this one has closed
         self.setAcceptDrops(True)
         self._dress()
         self.line = BottomLine(self.theme, self)
@@ -201,6 +205,7 @@ class Window(QWidget):
         self._group("theme_", ("system", "light", "dark"), self.theme.mode, self._pick_theme)
         self._group("paper_", ("auto", *PAPERS), self.preferences.paper or "auto", self._pick_paper)
 
+        self._group("language_", ("system", *LANGUAGES), self.preferences.language or "system", self._pick_language)
         self.top_bar.recent_menu.aboutToShow.connect(self._fill_recent)
 
     def _fill_recent(self) -> None:
@@ -211,7 +216,7 @@ class Window(QWidget):
             action.setToolTip(str(path))
             action.triggered.connect(partial(_call, partial(self.files.open_guarded, path)))
         if menu.isEmpty():
-            menu.addAction("No project opened yet").setEnabled(False)
+            menu.addAction(tr("No project opened yet")).setEnabled(False)
 
     def _group(self, prefix: str, names: tuple[str, ...], chosen: str, pick: Callable[[str], None]) -> None:
         group = QActionGroup(self)
@@ -236,6 +241,14 @@ class Window(QWidget):
     def _pick_paper(self, name: str) -> None:
         self.preferences.paper = next((paper for paper in PAPERS if paper == name), None)
 
+    def _pick_language(self, name: str) -> None:
+        """The window opens anew; what is not saved waits beside its file."""
+        self.preferences.language = "" if name == "system" else name
+        wanted = chosen(self.preferences.language)
+        if wanted != CODE:
+            self.next_language = wanted
+            self.leave_kept()
+
     def _remember_folds(self) -> None:
         self.preferences.folded = self.rule.folded()
 
@@ -256,7 +269,7 @@ class Window(QWidget):
         has_shelf = store.shelf is not None
         for name in ("duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf", "copy_shelf", "all_shelves"):
             acts[name].setEnabled(has_shelf)
-        self.setWindowTitle(f"{store.project.name or 'Project'}[*] – Grainfold")
+        self.setWindowTitle(tr("{it}[*] – Grainfold", it=store.project.name or tr("Project")))
         self.setWindowModified(store.unsaved)
 
     def _refresh_fill(self) -> None:
@@ -269,7 +282,7 @@ class Window(QWidget):
         try:
             self.store.apply_fix(fix)
         except ProjectError as error:
-            self.line.say("error", f"That way out does not go: {error}.")
+            self.line.say("error", tr("That way out does not go: {error}.", error=error))
 
     def _show_about(self, about: str) -> None:
         stocks = {sheet.id for sheet in self.store.project.sheets}
@@ -299,9 +312,9 @@ class Window(QWidget):
 
     def _make_guest(self, name: str) -> Guest:
         if name == "cut_order":
-            return TableBoard("cuts", "Cut order", cut_order_table, self.store, self.theme)
+            return TableBoard("cuts", tr("Cut order"), cut_order_table, self.store, self.theme)
         if name == "cut_list":
-            return TableBoard("parts", "Cut list", cut_list_table, self.store, self.theme)
+            return TableBoard("parts", tr("Cut list"), cut_list_table, self.store, self.theme)
         if name == "cut_steps":
             from app.steps.board import StepsBoard
 
@@ -331,8 +344,10 @@ class Window(QWidget):
 
             return RackBoard(self.rack, self.store, self.theme)
         if name == "offcuts":
-            board = TableBoard("offcuts", "Offcuts", offcut_table, self.store, self.theme)
-            keep = board.tool("keep", "Keep these offcuts", "Put them into your rack, for later jobs.", self.rack.keep)
+            board = TableBoard("offcuts", tr("Offcuts"), offcut_table, self.store, self.theme)
+            keep = board.tool(
+                "keep", tr("Keep these offcuts"), tr("Put them into your rack, for later jobs."), self.rack.keep
+            )
             board.tools.insertWidget(0, keep)
             return board
         return SectionBoard(self.store, self.theme)
@@ -445,7 +460,7 @@ class Window(QWidget):
             event.accept()
             return
         event.ignore()
-        self.files.guard(self._leave, "Leave without saving")
+        self.files.guard(self._leave, tr("Leave without saving"))
 
     def leave_kept(self) -> None:
         """Leave without asking; what is not saved stays on the disk, for the next start."""

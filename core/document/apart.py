@@ -9,6 +9,7 @@ import msgspec
 
 from core.document.errors import quoted
 from core.document.model import Apart, End, Shelf
+from core.language import tr
 
 ENDS: Final[tuple[Apart, ...]] = ("left", "right")
 
@@ -17,12 +18,16 @@ def apart_complaint(shelf: Shelf) -> str | None:
     """Why the panels named cannot be cut apart, one phrase; None where they can."""
     twice = next((role for role in shelf.apart if shelf.apart.count(role) > 1), None)
     if twice is not None:
-        return f"{quoted(twice)} is named twice"
+        return tr("{quoted} is named twice", quoted=quoted(twice))
     for role in ENDS:
         if role in shelf.apart and _end(shelf, role) == "open":
-            return f"the {role} end is open, there is nothing to cut apart"
+            return tr("the {role} end is open, there is nothing to cut apart", role=role)
     if shelf.ends_from in shelf.apart and (held := _ends_within(shelf, shelf.apart)):
-        return f"the {held[0]} end is cut from the {shelf.ends_from} strip, which so cannot be cut apart"
+        return tr(
+            "the {held} end is cut from the {ends_from} strip, which so cannot be cut apart",
+            held=held[0],
+            ends_from=shelf.ends_from,
+        )
     return None
 
 

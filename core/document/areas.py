@@ -8,6 +8,7 @@ from functools import lru_cache
 from core.document.errors import ProjectError, words
 from core.document.model import KeepClear, Sheet
 from core.document.ranges import MAX_AREAS, MAX_CORNERS
+from core.language import tr
 
 Corners = tuple[tuple[float, float], ...]
 
@@ -18,7 +19,11 @@ def check_areas(sheets: Iterable[Sheet]) -> None:
     """Raises ProjectError at the first area that is none. Its numbers are known to be in range."""
     for n, sheet in enumerate(sheets):
         if len(sheet.keep_clear) > MAX_AREAS:
-            why = f"at most {MAX_AREAS} areas of a sheet are kept clear, there are {len(sheet.keep_clear)}"
+            why = tr(
+                "at most {MAX_AREAS} areas of a sheet are kept clear, there are {keep_clear}",
+                MAX_AREAS=MAX_AREAS,
+                keep_clear=len(sheet.keep_clear),
+            )
             raise ProjectError(words(("sheets", n, "keep_clear")), why)
         for m, area in enumerate(sheet.keep_clear):
             if complaint := area_complaint(area.corners):
@@ -34,16 +39,20 @@ def box_of(area: KeepClear) -> tuple[float, float, float, float] | None:
 def area_complaint(corners: Corners) -> str:
     """What is wrong with an area's corners, '' if nothing."""
     if len(corners) < 3:
-        return f"at least 3 corners are needed, there {'is' if len(corners) == 1 else 'are'} {len(corners)}"
+        return tr(
+            "at least 3 corners are needed, there {rest} {corners}",
+            rest="is" if len(corners) == 1 else "are",
+            corners=len(corners),
+        )
     if len(corners) > MAX_CORNERS:
-        return f"at most {MAX_CORNERS} corners, there are {len(corners)}"
+        return tr("at most {MAX_CORNERS} corners, there are {corners}", MAX_CORNERS=MAX_CORNERS, corners=len(corners))
     if (box := _box(corners)) is not None:
         return _too_small((box[2] - box[0]) * (box[3] - box[1]))
     return _polygon_complaint(corners)
 
 
 def _too_small(area: float) -> str:
-    return "" if area >= LEAST else "the corners lie on one line or in one place: nothing is inside"
+    return "" if area >= LEAST else tr("the corners lie on one line or in one place: nothing is inside")
 
 
 @lru_cache(maxsize=4096)
@@ -67,7 +76,7 @@ def _polygon_complaint(corners: Corners) -> str:
         return _too_small(0.0)
     found = shapely.is_valid_reason(polygon).partition("[")[2].rstrip("]").split()
     try:
-        at = " at x {:.6g}, y {:.6g} mm".format(*map(float, found[:2]))
+        at = tr(" at x {:.6g}, y {:.6g} mm").format(*map(float, found[:2]))
     except (IndexError, ValueError):
         at = ""
-    return f"the sides touch or cross each other{at}"
+    return tr("the sides touch or cross each other{at}", at=at)

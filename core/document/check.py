@@ -20,6 +20,7 @@ from core.document.ranges import MAX_SHEETS, MAX_SHELVES, RANGES
 from core.document.revisions import check_revisions
 from core.document.shape import read_value, text_complaint
 from core.document.wall import check_wall
+from core.language import tr
 from core.lengths import Unit
 
 MAX_ID = 100  # characters: it is written on a label
@@ -66,11 +67,13 @@ def field_error(pointer: str, value: object, unit: Unit = Unit.MM) -> str | None
 
 def _check_counts(project: Project) -> None:
     if not project.sheets:
-        raise ProjectError("sheets", "at least one sheet is needed, the list is empty")
+        raise ProjectError("sheets", tr("at least one sheet is needed, the list is empty"))
     for key, most in (("sheets", MAX_SHEETS), ("shelves", MAX_SHELVES)):
         count = len(getattr(project, key))
         if count > most:
-            raise ProjectError(key, f"at most {most} are planned at a time, there are {count}")
+            raise ProjectError(
+                key, tr("at most {most} are planned at a time, there are {count}", most=most, count=count)
+            )
 
 
 def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
@@ -117,11 +120,11 @@ def _numbers(value: object, path: KeyPath) -> Iterator[tuple[float, KeyPath]]:
 
 def _id_complaint(text: str) -> str | None:
     if not text.strip():
-        return "must not be empty"
+        return tr("must not be empty")
     if "/" in text:
-        return f"must have no / in it, is {quoted(text)}"
+        return tr("must have no / in it, is {quoted}", quoted=quoted(text))
     if len(text) > MAX_ID:
-        return f"must have at most {MAX_ID} characters, has {len(text)}"
+        return tr("must have at most {MAX_ID} characters, has {text}", MAX_ID=MAX_ID, text=len(text))
     return text_complaint(text)
 
 
@@ -132,7 +135,15 @@ def _check_ids(items: Sequence[Sheet | Shelf], key: str) -> None:
         if complaint := _id_complaint(item.id):
             raise ProjectError(where, complaint)
         if item.id in first:
-            raise ProjectError(where, f"{quoted(item.id)} is already the id of {key}[{first[item.id]}]")
+            raise ProjectError(
+                where,
+                tr(
+                    "{quoted} is already the id of {key}[{first}]",
+                    quoted=quoted(item.id),
+                    key=key,
+                    first=first[item.id],
+                ),
+            )
         first[item.id] = n
 
 
@@ -141,14 +152,17 @@ def _check_references(project: Project) -> None:
     for n, shelf in enumerate(project.shelves):
         if shelf.sheet is not None and shelf.sheet not in known:
             some = ", ".join(quoted(sheet.id) for sheet in project.sheets[:5])
-            why = f"there is no sheet {quoted(shelf.sheet)}; the sheets are {some}"
+            why = tr("there is no sheet {quoted}; the sheets are {some}", quoted=quoted(shelf.sheet), some=some)
             raise ProjectError(words(("shelves", n, "sheet")), why + (", …" if len(known) > 5 else ""))
 
 
 def _check_ribs(shelves: Sequence[Shelf]) -> None:
     for n, shelf in enumerate(shelves):
         if len(shelf.ribs) > MOST_RIBS_PUT:
-            raise ProjectError(words(("shelves", n, "ribs")), f"at most {MOST_RIBS_PUT}, there are {len(shelf.ribs)}")
+            raise ProjectError(
+                words(("shelves", n, "ribs")),
+                tr("at most {MOST_RIBS_PUT}, there are {ribs}", MOST_RIBS_PUT=MOST_RIBS_PUT, ribs=len(shelf.ribs)),
+            )
 
 
 MOST_RIBS_PUT: Final = 100

@@ -11,6 +11,7 @@ from core.document.model import Project
 from core.document.names import FIELD_NAMES
 from core.document.ranges import RANGES
 from core.document.revisions import design
+from core.language import tr
 from core.lengths import Unit, show_angle, show_exact, show_length, show_thickness
 
 _FINE = frozenset({"kerf", "allowance", "thickness", "veneer", "glue_line", "guide_offset"})  # measured with calipers
@@ -28,7 +29,7 @@ def summed(phrases: Sequence[str], most: int = 1) -> str:
     """The first few, and how many more there are."""
     shown = "; ".join(phrases[:most])
     rest = len(phrases) - most
-    return f"{shown}; and {rest} more" if rest > 0 else shown
+    return tr("{shown}; and {rest} more", shown=shown, rest=rest) if rest > 0 else shown
 
 
 def _of_projects(before: Project, after: Project, unit: Unit) -> Iterator[str]:
@@ -52,15 +53,20 @@ def _of_items(before: Sequence[Any], after: Sequence[Any], what: str, unit: Unit
         else:
             gone.remove(same)
             called[same.id] = key
-    yield from (f"{what} {key} is new" for key in come)
-    yield from (f"{what} {item.id} is gone" for item in gone)
-    yield from (f"{what} {was} is now called {key}" for was, key in called.items())
+    yield from (tr("{what} {key} is new", what=what, key=key) for key in come)
+    yield from (tr("{what} {id} is gone", what=what, id=item.id) for item in gone)
+    yield from (tr("{what} {was} is now called {key}", what=what, was=was, key=key) for was, key in called.items())
     stay = [called.get(key, key) for key in old if called.get(key, key) in new]
     if stay != [key for key in new if key in stay]:
-        yield f"the {'shelves' if what == 'shelf' else 'sheets'} stand in another order"
+        yield tr("the {rest} stand in another order", rest="shelves" if what == "shelf" else "sheets")
     for key, item in new.items():
         if key in old:
-            yield from _of_structs(old[key], item, f" of {what} {key}" if what == "sheet" else f" of {key}", unit)
+            yield from _of_structs(
+                old[key],
+                item,
+                tr(" of {what} {key}", what=what, key=key) if what == "sheet" else tr(" of {key}", key=key),
+                unit,
+            )
 
 
 def _of_structs(before: msgspec.Struct, after: msgspec.Struct, of: str, unit: Unit) -> Iterator[str]:
@@ -79,15 +85,19 @@ def _of_field(before: msgspec.Struct, after: msgspec.Struct, key: str, of: str, 
     new, old = _told(after, key, now, unit), _told(after, key, was, unit)
     if new == old:
         new, old = _told(after, key, now, unit, exact=True), _told(after, key, was, unit, exact=True)
-    yield f"{name}{of}: {new}, was {old}" if new != old else f"{name}{of}: changed"
+    yield (
+        tr("{name}{of}: {new}, was {old}", name=name, of=of, new=new, old=old)
+        if new != old
+        else tr("{name}{of}: changed", name=name, of=of)
+    )
 
 
 def _told(owner: msgspec.Struct, key: str, value: object, unit: Unit, exact: bool = False) -> str:
     """A value in words. exact: with every digit."""
     if value is None:
-        return "none given"
+        return tr("none given")
     if isinstance(value, str):
-        return value or "no name"
+        return value or tr("no name")
     if isinstance(value, int | float):
         limits = RANGES[type(owner)].get(key)
         measure = limits.measure if limits else ""

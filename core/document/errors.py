@@ -6,6 +6,8 @@ import errno
 import json
 import re
 
+from core.language import tr
+
 # Where a value lies in the file: keys and list places from the top, ("shelves", 1, "depth").
 KeyPath = tuple[str | int, ...]
 
@@ -58,16 +60,16 @@ def one_line(text: str) -> str:
 
 
 _REASONS = {
-    errno.ENOENT: "no such file or folder",
-    errno.ENOTDIR: "no such folder",
-    errno.EISDIR: "is a folder",
-    errno.EACCES: "permission denied",
-    errno.EPERM: "permission denied",
-    errno.EROFS: "the disk is read-only",
-    errno.ENOSPC: "no room left on the disk",
-    errno.EFBIG: "the file is larger than this disk allows",
-    errno.ENAMETOOLONG: "the name is too long",
-    errno.ELOOP: "the links go round in a circle",
+    errno.ENOENT: tr("no such file or folder"),
+    errno.ENOTDIR: tr("no such folder"),
+    errno.EISDIR: tr("is a folder"),
+    errno.EACCES: tr("permission denied"),
+    errno.EPERM: tr("permission denied"),
+    errno.EROFS: tr("the disk is read-only"),
+    errno.ENOSPC: tr("no room left on the disk"),
+    errno.EFBIG: tr("the file is larger than this disk allows"),
+    errno.ENAMETOOLONG: tr("the name is too long"),
+    errno.ELOOP: tr("the links go round in a circle"),
 }
 
 
@@ -76,4 +78,4 @@ def os_reason(error: OSError | ValueError) -> str:
     if isinstance(error, OSError):
         known = _REASONS.get(error.errno or 0)
         return known or (error.strerror or str(error) or type(error).__name__).lower()
-    return "the name has characters that no file name can have"
+    return tr("the name has characters that no file name can have")

@@ -13,6 +13,7 @@ from core.document.check import check_project
 from core.document.errors import ProjectError, os_reason, quoted, words
 from core.document.model import FORMAT, VERSION, Project
 from core.document.shape import JsonObject, described, read_project
+from core.language import tr
 
 MAX_BYTES = 16 * 2**20
 MAX_DEPTH = 64  # objects and lists in each other; the format itself needs 4
@@ -55,9 +56,9 @@ def parse_project(data: bytes, name: str) -> Project:
 def _read_bytes(file: str) -> bytes:
     status = os.stat(file)  # before opening: a pipe would wait for a writer
     if stat.S_ISDIR(status.st_mode):
-        raise ProjectError("", "is a folder, not a project file")
+        raise ProjectError("", tr("is a folder, not a project file"))
     if not stat.S_ISREG(status.st_mode):
-        raise ProjectError("", "is a device or a pipe, not a file")
+        raise ProjectError("", tr("is a device or a pipe, not a file"))
     _check_size(status.st_size)
     with open(file, "rb") as stream:
         return stream.read(MAX_BYTES + 1)  # it may have grown since
@@ -65,7 +66,7 @@ def _read_bytes(file: str) -> bytes:
 
 def _check_size(count: int) -> None:
     if count > MAX_BYTES:
-        raise ProjectError("", f"is larger than {MAX_BYTES // 2**20} MB, no project file is")
+        raise ProjectError("", tr("is larger than {MAX_BYTES} MB, no project file is", MAX_BYTES=MAX_BYTES // 2**20))
 
 
 def _parse_json(data: bytes) -> object:
@@ -73,16 +74,19 @@ def _parse_json(data: bytes) -> object:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise ProjectError("", f"is not UTF-8 text (byte {error.start + 1})") from None
+        raise ProjectError("", tr("is not UTF-8 text (byte {start})", start=error.start + 1)) from None
     if not text.strip():
-        raise ProjectError("", "the file is empty")
+        raise ProjectError("", tr("the file is empty"))
     if nested_deeper(data, MAX_DEPTH):
-        raise ProjectError("", f"is nested more than {MAX_DEPTH} deep")
+        raise ProjectError("", tr("is nested more than {MAX_DEPTH} deep", MAX_DEPTH=MAX_DEPTH))
     try:
         return json.loads(text, object_pairs_hook=_json_object, parse_int=_whole)
     except json.JSONDecodeError as error:
         why = error.msg[0].lower() + error.msg[1:]
-        raise ProjectError("", f"is not JSON: {why} (line {error.lineno}, column {error.colno})") from None
+        raise ProjectError(
+            "",
+            tr("is not JSON: {why} (line {lineno}, column {colno})", why=why, lineno=error.lineno, colno=error.colno),
+        ) from None
 
 
 # A string, closed or not. The possessive + keeps the search linear on hostile input.
@@ -123,18 +127,29 @@ def _whole(digits: str) -> int | float:
 def _header_checked(document: object) -> dict[str, Any]:
     """The document without `format` and `version`, both as they must be."""
     if not isinstance(document, JsonObject):
-        raise ProjectError("", f"must be an object, is {described(document)}")
+        raise ProjectError("", tr("must be an object, is {described}", described=described(document)))
     if document.twice is not None:
-        raise ProjectError(words((document.twice,)), "this key is written twice")
+        raise ProjectError(words((document.twice,)), tr("this key is written twice"))
     for key in ("format", "version"):
         if key not in document:
-            raise ProjectError(key, "this key is missing")
+            raise ProjectError(key, tr("this key is missing"))
     if document["format"] != FORMAT:
-        raise ProjectError("format", f"must be {quoted(FORMAT)}, is {described(document['format'])}")
+        raise ProjectError(
+            "format",
+            tr("must be {quoted}, is {described}", quoted=quoted(FORMAT), described=described(document["format"])),
+        )
     version = document["version"]
     if isinstance(version, bool) or not isinstance(version, int):
-        raise ProjectError("version", f"must be a whole number, is {described(version)}")
+        raise ProjectError("version", tr("must be a whole number, is {described}", described=described(version)))
     if version != VERSION:
-        newer = "newer than this program" if version > VERSION else "unknown"
-        raise ProjectError("version", f"{described(version)} is {newer}; it reads version {VERSION}")
+        newer = tr("newer than this program") if version > VERSION else "unknown"
+        raise ProjectError(
+            "version",
+            tr(
+                "{described} is {newer}; it reads version {VERSION}",
+                described=described(version),
+                newer=newer,
+                VERSION=VERSION,
+            ),
+        )
     return {key: value for key, value in document.items() if key not in ("format", "version")}

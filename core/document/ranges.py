@@ -22,6 +22,7 @@ from core.document.model import (
     Studs,
     Wall,
 )
+from core.language import tr
 from core.lengths import Unit, show_length
 
 LARGEST = 100_000.0  # mm: beyond it somebody leant on a key
@@ -45,17 +46,24 @@ class Range(NamedTuple):
         if (self.least < value if self.above else self.least <= value) and value <= self.most:
             return None
         if value > self.most:
-            return f"must be at most {self._shown(self.most, unit)}, is {self._shown(value, unit)}"
+            return tr(
+                "must be at most {most}, is {value}", most=self._shown(self.most, unit), value=self._shown(value, unit)
+            )
         if value != value:
-            return "must be a finite number"
-        bound = "more than" if self.above else "at least"
-        return f"must be {bound} {self._shown(self.least, unit)}, is {self._shown(value, unit)}"
+            return tr("must be a finite number")
+        bound = tr("more than") if self.above else tr("at least")
+        return tr(
+            "must be {bound} {least}, is {value}",
+            bound=bound,
+            least=self._shown(self.least, unit),
+            value=self._shown(value, unit),
+        )
 
     def _shown(self, value: float, unit: Unit) -> str:
         if self.measure == "mm" and value and unit is Unit.INCH and abs(value) <= 10 * LARGEST:
             return show_length(value, unit, 64)
         if isinstance(value, int) and abs(value) >= 10**15:
-            return "a very large number"
+            return tr("a very large number")
         return f"{value:.9g}{self.measure if self.measure != 'mm' else ' mm'}"
 
 

@@ -13,6 +13,7 @@ from core.document.errors import ProjectError, quoted
 from core.document.model import Project, Revision
 from core.document.ranges import MAX_REVISIONS
 from core.kept import Kept
+from core.language import tr
 
 MAX_NAME: Final = 60  # characters: it is printed in a title block
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
@@ -22,19 +23,30 @@ _sound: Kept[None] = Kept(2 * MAX_REVISIONS)  # revisions that were checked: the
 def check_revisions(revisions: Sequence[Revision], check: Callable[[Project], None]) -> None:
     """Raises ProjectError where a revision could not be kept. check: raises it for a project that is none."""
     if len(revisions) > MAX_REVISIONS:
-        raise ProjectError("revisions", f"at most {MAX_REVISIONS} are kept, there are {len(revisions)}")
+        raise ProjectError(
+            "revisions",
+            tr(
+                "at most {MAX_REVISIONS} are kept, there are {revisions}",
+                MAX_REVISIONS=MAX_REVISIONS,
+                revisions=len(revisions),
+            ),
+        )
     names: set[str] = set()
     for n, revision in enumerate(revisions):
         where = f"revisions[{n}]"
         if complaint := name_complaint(revision.name):
             raise ProjectError(f"{where}.name", complaint)
         if revision.name in names:
-            raise ProjectError(f"{where}.name", f"{quoted(revision.name)} is the name of another revision")
+            raise ProjectError(
+                f"{where}.name", tr("{quoted} is the name of another revision", quoted=quoted(revision.name))
+            )
         names.add(revision.name)
         if not is_day(revision.day):
-            raise ProjectError(f"{where}.day", f"must be a day like 2026-05-17, is {quoted(revision.day)}")
+            raise ProjectError(
+                f"{where}.day", tr("must be a day like 2026-05-17, is {quoted}", quoted=quoted(revision.day))
+            )
         if revision.project.revisions:
-            raise ProjectError(f"{where}.project.revisions", "a revision has no revisions of its own")
+            raise ProjectError(f"{where}.project.revisions", tr("a revision has no revisions of its own"))
         try:
             _sound.get((n, revision.name), revision, lambda: check(revision.project))  # noqa: B023 - called at once
         except ProjectError as error:
@@ -46,9 +58,9 @@ def name_complaint(name: str) -> str | None:
     from core.document.shape import text_complaint
 
     if not name.strip():
-        return "must not be empty"
+        return tr("must not be empty")
     if len(name) > MAX_NAME:
-        return f"must have at most {MAX_NAME} characters, has {len(name)}"
+        return tr("must have at most {MAX_NAME} characters, has {name}", MAX_NAME=MAX_NAME, name=len(name))
     return text_complaint(name)
 
 
@@ -104,9 +116,9 @@ def _same(one: Project, other: Project) -> bool:
 def revision_words(project: Project) -> str:
     """What a title block says: the revision that is printed, or the newest one and that it was changed since."""
     if not project.revisions:
-        return "none yet"
+        return tr("none yet")
     at = current_revision(project)
     if at >= 0:
         return f"{at + 1}, {project.revisions[at].name}"
     last = len(project.revisions)
-    return f"{last}, {project.revisions[-1].name}, changed since"
+    return tr("{last}, {name}, changed since", last=last, name=project.revisions[-1].name)

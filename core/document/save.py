@@ -17,6 +17,7 @@ from core.document.load import MAX_BYTES
 from core.document.model import FORMAT, VERSION, Project
 from core.document.shape import plain
 from core.export.atomic import write_atomically
+from core.language import tr
 
 _KEYS = ("name", "units", "saw", "sheets", "glue_line", "shelves", "frame", "wall", "screw", "rules", "revisions")
 # A list of numbers only. No string matches: line ends are escaped in strings.
@@ -35,7 +36,7 @@ def save_project(project: Project, path: str | os.PathLike[str]) -> bytes:
     except ProjectError as error:
         raise error.in_file(file) from None
     except (OSError, ValueError) as error:
-        raise ProjectError("", f"cannot be written: {os_reason(error)}", file) from error
+        raise ProjectError("", tr("cannot be written: {os_reason}", os_reason=os_reason(error)), file) from error
     return data
 
 
@@ -53,10 +54,12 @@ def dump_project(project: Project) -> bytes:
     try:
         data = _NUMBERS.sub(_on_one_line, text).encode() + b"\n"
     except UnicodeEncodeError:
-        raise ProjectError("", "a name has a character that cannot be written") from None
+        raise ProjectError("", tr("a name has a character that cannot be written")) from None
     if len(data) > MAX_BYTES:
-        why = f"the file would be larger than {MAX_BYTES // 2**20} MB and could not be read again"
-        raise ProjectError("", f"{why}; remove revisions" if project.revisions else why)
+        why = tr(
+            "the file would be larger than {MAX_BYTES} MB and could not be read again", MAX_BYTES=MAX_BYTES // 2**20
+        )
+        raise ProjectError("", tr("{why}; remove revisions", why=why) if project.revisions else why)
     return data
 
 

@@ -17,6 +17,7 @@ from msgspec import inspect
 
 from core.document.errors import KeyPath, ProjectError, quoted, words
 from core.document.model import Project
+from core.language import tr
 
 MAX_TEXT = 1000  # characters; a name longer than that is no name
 
@@ -95,17 +96,17 @@ def _option(kind: inspect.UnionType, value: object) -> inspect.Type:
 
 def _read_struct(kind: inspect.StructType, value: object, path: KeyPath) -> Any:
     if not isinstance(value, dict):
-        raise _wrong_type(path, "an object", value)
+        raise _wrong_type(path, tr("an object"), value)
     twice = getattr(value, "twice", None)
     if twice is not None:
-        raise ProjectError(words((*path, twice)), "this key is written twice")
+        raise ProjectError(words((*path, twice)), tr("this key is written twice"))
     fields = {field.name: field for field in kind.fields}
     for key in value:
         if key not in fields:
-            raise ProjectError(words((*path, key)), "unknown key" + _nearest(key, fields))
+            raise ProjectError(words((*path, key)), tr("unknown key") + _nearest(key, fields))
     for name, field in fields.items():
         if field.required and name not in value:
-            raise ProjectError(words((*path, name)), "this key is missing")
+            raise ProjectError(words((*path, name)), tr("this key is missing"))
     return kind.cls(**{key: _read(fields[key].type, item, (*path, key)) for key, item in value.items()})
 
 
@@ -113,46 +114,48 @@ def _nearest(key: str, known: dict[str, Any]) -> str:
     import difflib
 
     near = difflib.get_close_matches(key, known, 1)
-    return f"; did you mean {near[0]}?" if near else ""
+    return tr("; did you mean {near}?", near=near[0]) if near else ""
 
 
 def _read_list(kind: inspect.VarTupleType, value: object, path: KeyPath) -> tuple[Any, ...]:
     if not isinstance(value, list | tuple):
-        raise _wrong_type(path, "a list", value)
+        raise _wrong_type(path, tr("a list"), value)
     return tuple(_read(kind.item_type, item, (*path, n)) for n, item in enumerate(value))
 
 
 def _read_place(kind: inspect.TupleType, value: object, path: KeyPath) -> tuple[Any, ...]:
     count = len(kind.item_types)
     if not isinstance(value, list | tuple):
-        raise _wrong_type(path, f"a list of {count} numbers", value)
+        raise _wrong_type(path, tr("a list of {count} numbers", count=count), value)
     if len(value) != count:
-        raise ProjectError(words(path), f"must be a list of {count} numbers, has {len(value)}")
+        raise ProjectError(
+            words(path), tr("must be a list of {count} numbers, has {value}", count=count, value=len(value))
+        )
     pairs = enumerate(zip(kind.item_types, value, strict=True))
     return tuple(_read(item_kind, item, (*path, n)) for n, (item_kind, item) in pairs)
 
 
 def _read_number(kind: inspect.FloatType, value: object, path: KeyPath) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise _wrong_type(path, "a number", value)
+        raise _wrong_type(path, tr("a number"), value)
     try:
         number = float(value)
     except OverflowError:  # a whole number beyond every float
         number = math.inf
     if not math.isfinite(number):
-        raise ProjectError(words(path), "must be a finite number")
+        raise ProjectError(words(path), tr("must be a finite number"))
     return number
 
 
 def _read_whole(kind: inspect.IntType, value: object, path: KeyPath) -> int:
     if isinstance(value, bool) or not isinstance(value, int):
-        raise _wrong_type(path, "a whole number", value)
+        raise _wrong_type(path, tr("a whole number"), value)
     return value
 
 
 def _read_text(kind: inspect.StrType, value: object, path: KeyPath) -> str:
     if not isinstance(value, str):
-        raise _wrong_type(path, "a text", value)
+        raise _wrong_type(path, tr("a text"), value)
     if complaint := text_complaint(value):
         raise ProjectError(words(path), complaint)
     return value
@@ -161,11 +164,11 @@ def _read_text(kind: inspect.StrType, value: object, path: KeyPath) -> str:
 def text_complaint(text: str) -> str | None:
     """What is wrong with any text of the document, None if nothing."""
     if len(text) > MAX_TEXT:
-        return f"must have at most {MAX_TEXT} characters, has {len(text)}"
+        return tr("must have at most {MAX_TEXT} characters, has {text}", MAX_TEXT=MAX_TEXT, text=len(text))
     for c in text:
         # Control characters, halves of characters, line ends, and what XML cannot hold.
         if unicodedata.category(c) in ("Cc", "Cs", "Zl", "Zp") or c in "\ufffe\uffff":
-            return f"has a character that cannot be printed (U+{ord(c):04X})"
+            return tr("has a character that cannot be printed (U+{ord:04X})", ord=ord(c))
     return None
 
 
@@ -174,7 +177,7 @@ def _read_choice(kind: inspect.LiteralType, value: object, path: KeyPath) -> str
     if not isinstance(value, str):
         raise _wrong_type(path, choices, value)
     if value not in kind.values:
-        raise ProjectError(words(path), f"must be {choices}, is {quoted(value)}")
+        raise ProjectError(words(path), tr("must be {choices}, is {quoted}", choices=choices, quoted=quoted(value)))
     return value
 
 
@@ -190,7 +193,7 @@ _READERS: dict[type, Callable[[Any, object, KeyPath], Any]] = {
 
 
 def _wrong_type(path: KeyPath, wanted: str, value: object) -> ProjectError:
-    return ProjectError(words(path), f"must be {wanted}, is {described(value)}")
+    return ProjectError(words(path), tr("must be {wanted}, is {described}", wanted=wanted, described=described(value)))
 
 
 def described(value: object) -> str:
@@ -200,12 +203,12 @@ def described(value: object) -> str:
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):
-        return f"text {quoted(value)}"
+        return tr("text {quoted}", quoted=quoted(value))
     if isinstance(value, float):
         return f"{value:g}"
     if isinstance(value, int):
-        return str(value) if abs(value) < 10**15 else "a very large number"
-    return "an object" if isinstance(value, dict) else "a list"
+        return str(value) if abs(value) < 10**15 else tr("a very large number")
+    return tr("an object") if isinstance(value, dict) else tr("a list")
 
 
 def plain(value: object) -> Any:

@@ -19,6 +19,7 @@ from core.document.load import nested_deeper
 from core.document.model import Shelf
 from core.document.ranges import MAX_SHELVES
 from core.document.shape import plain, read_project
+from core.language import tr
 
 FORMAT: Final = "grainfold shelves"
 VERSION: Final = 1
@@ -35,18 +36,18 @@ def shelves_text(shelves: Sequence[Shelf]) -> str:
 def parse_shelves(text: str) -> tuple[Shelf, ...]:
     """The shelves in a text. Raises ProjectError where it holds none that can be used."""
     if len(text) > MAX_CHARS or nested_deeper(text.encode("utf-8", "replace"), 16):
-        raise ProjectError("", "there are no shelves in the text")
+        raise ProjectError("", tr("there are no shelves in the text"))
     try:
         document: Any = json.loads(text)
     except ValueError as error:
-        raise ProjectError("", "there are no shelves in the text") from error
+        raise ProjectError("", tr("there are no shelves in the text")) from error
     if not isinstance(document, dict) or document.get("format") != FORMAT:
-        raise ProjectError("", "there are no shelves in the text")
+        raise ProjectError("", tr("there are no shelves in the text"))
     if document.get("version") != VERSION:
-        raise ProjectError("version", "the shelves are of another version of this program")
+        raise ProjectError("version", tr("the shelves are of another version of this program"))
     shelves = document.get("shelves")
     if not isinstance(shelves, list) or not 0 < len(shelves) <= MAX_SHELVES:
-        raise ProjectError("shelves", "there are no shelves in the text")
+        raise ProjectError("shelves", tr("there are no shelves in the text"))
     project = read_project({"sheets": [_ANY_SHEET], "shelves": shelves})
     loose = tuple(msgspec.structs.replace(shelf, sheet=None, at=None) for shelf in project.shelves)
     check_project(msgspec.structs.replace(project, shelves=loose))

@@ -8,10 +8,11 @@ from typing import Final
 from core.document.areas import box_of
 from core.document.model import KeepClear, KeptOut, Sheet
 from core.drawing.model import Area, Box, Item, Text
+from core.language import tr
 from core.layout.clear import bounds
 from core.plan.model import StockSheet
 
-OUT: Final[dict[KeptOut, str]] = {"net": "no net", "faces": "no show face", "front": "no front"}
+OUT: Final[dict[KeptOut, str]] = {"net": tr("no net"), "faces": tr("no show face"), "front": tr("no front")}
 
 
 def area_name(stock: Sheet, number: int) -> str:

@@ -12,6 +12,7 @@ from core.document.model import Project, Shelf
 from core.drawing.model import Area, Box, Drawing, Item, Line, Point, Text
 from core.drawing.names import letter
 from core.drawing.panels import rectangle
+from core.language import tr
 from core.wall.eye import EYE
 
 SLANT: Final = (0.34, 0.24)  # how far a depth of 1 reaches to the right, and up or down
@@ -42,9 +43,9 @@ def draw_cover(project: Project) -> Drawing:
             items += _shelf(n, shelf, PAD, top - shelf.depth * SLANT[1], True)
             top -= shelf.height + shelf.depth * SLANT[1] + APART
     elif waiting:
-        words = f"Not on the wall yet: {', '.join(letter(n) for n, _ in waiting[:40])}"
+        words = tr("Not on the wall yet: {join}", join=", ".join((letter(n) for n, _ in waiting[:40])))
         items.append(Text("note", (0.0, 0.0), words, 9.0, shift=(0.0, -9.0)))
-    return Drawing("cover", project.name or "Shelves", box, tuple(items))
+    return Drawing("cover", project.name or tr("Shelves"), box, tuple(items))
 
 
 def _shelf(number: int, shelf: Shelf, x: float, top: float, from_above: bool) -> Iterator[Item]:

@@ -7,22 +7,23 @@ from collections.abc import Iterator
 from core.drawing.measure import clean
 from core.drawing.names import part_name, shelf_letters
 from core.drawing.tables import Column, Table
+from core.language import tr
 from core.lengths import Unit, show_angle, show_length, show_thickness
 from core.plan.model import FramePart, Panel, Plan
 
 COLUMNS = (
-    Column("Part"),
-    Column("With the grain", "right"),
-    Column("Across", "right"),
-    Column("Inside, with the grain", "right"),
-    Column("Inside, across", "right"),
-    Column("Thick", "right"),
-    Column("Bevelled edges"),
-    Column("Sheet"),
-    Column("Piece"),
-    Column("Cut", "tick"),
+    Column(tr("Part")),
+    Column(tr("With the grain"), "right"),
+    Column(tr("Across"), "right"),
+    Column(tr("Inside, with the grain"), "right"),
+    Column(tr("Inside, across"), "right"),
+    Column(tr("Thick"), "right"),
+    Column(tr("Bevelled edges")),
+    Column(tr("Sheet")),
+    Column(tr("Piece")),
+    Column(tr("Cut"), "tick"),
 )
-NOWHERE = "no room"
+NOWHERE = tr("no room")
 _EDGES = {"low_x": "left", "high_x": "right", "low_y": "lower", "high_y": "upper"}
 
 
@@ -35,14 +36,16 @@ def cut_list_table(plan: Plan) -> Table:
         for about, row in _shelf_rows(plan, shelf.id, unit, letters):
             rows.append(row)
             abouts.append(about)
-    names = tuple(f"{letters[s.id]} is {clean(s.id)}" for s in plan.project.shelves)
+    names = tuple(tr("{letters} is {clean}", letters=letters[s.id], clean=clean(s.id)) for s in plan.project.shelves)
     notes = (
-        "Sizes of panels are of the show face, toe to toe. Edges are named as seen from the show face, grain "
-        "running left to right, top of the shelf up.",
-        "Measure the real cavity before the frame is cut: its sizes are provisional until then.",
+        tr(
+            "Sizes of panels are of the show face, toe to toe. Edges are named as seen from the show "
+            "face, grain running left to right, top of the shelf up."
+        ),
+        tr("Measure the real cavity before the frame is cut: its sizes are provisional until then."),
     )
-    legend = (f"Shelves: {', '.join(names)}.",) if names else ()
-    return Table("cut list", "Cut list", COLUMNS, tuple(rows), tuple(abouts), (*legend, *notes))
+    legend = (tr("Shelves: {join}.", join=", ".join(names)),) if names else ()
+    return Table("cut list", tr("Cut list"), COLUMNS, tuple(rows), tuple(abouts), (*legend, *notes))
 
 
 def _shelf_rows(plan: Plan, shelf: str, unit: Unit, letters: dict[str, str]) -> Iterator[tuple[str, tuple[str, ...]]]:

@@ -6,6 +6,7 @@ from core.drawing.measure import clean
 from core.drawing.names import piece_names
 from core.drawing.tables import Column, Table
 from core.drawing.toes import upper_edge
+from core.language import tr
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Cut, Plan, StockSheet
 from core.steps.model import Step
@@ -13,27 +14,34 @@ from core.steps.steps import steps_of
 from core.steps.words import short_setting
 
 COLUMNS = (
-    Column("Cut", "right"),
-    Column("Piece"),
-    Column("Kind"),
-    Column("From datum", "right"),
-    Column("Tilt", "right"),
-    Column("Keep"),
-    Column("Guide"),
-    Column("Set by"),
-    Column("Makes"),
-    Column("Pass", "right"),
-    Column("Set-up", "right"),
-    Column("Done", "tick"),
+    Column(tr("Cut"), "right"),
+    Column(tr("Piece")),
+    Column(tr("Kind")),
+    Column(tr("From datum"), "right"),
+    Column(tr("Tilt"), "right"),
+    Column(tr("Keep")),
+    Column(tr("Guide")),
+    Column(tr("Set by")),
+    Column(tr("Makes")),
+    Column(tr("Pass"), "right"),
+    Column(tr("Set-up"), "right"),
+    Column(tr("Done"), "tick"),
 )
 NOTES = (
-    "Rips are measured from the trued edge (the upper one), crosscuts from the trued end (the left one), always to the "
-    "toe on the show face. The first rip and the first crosscut of a sheet make that edge and end.",
-    "Near: the side towards the datum ends at the line; far: the side away from it. The blade takes its kerf from "
-    "the other side.",
-    "Guide: the side the guide rail, the fence or the sled's stop is on. A fence is read at table level.",
-    "Cuts of the same pass are made in one go, the strips laid back toe to toe. Within a set-up neither tilt nor guide "
-    "changes.",
+    tr(
+        "Rips are measured from the trued edge (the upper one), crosscuts from the trued end "
+        "(the left one), always to the toe on the show face. The first rip and the first "
+        "crosscut of a sheet make that edge and end."
+    ),
+    tr(
+        "Near: the side towards the datum ends at the line; far: the side away from it. The "
+        "blade takes its kerf from the other side."
+    ),
+    tr("Guide: the side the guide rail, the fence or the sled's stop is on. A fence is read at table level."),
+    tr(
+        "Cuts of the same pass are made in one go, the strips laid back toe to toe. Within a "
+        "set-up neither tilt nor guide changes."
+    ),
 )
 
 
@@ -44,7 +52,7 @@ def cut_order_table(plan: Plan) -> Table:
     names = piece_names(plan)
     steps = {n: (step, short_setting(plan, step)) for step in steps_of(plan) for n in step.cuts}
     rows = tuple(_row(cut, sheets[cut.sheet], names, unit, *steps[cut.n]) for cut in plan.cuts)
-    return Table("cut order", "Cut order", COLUMNS, rows, tuple(cut.about for cut in plan.cuts), NOTES)
+    return Table("cut order", tr("Cut order"), COLUMNS, rows, tuple(cut.about for cut in plan.cuts), NOTES)
 
 
 def _row(cut: Cut, sheet: StockSheet, names: dict[str, str], unit: Unit, step: Step, setting: str) -> tuple[str, ...]:

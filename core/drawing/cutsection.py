@@ -15,6 +15,7 @@ from core.drawing.flat import bounds, united
 from core.drawing.model import Align, Area, Box, Drawing, Item, Layer, Line, Point, Text
 from core.drawing.panels import NO_SIZE
 from core.drawing.profile import broken, profile
+from core.language import tr
 from core.lengths import show_angle
 from core.plan.model import Plan, Side
 from core.sawing.piece import Piece
@@ -72,7 +73,9 @@ def draw_cut_section(plan: Plan, number: int) -> Drawing:
     reach = (REACH + 0.4) * c.t
     least = (-reach, -1.3 * c.t, reach, 1.3 * c.t)
     box = united([least, *(bounds(item.points) for item in items if isinstance(item, Area))])
-    return Drawing(f"cut section {number}", f"Cut {number} in section", box, (*items, *_words(c, box)))
+    return Drawing(
+        f"cut section {number}", tr("Cut {number} in section", number=number), box, (*items, *_words(c, box))
+    )
 
 
 def reach_of(c: _Cutting, piece: Piece, side: Side) -> float:
@@ -134,7 +137,7 @@ def _wood(c: _Cutting) -> Iterator[Item]:
         layer: Layer = "kept" if name == step.keep else "work"
         words = "keep" if name == step.keep else ""
         if fall is not None and fall.kind in ("triangle", "waste"):
-            layer, words = "fallen", f"{fall.words} falls"
+            layer, words = "fallen", tr("{words} falls", words=fall.words)
             if fall.lies == "off":
                 dx, dy = c.side(name) * ASIDE[0] * c.t, -ASIDE[1] * c.t if fall.kind == "triangle" else 0.0
                 points = tuple((x + dx, y + dy) for x, y in points)
@@ -275,7 +278,7 @@ def _slab(c: _Cutting, side: str) -> Callable[[float], float]:
 
 def _words(c: _Cutting, box: Box) -> Iterator[Item]:
     """Tilt, the face that is up, and which side is which."""
-    tilt = f"blade {show_angle(c.cut.bevel)}" if c.cut.bevel else "blade square"
+    tilt = tr("blade {bevel}", bevel=show_angle(c.cut.bevel)) if c.cut.bevel else tr("blade square")
     left = c.side(c.cut.guide) > 0  # away from the guide
     corner = (box[0] if left else box[2], box[3])
     yield Text("title", corner, tilt, 11.0, "left" if left else "right", valign="bottom", shift=(0.0, 2.0))
@@ -283,10 +286,10 @@ def _words(c: _Cutting, box: Box) -> Iterator[Item]:
     yield Text("note", (box[0], -c.t), _side_name(c, "low"), 9.0, valign="top", shift=row)
     yield Text("note", (box[2], -c.t), _side_name(c, "high"), 9.0, "right", valign="top", shift=row)
     down = c.cut.face == "down"
-    middle, face = (box[0] + box[2]) / 2.0, "show face down, seen from the back" if down else "show face up"
+    middle, face = (box[0] + box[2]) / 2.0, tr("show face down, seen from the back") if down else tr("show face up")
     below, low = (-c.t, -35.0) if c.bench.is_guided else (box[1], -16.0)  # a table saw's blade reaches far down
     yield Text("trouble" if down else "note", (middle, below), face, 9.0, "middle", valign="top", shift=(0.0, low))
-    bed = "foam bed" if c.bench.is_guided else "table"
+    bed = tr("foam bed") if c.bench.is_guided else "table"
     at = box[2] if left else box[0]  # under the guide: what falls has its name off it
     align: Align = "right" if left else "left"
     yield Text("note", (at, -c.t), bed, 9.0, align, valign="top", shift=(0.0, -3.0), clear=True)
@@ -297,8 +300,8 @@ def _side_name(c: _Cutting, seen: str) -> str:
     by = c.bench.step.set_by
     if not c.bench.is_guided and not (by.on_line and by.device == "stop"):
         word = "fence" if c.bench.step.set_by.device == "fence" else "stop"
-        return f"{word} side" if seen == "low" else "outer side"
+        return tr("{word} side", word=word) if seen == "low" else tr("outer side")
     if c.bench.axis == "x":
-        return "left side" if seen == "low" else "right side"
+        return tr("left side") if seen == "low" else tr("right side")
     near_is_low = (c.bench.step.datum == "low") == (c.side("low") < 0)
-    return "near side" if (seen == "low") == near_is_low else "far side"
+    return tr("near side") if (seen == "low") == near_is_low else tr("far side")

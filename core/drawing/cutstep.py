@@ -15,9 +15,10 @@ from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Text
 from core.drawing.panels import NO_SIZE, rectangle
 from core.drawing.settings import setting_items
 from core.drawing.stepnotes import datum_items, note_items
+from core.language import tr
 from core.plan.model import Plan
 from core.sawing.piece import Piece
-from core.steps.contents import Contents, piece_words
+from core.steps.contents import ONE, Contents, piece_words
 from core.steps.lying import Bench, day_of
 from core.steps.section import SIGN
 
@@ -57,7 +58,7 @@ def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
     items += _names(laid, bench)
     items += datum_items(bench, ((one.piece, one.box, one.aside) for one in laid), box)
     items += note_items(bench, box)
-    return Drawing(f"step {number}", f"Step {number}", box, tuple(items))
+    return Drawing(f"step {number}", tr("Step {number}", number=number), box, tuple(items))
 
 
 def bench_at(plan: Plan, number: int, *, close: bool = False) -> Bench:
@@ -183,7 +184,7 @@ def _just_made(bench: Bench, contents: Contents, aside: float) -> Iterator[Laid]
                 way = aside * SIGN[turn.side(bench.axis, "low" if side == "low" else "high")]
                 move = (way, 0.0) if bench.axis == "x" else (0.0, way)
             if fall is not None and fall.kind in ("triangle", "waste"):
-                layer, words = "fallen", f"{fall.words} falls"
+                layer, words = "fallen", tr("{words} falls", words=fall.words)
             made.append(Laid(piece, layer, _moved(up, move), _moved(below, move), words, move))
     yield from sorted(made, key=lambda one: one.layer != "fallen")
 
@@ -233,12 +234,12 @@ def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
         yield Text(
             layer,
             ((x0 + x1) / 2.0, (y0 + y1) / 2.0),
-            one.words.removesuffix(", one piece"),
+            one.words.removesuffix(ONE),
             9.0 if put_by or layer == "waste" else 11.0,
             "middle",
             room=room,
             about=one.piece.name,
-            short="stock" if one.words.startswith("stock for ") else "",
+            short=tr("stock") if one.words.startswith(tr("stock for ")) else "",
             clear=bench.close or layer in ("waste", "kept"),
         )
 
@@ -252,4 +253,4 @@ def draw_where(plan: Plan, number: int) -> Drawing | None:
     items: list[Item] = [Area("bench", rectangle(sheet))]
     items += [Area("work", rectangle(bench.turn.box(_outer(piece))), piece.name) for piece in bench.work.before]
     items.append(Line("now", cut_line(bench)))
-    return Drawing(f"where {number}", f"Where step {number} is", sheet, tuple(items))
+    return Drawing(f"where {number}", tr("Where step {number} is", number=number), sheet, tuple(items))

@@ -23,6 +23,7 @@ from core.document.model import Shelf
 from core.drawing.model import Area, Dimension, Drawing, Item, Line, Ordinates, Point, Text
 from core.drawing.names import letter
 from core.frame.studs import frame_left, stud_lines
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
 
@@ -69,7 +70,7 @@ def draw_frame(plan: Plan, shelf_id: str) -> Drawing:
     left, right = _ends(job)
     front = -(plan.project.frame.front_play + job.shell)
     box = (left, front - APART - frame.height, right, job.wall_face + DEEP)
-    return Drawing(f"frame {shelf_id}", f"Frame of {letter(index)}", box, items)
+    return Drawing(f"frame {shelf_id}", tr("Frame of {letter}", letter=letter(index)), box, items)
 
 
 def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
@@ -115,8 +116,8 @@ def _wall(job: _Job) -> Iterator[Item]:
 def _sticks(job: _Job) -> Iterator[Item]:
     """Rails and ribs, each with its part's id."""
     frame, wish, t = job.frame, job.plan.project.frame, job.frame.thickness
-    rails = [(f"back rail{_nth(n)}", frame.depth - (n + 1) * t) for n in range(wish.back_layers)]
-    rails += [(f"front rail{_nth(n)}", n * t) for n in range(wish.front_layers)]
+    rails = [(tr("back rail{nth}", nth=_nth(n)), frame.depth - (n + 1) * t) for n in range(wish.back_layers)]
+    rails += [(tr("front rail{nth}", nth=_nth(n)), n * t) for n in range(wish.front_layers)]
     for name, y in rails:
         yield Area("wood", _box(0.0, y, frame.length, y + t), f"{frame.shelf}/{name}")
     low = wish.front_layers * t
@@ -175,11 +176,15 @@ def _numbers(job: _Job) -> Iterator[Item]:
     yield Dimension("dimension", (right, 0.0), (right, frame.depth), job.show(frame.depth), -16.0)
     yield Dimension("dimension", (left, base), (left, base + frame.height), job.show(frame.height), 16.0)
     middle = (0.0, base + frame.height)
-    yield Text("note", middle, "back rail from the front", 9.0, shift=(0.0, 9.0))
+    yield Text("note", middle, tr("back rail from the front"), 9.0, shift=(0.0, 9.0))
     heights = sorted({screw.height for screw in frame.screws})
     if heights:
         told = " and ".join(job.show(height) for height in heights)
-        words = f"screws {told} over its lower edge, {job.show(frame.screws[0].length)} long; ribs below, from the left"
+        words = tr(
+            "screws {told} over its lower edge, {length} long; ribs below, from the left",
+            told=told,
+            length=job.show(frame.screws[0].length),
+        )
         yield Text("note", (frame.length, base + frame.height), words, 9.0, "right", shift=(0.0, 9.0))
 
 

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from core.drawing.model import Area, Drawing, Item, Line, Ordinates, Sign, Text
 from core.drawing.names import shelf_letters
 from core.drawing.panels import rectangle
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
 
@@ -55,7 +56,10 @@ def draw_frame(plan: Plan, shelf_id: str) -> Drawing:
     items.append(Text("note", (0.0, 0.0), "front", 9.0, "right", shift=(-6.0, 4.0)))
     name = shelf_letters(plan)[shelf_id]
     return Drawing(
-        f"frame {shelf_id}", f"Frame of shelf {name}, from above", (0.0, 0.0, length, depth + PAST), tuple(items)
+        f"frame {shelf_id}",
+        tr("Frame of shelf {name}, from above", name=name),
+        (0.0, 0.0, length, depth + PAST),
+        tuple(items),
     )
 
 
@@ -85,7 +89,7 @@ def draw_rail(plan: Plan, shelf_id: str) -> Drawing:
     heights += [(screw.height, show_length(screw.height, unit)) for screw in frame.screws]
     items.append(Ordinates("dimension", "y", frame.length, "high", _distinct(heights)))
     name = shelf_letters(plan)[shelf_id]
-    return Drawing(f"rail {shelf_id}", f"Back rail of shelf {name}, from the front", box, tuple(items))
+    return Drawing(f"rail {shelf_id}", tr("Back rail of shelf {name}, from the front", name=name), box, tuple(items))
 
 
 def _distinct(marks: list[tuple[float, str]]) -> tuple[tuple[float, str], ...]:

@@ -17,6 +17,7 @@ from core.drawing.model import Area, Box, Drawing, Item, Ordinates, Point, Sign,
 from core.drawing.names import shelf_letters
 from core.drawing.panels import rectangle
 from core.geometry.net import Joint, Net, NetPanel
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
 from core.supplies import rates
@@ -56,7 +57,9 @@ def draw_fold(plan: Plan, shelf_id: str) -> Drawing:
     for joint in taped(net):
         items.append(_letter(net, joint, seams.get(f"{shelf_id}/{joint.name}", "")))
     name = shelf_letters(plan)[shelf_id]
-    return Drawing(f"fold {shelf_id}", f"Shelf {name}, show face up", (0.0, 0.0, net.length, net.width), tuple(items))
+    return Drawing(
+        f"fold {shelf_id}", tr("Shelf {name}, show face up", name=name), (0.0, 0.0, net.length, net.width), tuple(items)
+    )
 
 
 def _line(net: Net, joint: Joint) -> tuple[Point, Point]:
@@ -133,7 +136,7 @@ def draw_mouth(plan: Plan, frame: Frame) -> Drawing:
     numbers = ((0.0, show_length(0.0, unit)), (height, show_length(height, unit)))
     items.append(Ordinates("dimension", "y", length + ends[1], "high", numbers))
     name = shelf_letters(plan)[frame.shelf]
-    return Drawing(f"mouth {frame.shelf}", f"Shelf {name}, the mouth from behind", outside, tuple(items))
+    return Drawing(f"mouth {frame.shelf}", tr("Shelf {name}, the mouth from behind", name=name), outside, tuple(items))
 
 
 def _thickness(plan: Plan, frame: Frame) -> float:

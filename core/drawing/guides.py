@@ -7,9 +7,10 @@ from typing import Final
 
 from core.drawing.model import Area, Box, Item, Line, Text
 from core.drawing.panels import NO_SIZE, rectangle
+from core.language import tr
 from core.plan.model import Side
 from core.sawing.piece import Axis, Piece
-from core.steps.contents import Contents, piece_words
+from core.steps.contents import ONE, Contents, piece_words
 from core.steps.lying import Bench
 from core.steps.section import SIGN
 
@@ -124,8 +125,12 @@ def _packer(bench: Bench, contents: Contents, picture: Box) -> Iterator[Item]:
         yield Area("packer", rectangle(box))
         room = beside(box, guide_box(bench), 0.0)
         neighbour = beside_work(bench)
-        words = f"packer: {piece_words(contents, neighbour.name)}" if neighbour is not None else "packer"
-        name, short = words.removesuffix(", one piece"), "packer"
+        words = (
+            tr("packer: {piece_words}", piece_words=piece_words(contents, neighbour.name))
+            if neighbour is not None
+            else tr("packer")
+        )
+        name, short = words.removesuffix(ONE), tr("packer")
         yield Text("packer", _beside_stick(bench, room), name, 9.0, "middle", room=room, short=short, clear=True)
 
 

@@ -11,6 +11,7 @@ from core.drawing.model import Area, Drawing, Item, Line, Sign, Text
 from core.drawing.names import part_name, shelf_letters, size_text
 from core.drawing.panels import rectangle
 from core.geometry.net import EDGES, EdgeName
+from core.language import tr
 from core.lengths import Unit
 from core.plan.model import Plan
 
@@ -69,7 +70,7 @@ def draw_label(label: Label, width: float, height: float) -> Drawing:
         box = (width - PAD - wide, middle - high / 2.0, width - PAD, middle + high / 2.0)
         items += _sketch(label, box)
     else:
-        items.append(Text("note", (PAD, middle), "frame, hidden", 9.0, shift=(0.0, -16.0)))
+        items.append(Text("note", (PAD, middle), tr("frame, hidden"), 9.0, shift=(0.0, -16.0)))
     return Drawing(f"label {label.name}", label.name, (0.0, 0.0, width, height), tuple(items))
 
 

@@ -7,18 +7,19 @@ from typing import Final
 from core.document.model import Shelf, WallKind
 from core.drawing.measure import clean
 from core.drawing.tables import Column, Table
+from core.language import tr
 from core.lengths import Unit, show_mass
 from core.plan.model import Load, Plan
 from core.strength.load import CAUTION
 
 COLUMNS: Final = (
-    Column("Shelf"),
-    Column("Good for"),
-    Column("Spread", "right"),
-    Column("Front edge", "right"),
-    Column("Own weight", "right"),
-    Column("What governs"),
-    Column("To raise it"),
+    Column(tr("Shelf")),
+    Column(tr("Good for")),
+    Column(tr("Spread"), "right"),
+    Column(tr("Front edge"), "right"),
+    Column(tr("Own weight"), "right"),
+    Column(tr("What governs")),
+    Column(tr("To raise it")),
 )
 
 
@@ -26,22 +27,26 @@ def load_lines(load: Load, unit: Unit) -> tuple[str, ...]:
     """What a shelf may carry, a line for each thing."""
     lines = (
         f"{load.band[:1].upper()}{load.band[1:]}.",
-        f"Spread: {show_mass(load.spread_kg, unit)}. Front edge: {show_mass(load.front_edge_kg, unit)}.",
-        f"Factor {load.factor:g}; beside its own {show_mass(load.own_kg, unit)}.",
-        f"Governs: {load.governs}.",
+        tr(
+            "Spread: {spread_kg}. Front edge: {front_edge_kg}.",
+            spread_kg=show_mass(load.spread_kg, unit),
+            front_edge_kg=show_mass(load.front_edge_kg, unit),
+        ),
+        tr("Factor {factor:g}; beside its own {own_kg}.", factor=load.factor, own_kg=show_mass(load.own_kg, unit)),
+        tr("Governs: {governs}.", governs=load.governs),
     )
-    return (*lines, f"To raise it: {load.raise_by}.") if load.raise_by else lines
+    return (*lines, tr("To raise it: {raise_by}.", raise_by=load.raise_by)) if load.raise_by else lines
 
 
 def no_load_words(shelf: Shelf | None, kind: WallKind = "timber stud") -> str:
     """Why there is no estimate."""
     if shelf is None:
-        return "No shelf yet."
+        return tr("No shelf yet.")
     if shelf.mount is None:
-        return "This shelf has no place on the wall yet, so no load is planned."
+        return tr("This shelf has no place on the wall yet, so no load is planned.")
     if kind != "timber stud":
-        return "Fixings are planned for timber studs alone, so no load is planned."
-    return "No screws hold this shelf, so it carries nothing."
+        return tr("Fixings are planned for timber studs alone, so no load is planned.")
+    return tr("No screws hold this shelf, so it carries nothing.")
 
 
 def load_table(plan: Plan) -> Table:
@@ -58,5 +63,16 @@ def load_table(plan: Plan) -> Table:
         for load in plan.loads
     )
     factors = ", ".join(dict.fromkeys(f"{load.factor:g}" for load in plan.loads))
-    notes = (f"By the {plan.project.rules} design rules, factor {factors} taken off. {CAUTION}",) if rows else ()
-    return Table("loads", "Load, an estimate", COLUMNS, rows, tuple(load.shelf for load in plan.loads), notes)
+    notes = (
+        (
+            tr(
+                "By the {rules} design rules, factor {factors} taken off. {CAUTION}",
+                rules=plan.project.rules,
+                factors=factors,
+                CAUTION=CAUTION,
+            ),
+        )
+        if rows
+        else ()
+    )
+    return Table("loads", tr("Load, an estimate"), COLUMNS, rows, tuple(load.shelf for load in plan.loads), notes)

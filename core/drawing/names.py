@@ -6,6 +6,7 @@ from core.document.model import Sheet
 from core.drawing.measure import clean
 from core.geometry.net import Net
 from core.geometry.seam import SQUARE_CORNER, SeamSection, seam_section
+from core.language import tr
 from core.lengths import Rounding, Unit, show_length
 from core.plan.model import Plan, StockSheet
 
@@ -28,7 +29,13 @@ def shelf_letters(plan: Plan) -> dict[str, str]:
 def part_name(part_id: str, letters: dict[str, str]) -> str:
     """A part's name for its id 'shelf/part': 'A top', 'A rib 2'."""
     shelf, _, part = part_id.partition("/")
-    return clean(f"{letters.get(shelf, shelf)} {part}".strip())
+    return clean(f"{letters.get(shelf, shelf)} {part_word(part)}".strip())
+
+
+def part_word(part: str) -> str:
+    """A part by its name in the plan, in the program's language: 'front', 'rib 2'."""
+    name, _, number = part.rpartition(" ")
+    return f"{tr(name)} {number}" if number.isdigit() else tr(part)
 
 
 def piece_names(plan: Plan) -> dict[str, str]:
@@ -36,7 +43,7 @@ def piece_names(plan: Plan) -> dict[str, str]:
     letters = shelf_letters(plan)
     names = {p.piece: part_name(p.id, letters) for p in plan.panels if p.piece}
     names |= {p.piece: part_name(p.id, letters) for f in plan.frames for p in f.parts if p.piece}
-    return names | {o.piece: "offcut" for o in plan.offcuts}
+    return names | {o.piece: tr("offcut") for o in plan.offcuts}
 
 
 def shapes_by_shelf(plan: Plan) -> dict[str, Net]:

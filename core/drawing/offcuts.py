@@ -10,22 +10,23 @@ from core.drawing.measure import clean
 from core.drawing.model import Item, Text
 from core.drawing.names import shelf_letters
 from core.drawing.tables import Column, Table
+from core.language import tr
 from core.layout.spares import Spare, spares
 from core.lengths import Unit, show_length, show_thickness
 from core.plan.model import Plan, StockSheet
 
 COLUMNS: Final = (
-    Column("What"),
-    Column("With the grain", "right"),
-    Column("Across", "right"),
-    Column("Thick", "right"),
-    Column("Sheet"),
-    Column("Piece"),
-    Column("Good for"),
-    Column("Kept", "tick"),
+    Column(tr("What")),
+    Column(tr("With the grain"), "right"),
+    Column(tr("Across"), "right"),
+    Column(tr("Thick"), "right"),
+    Column(tr("Sheet")),
+    Column(tr("Piece")),
+    Column(tr("Good for")),
+    Column(tr("Kept"), "tick"),
 )
 LINE: Final = 11.0  # from an offcut's size down to what it is good for [points]
-NEXT_JOB: Final = "the next job"
+NEXT_JOB: Final = tr("the next job")
 LARGE: Final = 600.0  # mm: so long a piece is for another job first, and is marked as a spare only in the table
 
 
@@ -50,13 +51,17 @@ def offcut_table(plan: Plan) -> Table:
         for sheet, piece, length, width in left
     )
     ends = dict.fromkeys(shelf for spare in good.values() for shelf in spare.shelves)
-    names = ", ".join(f"{letters[shelf]} is {clean(shelf)}" for shelf in letters if shelf in ends)
-    notes = (
-        "Sizes are square through, rounded down. Keep the longest, and the spares, until the shelf is on the wall.",
-        "A spare end has the colour of its sheet; its figure does not run on from the shelf's.",
+    names = ", ".join(
+        tr("{letters} is {clean}", letters=letters[shelf], clean=clean(shelf)) for shelf in letters if shelf in ends
     )
-    legend = (f"Shelves: {names}.",) if names else ()
-    return Table("offcuts", "Offcuts and spares", COLUMNS, rows, tuple(piece for _, piece, *_ in left), notes + legend)
+    notes = (
+        tr("Sizes are square through, rounded down. Keep the longest, and the spares, until the shelf is on the wall."),
+        tr("A spare end has the colour of its sheet; its figure does not run on from the shelf's."),
+    )
+    legend = (tr("Shelves: {names}.", names=names),) if names else ()
+    return Table(
+        "offcuts", tr("Offcuts and spares"), COLUMNS, rows, tuple(piece for _, piece, *_ in left), notes + legend
+    )
 
 
 def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
@@ -87,7 +92,7 @@ def _good_for(spare: Spare | None, letters: dict[str, str], large: bool) -> str:
     """Like 'spare end for A, B'."""
     if spare is None:
         return NEXT_JOB
-    words = f"{spare.use} for {_letters(spare, letters)}" if spare.shelves else spare.use
+    words = tr("{use} for {letters}", use=spare.use, letters=_letters(spare, letters)) if spare.shelves else spare.use
     return f"{NEXT_JOB}; {words}" if large else words
 
 

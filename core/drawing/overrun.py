@@ -9,6 +9,7 @@ from core.drawing.model import Area, Box, Item, Point, Text
 from core.drawing.names import part_name
 from core.drawing.panels import rectangle
 from core.geometry.net import Net
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Overrun, StockSheet
 
@@ -35,12 +36,12 @@ def overrun_items(
     shown = (min(right, limit[0]), min(high, limit[1]))
     if overrun.over_x > 0.0:
         yield Area("trouble", rectangle((right - overrun.over_x, overrun.y, *shown)), about)
-        text = f"{show_length(overrun.over_x, unit, rounding='up')} too long"
+        text = tr("{over_x} too long", over_x=show_length(overrun.over_x, unit, rounding="up"))
         at = (max(shown[0], sheet.length), (overrun.y + shown[1]) / 2.0)
         yield Text("trouble", at, text, 11.25, "left", shift=(7.0 + clear[0], 0.0), about=about)
     if overrun.over_y > 0.0:
         yield Area("trouble", rectangle((overrun.x, high - overrun.over_y, *shown)), about)
-        text = f"{show_length(overrun.over_y, unit, rounding='up')} too wide"
+        text = tr("{over_y} too wide", over_y=show_length(overrun.over_y, unit, rounding="up"))
         at = ((overrun.x + shown[0]) / 2.0, max(shown[1], sheet.width))
         yield Text("trouble", at, text, 11.25, "middle", "bottom", shift=(0.0, 5.0 + clear[1]), about=about)
 

@@ -21,6 +21,7 @@ from core.drawing.measure import clean
 from core.drawing.model import Area, Box, Dimension, Drawing, Item, Line, Point, Sign, Text
 from core.drawing.names import part_name, section_of, shapes_by_shelf, shelf_letters, shelf_thickness
 from core.geometry.seam import SQUARE_CORNER, SeamSection
+from core.language import tr
 from core.lengths import Unit, show_angle, show_thickness
 from core.plan.model import Plan, Seam
 from core.solid.plies import Ply, plies
@@ -79,7 +80,12 @@ def draw_seam(plan: Plan, seam_id: str) -> Drawing:
     step = (x1 + APART * thickness - a0, 0.0)
     closed = [_moved(item, step) for item in closed]
     a0, b0, a1, b1 = _box(closed)
-    title = f"Seam {clean(seam.letter)}–{clean(seam.letter)}, {first} to {second.split(' ', 1)[-1]}"
+    title = tr(
+        "Seam {clean}–{clean}, {first} to {split}",
+        clean=clean(seam.letter),
+        first=first,
+        split=second.split(" ", 1)[-1],
+    )
     return Drawing(f"seam {seam.id}", title, (x0, min(y0, b0), a1, max(y1, b1)), tuple(flat + closed))
 
 
@@ -107,9 +113,9 @@ def _flat(c: _Cutting) -> Iterator[Item]:
     yield from _flat_words(c, fall)
     heel, other = (-s.setback, -t), (gap + s.setback, -t)
     if c.wraps:
-        yield Dimension("dimension", (0.0, 0.0), (gap, 0.0), f"lost {_fine(c, s.loss)}", offset=22.0)
+        yield Dimension("dimension", (0.0, 0.0), (gap, 0.0), tr("lost {fine}", fine=_fine(c, s.loss)), offset=22.0)
         yield Dimension("dimension", heel, other, f"V {_fine(c, s.void_width)}", offset=-44.0)
-    yield Dimension("dimension", (0.0, -t), heel, f"toe to heel {_fine(c, s.setback)}", offset=25.0)
+    yield Dimension("dimension", (0.0, -t), heel, tr("toe to heel {fine}", fine=_fine(c, s.setback)), offset=25.0)
     left = -c.reach
     yield Dimension("dimension", (left, -t), (left, 0.0), _fine(c, t), offset=12.0)
 
@@ -124,13 +130,13 @@ def _flat_words(c: _Cutting, fall: tuple[Point, ...]) -> Iterator[Item]:
     room = (gap + s.setback, -t, gap + c.reach, 0.0)
     yield Text("wood", (gap + middle, y), second, 9.0, "middle", room=room, clear=True)
     tilt = show_angle(s.bevel, 1 if abs(round(s.bevel, 1) - s.bevel) < 1e-9 else 2)
-    yield Text("note", (gap + c.reach, 0.0), f"blade at {tilt}", 9.0, "right", shift=(0.0, 12.0))
-    yield Text("note", (-c.reach, 0.0), "show face up", 9.0, shift=(0.0, 12.0))
+    yield Text("note", (gap + c.reach, 0.0), tr("blade at {tilt}", tilt=tilt), 9.0, "right", shift=(0.0, 12.0))
+    yield Text("note", (-c.reach, 0.0), tr("show face up"), 9.0, shift=(0.0, 12.0))
     if fall:
         x0, y0, x1, y1 = bounds(fall)
         at = ((x0 + x1) / 2.0, y0)
         room = (x0 + 0.2 * (x1 - x0), y0, x1 - 0.2 * (x1 - x0), y1)
-        yield Text("waste", at, "falls free", 9.0, "middle", room=room, shift=(0.0, 8.0), clear=True)
+        yield Text("waste", at, tr("falls free"), 9.0, "middle", room=room, shift=(0.0, 8.0), clear=True)
 
 
 def _profile(c: _Cutting) -> tuple[Point, ...]:
@@ -204,14 +210,14 @@ def _closed(c: _Cutting) -> Iterator[Item]:
 def _closed_words(c: _Cutting, toe: Point, heel: Point) -> Iterator[Item]:
     """What is open outside and inside, and how far the glue bites, beside the arris it starts from."""
     s = c.section
-    glue = f"glue bites {_fine(c, s.glue_band)}"
-    inside = f"inside open {_fine(c, s.inside_gap)}" if s.inside_gap > 0.0 else "inside closed"
+    glue = tr("glue bites {fine}", fine=_fine(c, s.glue_band))
+    inside = tr("inside open {fine}", fine=_fine(c, s.inside_gap)) if s.inside_gap > 0.0 else tr("inside closed")
     undercut = s.outside_gap > 0.0
     if undercut:
-        outside = f"outside open {_fine(c, s.outside_gap)}"
+        outside = tr("outside open {fine}", fine=_fine(c, s.outside_gap))
         yield Text("trouble", (0.0, 0.0), outside, 9.0, "left", shift=(8.0, 6.0))
     else:
-        yield Text("note", (0.0, 0.0), "outside closed", 9.0, "left", shift=(8.0, 6.0))
+        yield Text("note", (0.0, 0.0), tr("outside closed"), 9.0, "left", shift=(8.0, 6.0))
         yield Text("dimension", (0.0, 0.0), glue, 9.0, "left", shift=(8.0, -7.0))
     yield Sign("note", heel, (((-1.5, -2.0), (-9.0, -12.0), (-13.0, -12.0)),))
     yield Text("dimension", heel, inside, 9.0, "right", shift=(-15.0, -12.0))

@@ -7,6 +7,7 @@ from typing import Final
 
 from core.drawing.guides import far_edge, travel
 from core.drawing.model import Align, Box, Item, Line, Point, Sign, Text
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Plan
 from core.sawing.piece import Axis
@@ -36,7 +37,7 @@ def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
         yield from _dimension(bench, box, SHARES[0], start, step.at, number)
     if by.stick is not None and bench.is_guided:
         back = step.at + SIGN[step.guide] * ((by.edge or 0.0) + plan.project.saw.guide_width)
-        words = f"stick {show_length(by.stick, unit)}"
+        words = tr("stick {stick}", stick=show_length(by.stick, unit))
         yield from _dimension(bench, box, SHARES[1], back, back + SIGN[step.guide] * by.stick, words)
 
 

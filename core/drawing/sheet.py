@@ -24,6 +24,7 @@ from core.drawing.toes import sheet_ordinates
 from core.geometry.net import Net
 from core.geometry.parts import part_of
 from core.kept import Kept
+from core.language import tr
 from core.lengths import Unit, show_thickness
 from core.plan.model import Overrun, Panel, PlacedNet, Plan, Seam, StockSheet
 from core.steps.marks import net_ticks, tick_lines
@@ -72,7 +73,12 @@ def draw_sheet(plan: Plan, sheet_id: str) -> Drawing:
 def sheet_title(sheet: StockSheet, unit: Unit) -> str:
     """Like 'Sheet A1, 96" × 48", 0.717" thick'."""
     size = size_text(sheet.length, sheet.width, unit)
-    return f"Sheet {clean(sheet.id)}, {size}, {show_thickness(sheet.thickness, unit)} thick"
+    return tr(
+        "Sheet {clean}, {size}, {thickness} thick",
+        clean=clean(sheet.id),
+        size=size,
+        thickness=show_thickness(sheet.thickness, unit),
+    )
 
 
 def overruns_on(plan: Plan, sheet: StockSheet) -> list[Overrun]:
@@ -101,7 +107,7 @@ def _left_over(plan: Plan, sheet: StockSheet, unit: Unit, overruns: list[Overrun
             yield Text(
                 "offcut",
                 ((room[0] + room[2]) / 2.0, (room[1] + room[3]) / 2.0),
-                f"left over: {size}",
+                tr("left over: {size}", size=size),
                 9.0,
                 "middle",
                 room=room,
@@ -213,9 +219,9 @@ def _notes(sheet: StockSheet, ordinates: tuple[Ordinates, ...], box: Box, overru
     at = (0.0, box[3])
     too_wide = any(o.over_y > 0.0 for o in overruns)
     rise = NOTE_GAP + _beyond(ordinates, "x") + (WORDS_OVER if too_wide else 0.0)
-    for line, words in enumerate(("and upper trued edge", "from trued end")):
+    for line, words in enumerate((tr("and upper trued edge"), tr("from trued end"))):
         yield Text("note", at, words, 9.0, "right", shift=(-12.0, rise + 7.0 + 11.0 * line))
-    words = "show face up"
+    words = tr("show face up")
     yield Text("note", at, words, 9.0, shift=(0.0, rise))
     start = text_width(words, 9.0) + 22.0
     head = start + ARROW
@@ -229,5 +235,5 @@ def _notes(sheet: StockSheet, ordinates: tuple[Ordinates, ...], box: Box, overru
     )
     yield Text("grain", at, "grain", 9.0, shift=(head + 6.0, rise))
     if len(overruns) > 1:
-        more = f"{len(overruns) - 1} more that do not fit are not drawn"
+        more = tr("{overruns} more that do not fit are not drawn", overruns=len(overruns) - 1)
         yield Text("trouble", at, more, 9.0, shift=(head + 60.0, rise))

@@ -8,6 +8,7 @@ from typing import Final
 from core.drawing.guides import guide_box, within
 from core.drawing.model import Box, Item, Layer, Line, Point, Sign, Text
 from core.drawing.panels import NO_SIZE
+from core.language import tr
 from core.sawing.piece import Axis, Piece
 from core.steps.bench import TRIM
 from core.steps.lying import Bench
@@ -70,7 +71,7 @@ def _named(bench: Bench, axis: Axis, ends: Ends, box: Box) -> Text:
     taken = bench.step.about == TRIM or (reach - at[index]) * out > NO_SIZE
     way = -out if bench.close or (bench.axis == axis and taken) else out
     shift, angle, words = (
-        ((0.0, OFF * way), 0.0, "trued edge") if axis == "y" else ((OFF * way, 0.0), 90.0, "trued end")
+        ((0.0, OFF * way), 0.0, tr("trued edge")) if axis == "y" else ((OFF * way, 0.0), 90.0, tr("trued end"))
     )
     layer: Layer = "note" if way == out else "datum"  # on the paper, or on the wood
     room = box if bench.close else None  # in a small picture it gives way to numbers and names
@@ -83,12 +84,12 @@ def note_items(bench: Bench, box: Box) -> Iterator[Item]:
     if bench.is_guided and bench.axis == "x":
         top = max(top, within(guide_box(bench), box, close=bench.close)[3])
     down = bench.step.face == "down"
-    words = "show face down, seen from the back" if down else "show face up"
+    words = tr("show face down, seen from the back") if down else tr("show face up")
     if bench.is_guided and bench.step.kind == "rip":
         above = bench.turn.side("y", bench.step.datum) == "high"
-        words += f"; near side {'above' if above else 'below'}"
+        words += tr("; near side {above}", above="above" if above else "below")
     elif not bench.is_guided:
-        words += f"; fed {'to the right' if bench.step.kind == 'rip' else 'upwards'}"
+        words += tr("; fed {rest}", rest=tr("to the right") if bench.step.kind == "rip" else "upwards")
     if bench.close and not down and "; " in words:  # which face is up stands beside a small picture
         words = words.partition("; ")[2]
     tall = box[2] - box[0] < (SLENDER_CLOSE if bench.close else SLENDER) * (box[3] - box[1])

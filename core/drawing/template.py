@@ -18,6 +18,7 @@ import msgspec
 from core.drawing.measure import text_width
 from core.drawing.model import Area, Drawing, Item, Line, Sign, Text
 from core.drawing.panels import rectangle
+from core.language import tr
 
 FLAP: Final = 12.0  # mm: how far a length goes on past its join
 CAPTION: Final = 5.0  # mm over the strip for what it is called
@@ -98,10 +99,10 @@ def _length(strip: Strip, number: int, count: int, start: float, join: float, en
             )
     if end > join + NOISE:
         items.append(Line("heel", ((join, 0.0), (end, 0.0), (end, high), (join, high))))
-        items += _join(join, high, f"join {number}")
+        items += _join(join, high, tr("join {number}", number=number))
     if number > 1:
-        items += _join(start, high, f"join {number - 1}")
-    part = f", length {number} of {count}" if count > 1 else ""
+        items += _join(start, high, tr("join {number}", number=number - 1))
+    part = tr(", length {number} of {count}", number=number, count=count) if count > 1 else ""
     words = f"{strip.name}{part}"
     after = 3.0 if number == 1 else 30.0  # the join's words stand there
     items.append(Text("label", (start, high + CAPTION / 2.0), words, SIZE, shift=(after, 0.0)))

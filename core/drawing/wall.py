@@ -14,6 +14,7 @@ from core.drawing.model import Area, Box, Drawing, Item, Line, Ordinates, Sign, 
 from core.drawing.names import shelf_letters, shelf_thickness
 from core.drawing.panels import rectangle
 from core.frame.studs import frame_left, stud_lines
+from core.language import tr
 from core.lengths import Denominator, Unit, show_length
 from core.plan.model import Frame, Plan
 from core.wall.eye import EYE
@@ -45,7 +46,7 @@ def draw_wall(plan: Plan) -> Drawing:
         *_ordinates(plan, shelves, frames, unit),
         Sign("datum", (0.0, 0.0), (((0.0, 0.0), (0.0, 26.0)), ((0.0, 0.0), (26.0, 0.0)))),
     ]
-    return Drawing("wall", "Wall, as you face it", (0.0, 0.0, wall.width, wall.height), tuple(items))
+    return Drawing("wall", tr("Wall, as you face it"), (0.0, 0.0, wall.width, wall.height), tuple(items))
 
 
 def wall_length(mm: float, unit: Unit) -> str:
@@ -84,7 +85,7 @@ def _eye_line(wall: Wall, units: str) -> Iterator[Item]:
     if wall.height > height:
         yield Line("heel", ((0.0, height), (wall.width, height)))
         room = (0.0, height, wall.width, wall.height)
-        yield Text("note", (wall.width, height), "eye line", 9.0, "right", shift=(-4.0, 7.0), room=room, clear=True)
+        yield Text("note", (wall.width, height), tr("eye line"), 9.0, "right", shift=(-4.0, 7.0), room=room, clear=True)
 
 
 def _shelf(one: Hung, letters: dict[str, str], unit: Unit) -> Iterator[Item]:
@@ -92,7 +93,12 @@ def _shelf(one: Hung, letters: dict[str, str], unit: Unit) -> Iterator[Item]:
     box = (mount.x, one.low, mount.x + shelf.length, mount.top)
     yield Area("panel", rectangle(box), shelf.id)
     letter = letters[shelf.id]
-    words = f"{letter}  {clean(shelf.id, 40)}, {show_length(shelf.length, unit)} long"
+    words = tr(
+        "{letter}  {clean}, {length} long",
+        letter=letter,
+        clean=clean(shelf.id, 40),
+        length=show_length(shelf.length, unit),
+    )
     room = (box[0] - 500.0, mount.top, box[2] + 500.0, mount.top + 2000.0)
     at = ((box[0] + box[2]) / 2.0, mount.top)
     yield Text("label", at, words, 9.0, "middle", shift=(0.0, 8.0), room=room, about=shelf.id, short=letter, clear=True)

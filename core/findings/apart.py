@@ -12,6 +12,7 @@ from core.document.model import APART, Apart, Project, Shelf
 from core.findings.room import one_more
 from core.findings.way import Way
 from core.findings.words import limit
+from core.language import tr
 from core.layout.allowed import named
 from core.layout.largest import Dimension
 from core.layout.model import FIT, Misfit
@@ -19,7 +20,7 @@ from core.plan.model import Pointers
 from core.plan.shapes import Shape
 from core.wall.eye import seen_from_above
 
-BROKEN = "colour matched, figure broken"
+BROKEN = tr("colour matched, figure broken")
 
 
 def set_apart(index: int, roles: Iterable[str]) -> Pointers:
@@ -37,17 +38,23 @@ def without_ends(index: int, shelf: Shelf, sides: Sequence[str]) -> Pointers:
 def strip_apart(project: Project, shape: Shape) -> Iterator[Way]:
     """The bottom, or of a shelf above the eyes the top, where there is room for it; else from one more sheet."""
     shelf = shape.shelf
-    strip, seam = ("bottom", "top to front") if seen_from_above(shelf) else ("top", "front to bottom")
+    strip, seam = ("bottom", tr("top to front")) if seen_from_above(shelf) else ("top", tr("front to bottom"))
     if strip in shelf.apart or (strip == shelf.ends_from and shelf.mitred_ends):
         return
     gain = limit(project, shelf.depth + shelf.scribe + shape.section.loss)
     pointers = set_apart(shape.index, (*shelf.apart, strip))
-    tail = f"{gain} narrower, only {seam} keeps its figure"
-    yield Way(f"{strip.capitalize()} cut apart: {tail}", pointers, once="strip apart")
+    tail = tr("{gain} narrower, only {seam} keeps its figure", gain=gain, seam=seam)
+    yield Way(tr("{strip} cut apart: {tail}", strip=strip.capitalize(), tail=tail), pointers, once="strip apart")
     for number, stock in enumerate(project.sheets):
         if named(shelf, stock):
             more = one_more(number, stock)
-            text = f"{strip.capitalize()} from a second board, {more.text[0].lower()}{more.text[1:]}: {tail}"
+            text = tr(
+                "{strip} from a second board, {text}{text2}: {tail}",
+                strip=strip.capitalize(),
+                text=more.text[0].lower(),
+                text2=more.text[1:],
+                tail=tail,
+            )
             yield Way(text, {**pointers, **more.set}, once="strip apart")
 
 
@@ -58,10 +65,15 @@ def ends_apart(project: Project, shape: Shape) -> Iterator[Way]:
     reach = shelf.depth + shelf.scribe if shelf.ends_from == "front" else shelf.height
     gain = reach + shape.section.loss
     if ends:
-        text = f"{ends[0].capitalize()} end from an offcut: {limit(project, gain)} shorter, {BROKEN}"
+        text = tr(
+            "{ends} end from an offcut: {limit} shorter, {BROKEN}",
+            ends=ends[0].capitalize(),
+            limit=limit(project, gain),
+            BROKEN=BROKEN,
+        )
         yield Way(text, set_apart(shape.index, (*shelf.apart, ends[0])), once="ends apart")
     if len(ends) == 2:
-        text = f"Both ends from offcuts: {limit(project, 2 * gain)} shorter, {BROKEN}"
+        text = tr("Both ends from offcuts: {limit} shorter, {BROKEN}", limit=limit(project, 2 * gain), BROKEN=BROKEN)
         yield Way(text, set_apart(shape.index, (*shelf.apart, *ends)), once="ends apart")
 
 
@@ -77,7 +89,7 @@ def ways_for_panel(shape: Shape, misfit: Misfit) -> Iterator[Way]:
     """For a panel cut apart that finds no room: back into the net, or smaller."""
     shelf, role = shape.shelf, shape.role
     rest = [other for other in shelf.apart if other != role]
-    yield Way(f"Cut the {role} with its net", set_apart(shape.shelf_index, rest))
+    yield Way(tr("Cut the {role} with its net", role=role), set_apart(shape.shelf_index, rest))
     strip, front = role in ("top", "bottom"), shelf.ends_from == "front"
     if misfit.over_x > FIT:
         yield _smaller("length" if strip else "depth" if front else "height")

@@ -8,15 +8,16 @@ from typing import Final
 from core.document.model import KeptOut, Project, Sheet
 from core.findings.slid import slid
 from core.findings.words import need, spoken
+from core.language import tr
 from core.layout.clear import areas_on, intrusion
 from core.layout.model import Layout, pin_of
 from core.plan.model import Finding, Fix
 from core.plan.shapes import Shape
 
 RULES: Final[dict[KeptOut, str]] = {
-    "net": "no part of a net may lie there",
-    "faces": "no show face may lie there",
-    "front": "no front may lie there",
+    "net": tr("no part of a net may lie there"),
+    "faces": tr("no show face may lie there"),
+    "front": tr("no front may lie there"),
 }
 
 
@@ -29,9 +30,20 @@ def area_findings(project: Project, shapes: Sequence[Shape], layout: Layout) -> 
         if hit is not None:
             stock, shape = layout.stocks[spot.sheet], shapes[spot.index]
             name = spoken(shape)
-            where = f"{name} is pinned" if pin_of(project, spot.index) is not None else f"{name} lies"
+            where = (
+                tr("{name} is pinned", name=name)
+                if pin_of(project, spot.index) is not None
+                else tr("{name} lies", name=name)
+            )
             far = need(project, hit.by)
-            text = f"{where} {far} into the {hit.area.kind} of sheet {stock.id}: {RULES[hit.area.of]}."
+            text = tr(
+                "{where} {far} into the {kind} of sheet {id}: {RULES}.",
+                where=where,
+                far=far,
+                kind=hit.area.kind,
+                id=stock.id,
+                RULES=RULES[hit.area.of],
+            )
             fixes = tuple(_ways(project, shapes, spot.index, stock))
             found.append(Finding("error", "in-area", shape.name, text, fixes, hit.by))
     return found
@@ -42,5 +54,5 @@ def _ways(project: Project, shapes: Sequence[Shape], index: int, stock: Sheet) -
     if pin_of(project, index) is None:
         return []
     fix = slid(project, shapes, index, stock)
-    free = Fix("Let it lie where there is room", {f"/shelves/{index}/at": None})
+    free = Fix(tr("Let it lie where there is room"), {f"/shelves/{index}/at": None})
     return [fix, free] if fix is not None else [free]

@@ -6,6 +6,7 @@ import msgspec
 
 from core.document.model import Project
 from core.findings.words import ceiling, length, limit, need
+from core.language import tr
 from core.lengths import show_angle
 from core.plan.model import Finding, Fix, Severity
 from core.sawing.bench import SawnCut
@@ -54,7 +55,7 @@ def findings_of(project: Project, told: Told) -> list[Finding]:
 
 
 def _cuts(told: Stretch) -> str:
-    return "One cut" if told.passes == 1 else f"{told.passes} cuts"
+    return tr("One cut") if told.passes == 1 else tr("{passes} cuts", passes=told.passes)
 
 
 def _about(project: Project, told: Stretch) -> str:
@@ -67,13 +68,18 @@ def _short(project: Project, told: Stretch) -> list[Finding]:
     if not told.passes:
         return []
     wanted = told.worst + RUN
-    verb = "is" if told.passes == 1 else "are up to"
-    text = (
-        f"{_cuts(told)} {verb} {need(project, told.worst)} long; the saw starts and stops on the guide, so it wants "
-        f"{need(project, wanted)} of it: it is {limit(project, project.saw.guide_length)} long."
+    verb = "is" if told.passes == 1 else tr("are up to")
+    text = tr(
+        "{cuts} {verb} {need} long; the saw starts and stops on the guide, so it wants {need2} "
+        "of it: it is {limit} long.",
+        cuts=_cuts(told),
+        verb=verb,
+        need=need(project, told.worst),
+        need2=need(project, wanted),
+        limit=limit(project, project.saw.guide_length),
     )
     whole = ceiling(project, wanted)
-    fix = Fix(f"A guide of {length(project, whole)}", {"/saw/guide_length": whole})
+    fix = Fix(tr("A guide of {project}", project=length(project, whole)), {"/saw/guide_length": whole})
     return [Finding("warning", "guide-short", _about(project, told), text, (fix,), wanted - project.saw.guide_length)]
 
 
@@ -81,9 +87,13 @@ def _bare(project: Project, told: Stretch) -> list[Finding]:
     if not told.passes:
         return []
     verb = "has" if told.passes == 1 else "have"
-    text = (
-        f"{_cuts(told)} {verb} as little as {length(project, told.worst)} of wood under a guide "
-        f"{length(project, project.saw.guide_width)} wide, and nothing that thick lies there to pack it out."
+    text = tr(
+        "{cuts} {verb} as little as {project} of wood under a guide {project2} wide, and nothing "
+        "that thick lies there to pack it out.",
+        cuts=_cuts(told),
+        verb=verb,
+        project=length(project, told.worst),
+        project2=length(project, project.saw.guide_width),
     )
     return [Finding("warning", "narrow", _about(project, told), text, (), told.worst)]
 
@@ -92,9 +102,12 @@ def _far(project: Project, told: Stretch) -> list[Finding]:
     if not told.passes:
         return []
     verb, most = "wants" if told.passes == 1 else "want", project.saw.fence_travel
-    text = (
-        f"{_cuts(told)} {verb} the fence at {need(project, told.worst)}; it goes to {limit(project, most)}: "
-        "rough the sheet out with a guided saw first."
+    text = tr(
+        "{cuts} {verb} the fence at {need}; it goes to {limit}: rough the sheet out with a guided saw first.",
+        cuts=_cuts(told),
+        verb=verb,
+        need=need(project, told.worst),
+        limit=limit(project, most),
     )
     severity: Severity = "warning" if told.bevelled else "note"
     return [Finding(severity, "fence-travel", _about(project, told), text, (), told.worst - most)]
@@ -104,9 +117,12 @@ def _close(project: Project, told: Stretch) -> list[Finding]:
     if not told.passes:
         return []
     verb = "leaves" if told.passes == 1 else "leave"
-    text = (
-        f"{_cuts(told)} {verb} as little as {length(project, told.worst)} between blade and fence: "
-        "a push stick, or the strip on the outside of the blade."
+    text = tr(
+        "{cuts} {verb} as little as {project} between blade and fence: a push stick, or the "
+        "strip on the outside of the blade.",
+        cuts=_cuts(told),
+        verb=verb,
+        project=length(project, told.worst),
     )
     severity: Severity = "warning" if told.bevelled else "note"
     return [Finding(severity, "narrow", _about(project, told), text, (), told.worst)]
@@ -115,9 +131,10 @@ def _close(project: Project, told: Stretch) -> list[Finding]:
 def _trapped(project: Project, told: Stretch) -> list[Finding]:
     if not told.passes:
         return []
-    text = (
-        f"The blade leans {show_angle(told.worst)} to the fence: in {_cuts(told).lower()} the wood between them is "
-        "trapped and may be thrown."
+    text = tr(
+        "The blade leans {worst} to the fence: in {lower} the wood between them is trapped and may be thrown.",
+        worst=show_angle(told.worst),
+        lower=_cuts(told).lower(),
     )
     return [Finding("warning", "trapped", _about(project, told), text, (_on_what_is_kept(project),))]
 
@@ -125,17 +142,19 @@ def _trapped(project: Project, told: Stretch) -> list[Finding]:
 def _on_waste(project: Project, told: Stretch) -> list[Finding]:
     if not told.passes:
         return []
-    text = (
-        f"In {_cuts(told).lower()} the fence is on the waste, as little as {length(project, told.worst)} from the "
-        "blade: nothing holds what is kept, and an edge that a cut has just left bears on the fence."
+    text = tr(
+        "In {lower} the fence is on the waste, as little as {project} from the blade: nothing "
+        "holds what is kept, and an edge that a cut has just left bears on the fence.",
+        lower=_cuts(told).lower(),
+        project=length(project, told.worst),
     )
     return [Finding("warning", "waste-side", _about(project, told), text, (_on_what_is_kept(project),), told.worst)]
 
 
 def _on_what_is_kept(project: Project) -> Fix:
     """The way a table saw cuts bevels: blade leaning away from the fence, the fence on what is kept, show face up."""
-    turned = {"/saw/lean": "fence on the other side of the blade"} if project.saw.lean != "under" else {}
-    turned |= {"/saw/face": "show face up"} if project.saw.face != "up" else {}
+    turned = {"/saw/lean": tr("fence on the other side of the blade")} if project.saw.lean != "under" else {}
+    turned |= {"/saw/face": tr("show face up")} if project.saw.face != "up" else {}
     text = " and ".join(turned.values())
     right = {"/saw/lean": "under", "/saw/face": "up"}
     return Fix(text[:1].upper() + text[1:], {key: right[key] for key in turned})

@@ -12,6 +12,7 @@ from core.document.shape import plain
 from core.findings.apart import without_ends
 from core.findings.words import length
 from core.frame.studs import stud_lines
+from core.language import tr
 from core.plan.model import Fix, Pointers
 from core.plan.shapes import Shape
 
@@ -49,8 +50,8 @@ def _joined(project: Project, index: int, shelf: Shelf, mount: Mount, stud: floa
         **without_ends(index, shelf, ("right",)),
         "/shelves/-": plain(rest),
     }
-    sizes = f"{length(project, left)} and {length(project, rest.length)}"
-    return Fix(f"Two shelves, {sizes}, with a joint on a stud", pointers)
+    sizes = tr("{project} and {project2}", project=length(project, left), project2=length(project, rest.length))
+    return Fix(tr("Two shelves, {sizes}, with a joint on a stud", sizes=sizes), pointers)
 
 
 def _free_id(project: Project, wanted: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from core.document.model import Project, Sheet
 from core.findings.words import ceiling, length, need
+from core.language import tr
 from core.layout.model import FIT, Misfit
 from core.lengths import Unit
 from core.plan.model import Fix
@@ -37,14 +38,14 @@ def _needed(project: Project, stock: Sheet, misfit: Misfit) -> tuple[float, floa
 
 def _instead(project: Project, number: int, stock: Sheet, long: float, wide: float) -> Fix:
     if abs(wide - stock.width) <= FIT:
-        return Fix(f"A sheet {need(project, long)} long", {f"/sheets/{number}/length": long})
+        return Fix(tr("A sheet {need} long", need=need(project, long)), {f"/sheets/{number}/length": long})
     if abs(long - stock.length) <= FIT:
-        return Fix(f"A sheet {need(project, wide)} wide", {f"/sheets/{number}/width": wide})
-    text = f"A sheet {need(project, long)} x {need(project, wide)}"
+        return Fix(tr("A sheet {need} wide", need=need(project, wide)), {f"/sheets/{number}/width": wide})
+    text = tr("A sheet {need} x {need2}", need=need(project, long), need2=need(project, wide))
     return Fix(text, {f"/sheets/{number}/length": long, f"/sheets/{number}/width": wide})
 
 
 def _other_grain(project: Project, number: int, stock: Sheet) -> Fix:
     """The same size sold with its grain the other way: another sheet, never this one turned."""
-    text = f"A sheet with the grain along its {length(project, stock.width)}"
+    text = tr("A sheet with the grain along its {project}", project=length(project, stock.width))
     return Fix(text, {f"/sheets/{number}/length": stock.width, f"/sheets/{number}/width": stock.length})

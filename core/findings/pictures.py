@@ -7,6 +7,7 @@ from collections.abc import Mapping
 import msgspec
 
 from core.document.model import Project
+from core.language import tr
 from core.plan.model import Finding, Fix, Plan
 
 
@@ -19,11 +20,15 @@ def picture_findings(project: Project, troubles: Mapping[str, str]) -> list[Find
     for n, sheet in enumerate(project.sheets):
         for m, photo in enumerate(sheet.photos):
             if why := troubles.get(photo.sum):
-                text = (
-                    f"Photograph {m + 1} of sheet {sheet.id}, {photo.file}, {why}; a made-up face stands in for it. "
-                    "Put it back beside the project."
+                text = tr(
+                    "Photograph {m} of sheet {id}, {file}, {why}; a made-up face stands in for it. Put it "
+                    "back beside the project.",
+                    m=m + 1,
+                    id=sheet.id,
+                    file=photo.file,
+                    why=why,
                 )
-                way = Fix("Do without it", {f"/sheets/{n}/photos/{m}": None})
+                way = Fix(tr("Do without it"), {f"/sheets/{n}/photos/{m}": None})
                 found.append(Finding("warning", "picture", sheet.id, text, (way,)))
     return found
 

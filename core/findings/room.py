@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from core.document.model import Project, Sheet
 from core.findings.words import length, need, spoken, thickness
+from core.language import tr
 from core.layout.model import FIT, LEAST_SAWN, Layout, Misfit, trimmed
 from core.layout.rooms import fits
 from core.layout.strips import Stick
@@ -23,13 +24,16 @@ def room_findings(
 
 
 def _part_finding(project: Project, stick: Stick) -> Finding:
-    text = (
-        f"No room is left for {stick.id.replace('/', ', ')}: it needs {need(project, stick.length)} x "
-        f"{need(project, stick.width)} of wood {thickness(project, stick.thickness)} thick."
+    text = tr(
+        "No room is left for {replace}: it needs {need} x {need2} of wood {thickness} thick.",
+        replace=stick.id.replace("/", ", "),
+        need=need(project, stick.length),
+        need2=need(project, stick.width),
+        thickness=thickness(project, stick.thickness),
     )
     fixes = [one_more(i, s) for i, s in enumerate(project.sheets) if s.use != "shell" and _takes(s, stick)]
     if project.frame.thickness is not None and not any(_thick_as(s, stick) for s in project.sheets):
-        fixes.append(Fix("Frame as thick as the shelves", {"/frame/thickness": None}))
+        fixes.append(Fix(tr("Frame as thick as the shelves"), {"/frame/thickness": None}))
     return Finding("error", "no-room", stick.id, text, tuple(fixes), stick.length)
 
 
@@ -47,21 +51,29 @@ def _shelf_finding(project: Project, shapes: Sequence[Shape], misfit: Misfit) ->
     shape = shapes[misfit.index]
     name, over = spoken(shape), max(misfit.over_x, misfit.over_y)
     if misfit.reason == "no-sheet":
-        text = f"No sheet is left for {name}: every sheet it may come from is used up or kept for frames."
+        text = tr("No sheet is left for {name}: every sheet it may come from is used up or kept for frames.", name=name)
     elif misfit.reason == "thick" and _least_size(shape) < LEAST_SAWN:
-        text = f"{name} is not laid out: no saw cuts wood under {need(project, LEAST_SAWN)}."
+        text = tr("{name} is not laid out: no saw cuts wood under {need}.", name=name, need=need(project, LEAST_SAWN))
     elif misfit.reason == "thick":
-        text = (
-            f"{name} is not laid out: in wood {thickness(project, shape.stock.thickness)} thick the bevels of a panel "
-            f"{length(project, shape.narrowest)} across meet before its inside face."
+        text = tr(
+            "{name} is not laid out: in wood {thickness} thick the bevels of a panel {project} "
+            "across meet before its inside face.",
+            name=name,
+            thickness=thickness(project, shape.stock.thickness),
+            project=length(project, shape.narrowest),
         )
     elif misfit.reason == "pin-outside":
-        text = f"{name} is pinned {need(project, over)} past the edge of the trimmed sheet."
+        text = tr("{name} is pinned {need} past the edge of the trimmed sheet.", name=name, need=need(project, over))
     elif misfit.reason == "pin-overlap":
         other = shapes[misfit.other].shelf.id if misfit.other is not None else "another"
-        text = f"{name} is pinned {need(project, over)} too near to {other}: a cut has to pass between them."
+        text = tr(
+            "{name} is pinned {need} too near to {other}: a cut has to pass between them.",
+            name=name,
+            need=need(project, over),
+            other=other,
+        )
     elif misfit.reason == "pin-parting":
-        text = f"{name} is pinned where no straight cut from edge to edge parts it from the others."
+        text = tr("{name} is pinned where no straight cut from edge to edge parts it from the others.", name=name)
     else:
         text = _too_large(project, misfit, name)
     return Finding("error", "no-room", shape.name, text, (), over)
@@ -72,20 +84,24 @@ def _least_size(shape: Shape) -> float:
 
 
 def _too_large(project: Project, misfit: Misfit, name: str) -> str:
-    where = "the sheet" if misfit.sheet is None else "the room that is left"
+    where = tr("the sheet") if misfit.sheet is None else tr("the room that is left")
     said = []
     if misfit.over_x > FIT:
-        said.append(f"along {where} it is {need(project, misfit.over_x)} too long")
+        said.append(tr("along {where} it is {need} too long", where=where, need=need(project, misfit.over_x)))
     if misfit.over_y > FIT:
-        said.append(f"across {where} it is {need(project, misfit.over_y)} too wide")
-    beside = f", clear of the {misfit.clear_of}" if misfit.clear_of else ""
-    return f"{name} does not fit: {' and '.join(said)}{beside}."
+        said.append(tr("across {where} it is {need} too wide", where=where, need=need(project, misfit.over_y)))
+    beside = tr(", clear of the {clear_of}", clear_of=misfit.clear_of) if misfit.clear_of else ""
+    return tr("{name} does not fit: {join}{beside}.", name=name, join=" and ".join(said), beside=beside)
 
 
 def one_more(number: int, stock: Sheet) -> Fix:
     """One more copy of a stock: `number` is its place in the project's list."""
     quantity = stock.quantity + 1
-    text = f"A {_ordinal(quantity)} sheet {stock.id}" if quantity > 1 else f"A sheet {stock.id}"
+    text = (
+        tr("A {ordinal} sheet {id}", ordinal=_ordinal(quantity), id=stock.id)
+        if quantity > 1
+        else tr("A sheet {id}", id=stock.id)
+    )
     return Fix(text, {f"/sheets/{number}/quantity": quantity})
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from core.document.model import Project, Sheet
 from core.findings.words import ceiling, floor, need
+from core.language import tr
 from core.layout.allowed import first_allowed
 from core.layout.clear import Point
 from core.layout.model import FIT
@@ -40,10 +41,10 @@ def slid(project: Project, shapes: Sequence[Shape], index: int, stock: Sheet | N
     moves = (x - want[0], y - want[1])
     said = [
         f"{need(project, abs(move))} {ways[move > 0]}"
-        for move, ways in zip(moves, (("to the left", "to the right"), ("down", "up")), strict=True)
+        for move, ways in zip(moves, ((tr("to the left"), tr("to the right")), ("down", "up")), strict=True)
         if abs(move) > FIT
     ]
-    return Fix(f"Slide it {' and '.join(said)}", {f"/shelves/{shape.index}/at": [x, y]}) if said else None
+    return Fix(tr("Slide it {join}", join=" and ".join(said)), {f"/shelves/{shape.index}/at": [x, y]}) if said else None
 
 
 def _whole(project: Project, trim: float, want: Point, place: Point) -> Point:

@@ -18,6 +18,7 @@ from core.findings.room import one_more
 from core.findings.slid import slid
 from core.findings.way import Way
 from core.findings.words import limit
+from core.language import tr
 from core.layout.allowed import named
 from core.layout.model import FIT, Misfit
 from core.plan.model import Pointers
@@ -65,13 +66,13 @@ def _loosened(project: Project, shapes: Sequence[Shape], misfit: Misfit) -> Iter
         fix = slid(project, shapes, misfit.index, misfit.stock)
         if fix is not None:
             yield Way(fix.text, fix.set)
-        yield Way("Let it lie where there is room", {f"/shelves/{misfit.index}/at": None})
+        yield Way(tr("Let it lie where there is room"), {f"/shelves/{misfit.index}/at": None})
     pinned = [i for i, shelf in enumerate(project.shelves) if shelf.at is not None and i != misfit.index]
     if misfit.other in pinned:
-        text = f"Let {project.shelves[misfit.other].id} lie where there is room"
+        text = tr("Let {id} lie where there is room", id=project.shelves[misfit.other].id)
         yield Way(text, {f"/shelves/{misfit.other}/at": None})
     elif pinned:
-        yield Way("Let all lie where there is room", {f"/shelves/{i}/at": None for i in (*pinned, misfit.index)})
+        yield Way(tr("Let all lie where there is room"), {f"/shelves/{i}/at": None for i in (*pinned, misfit.index)})
 
 
 def _gain(shape: Shape) -> float:
@@ -89,10 +90,14 @@ def _ends_at_wall(project: Project, shape: Shape) -> Iterator[Way]:
     met = [side for side, near in meets.items() if near and side in _in_net(shelf)]
     gain = limit(project, _gain(shape))
     for side in met:
-        text = f"Leave the {side} end, at the wall, open: {gain} shorter"
+        text = tr("Leave the {side} end, at the wall, open: {gain} shorter", side=side, gain=gain)
         yield _opened(shape, (side,), text)
     if len(met) == 2:
-        yield _opened(shape, met, f"Leave both ends, at the walls, open: {limit(project, 2 * _gain(shape))} shorter")
+        yield _opened(
+            shape,
+            met,
+            tr("Leave both ends, at the walls, open: {limit} shorter", limit=limit(project, 2 * _gain(shape))),
+        )
 
 
 def _ends(project: Project, shape: Shape) -> Iterator[Way]:
@@ -100,9 +105,15 @@ def _ends(project: Project, shape: Shape) -> Iterator[Way]:
     shelf = shape.shelf
     mitred = _in_net(shelf)
     for side in mitred if shelf.mount is not None else mitred[:1]:
-        yield _opened(shape, (side,), f"Leave the {side} end open: {limit(project, _gain(shape))} shorter")
+        yield _opened(
+            shape,
+            (side,),
+            tr("Leave the {side} end open: {limit} shorter", side=side, limit=limit(project, _gain(shape))),
+        )
     if len(mitred) == 2:
-        yield _opened(shape, mitred, f"Leave both ends open: {limit(project, 2 * _gain(shape))} shorter")
+        yield _opened(
+            shape, mitred, tr("Leave both ends open: {limit} shorter", limit=limit(project, 2 * _gain(shape)))
+        )
 
 
 def _in_net(shelf: Shelf) -> list[str]:
@@ -112,8 +123,8 @@ def _in_net(shelf: Shelf) -> list[str]:
 
 def _opened(shape: Shape, sides: Sequence[str], text: str) -> Way:
     pointers: Pointers = {f"/shelves/{shape.index}/{side}": "open" for side in sides}
-    which = "Both ends" if len(sides) == 2 else f"{sides[0].capitalize()} end"
-    return Way(text, pointers, "length", which + " open and {} long")
+    which = tr("Both ends") if len(sides) == 2 else tr("{sides} end", sides=sides[0].capitalize())
+    return Way(text, pointers, "length", which + tr(" open and {} long"))
 
 
 def _strips(project: Project, shape: Shape) -> list[Way]:
@@ -125,10 +136,10 @@ def _strips(project: Project, shape: Shape) -> list[Way]:
     strips = ("top", "bottom") if seen_from_above(shelf) else ("bottom", "top")
     return [
         Way(
-            f"Ends from the {strip}: {gain} shorter",
+            tr("Ends from the {strip}: {gain} shorter", strip=strip, gain=gain),
             {f"/shelves/{shape.index}/ends_from": strip},
             "length",
-            f"Ends from the {strip} and {{}} long",
+            tr("Ends from the {strip} and {{}} long", strip=strip),
         )
         for strip in strips
     ]
@@ -137,12 +148,12 @@ def _strips(project: Project, shape: Shape) -> list[Way]:
 def _sizes(project: Project, shape: Shape, misfit: Misfit) -> Iterator[Way]:
     """The next length, depth and height that fit, as far as they are what is too large."""
     if misfit.over_x > FIT:
-        yield Way("", {}, "length", "Length {}")
+        yield Way("", {}, "length", tr("Length {}"))
     if misfit.over_y > FIT or (misfit.over_x > FIT and shape.shelf.mitred_ends):
-        yield Way("", {}, "depth", "Depth {}")
-        yield Way("", {}, "height", "Height {}")
+        yield Way("", {}, "depth", tr("Depth {}"))
+        yield Way("", {}, "height", tr("Height {}"))
     if misfit.over_y > FIT and len({s.depth for s in project.shelves}) == 1 and len(project.shelves) > 1:
-        yield Way("", {}, "depth", "All {} deep", together=True)
+        yield Way("", {}, "depth", tr("All {} deep"), together=True)
 
 
 def _other_sheets(project: Project, shape: Shape, before: int) -> Iterator[Way]:
@@ -153,8 +164,11 @@ def _other_sheets(project: Project, shape: Shape, before: int) -> Iterator[Way]:
             yield Way(fix.text, fix.set)
             if before:
                 many = stock.quantity + before + 1
-                yield Way(f"{before + 1} more of sheet {stock.id}", {f"/sheets/{number}/quantity": many})
+                yield Way(
+                    tr("{before} more of sheet {id}", before=before + 1, id=stock.id),
+                    {f"/sheets/{number}/quantity": many},
+                )
         elif stock.use == "frame" and shelf.sheet in (None, stock.id):
-            yield Way(f"Use sheet {stock.id} for shells too", {f"/sheets/{number}/use": "any"})
+            yield Way(tr("Use sheet {id} for shells too", id=stock.id), {f"/sheets/{number}/use": "any"})
     if shelf.sheet is not None:
-        yield Way("From any sheet", {f"/shelves/{shape.shelf_index}/sheet": None})
+        yield Way(tr("From any sheet"), {f"/shelves/{shape.shelf_index}/sheet": None})

@@ -8,6 +8,7 @@ from core.frame.cavity import FrameSize
 from core.frame.job import FrameJob
 from core.frame.ribs import THINNEST, RibRefusal
 from core.frame.spread import FLOAT_TOL
+from core.language import tr
 from core.plan.model import Finding, Fix
 
 LEAST_HEIGHT: Final = 20.0  # mm: a lower frame has no arm for its screws
@@ -28,10 +29,16 @@ def rib_fault(job: FrameJob, refusal: RibRefusal) -> Finding:
     usual = type(job.project.frame)().spacing
     if refusal.reason == "thin":
         rib = job.show_sheet(job.frame_thickness)
-        message = f"Ribs {spacing} apart, centre to centre, would overlap: each is {rib} thick."
+        message = tr(
+            "Ribs {spacing} apart, centre to centre, would overlap: each is {rib} thick.", spacing=spacing, rib=rib
+        )
     else:
-        message = f"Ribs {spacing} apart would make {refusal.count} ribs, which is more than a frame can have."
-    fix = Fix(f"Space the ribs {job.show(usual)} apart", {"/frame/spacing": usual})
+        message = tr(
+            "Ribs {spacing} apart would make {count} ribs, which is more than a frame can have.",
+            spacing=spacing,
+            count=refusal.count,
+        )
+    fix = Fix(tr("Space the ribs {usual} apart", usual=job.show(usual)), {"/frame/spacing": usual})
     return job.finding("error", "rib-spacing", message, (fix,) if usual >= 2 * job.frame_thickness else ())
 
 
@@ -44,17 +51,30 @@ def _height_fault(job: FrameJob, size: FrameSize) -> Finding | None:
     need = job.coarse_up(max(LEAST_HEIGHT + 2.0 * t + play, 2.0 * q + LEAST_FACE))
     least = job.show(LEAST_HEIGHT, "up")
     if low:
-        left = f"a frame {job.show(size.height, 'down')} high" if size.height > 0.0 else "no room for a frame"
-        message = (
-            f"A height of {job.show(height)}, less two sheets of {job.show_sheet(t)} and {job.show(play)} of play, "
-            f"leaves {left}; it needs {least}. Make the shelf {job.show(need)} high or use a thinner sheet."
+        left = (
+            tr("a frame {height} high", height=job.show(size.height, "down"))
+            if size.height > 0.0
+            else tr("no room for a frame")
+        )
+        message = tr(
+            "A height of {height}, less two sheets of {show_sheet} and {play} of play, leaves "
+            "{left}; it needs {least}. Make the shelf {need} high or use a thinner sheet.",
+            height=job.show(height),
+            show_sheet=job.show_sheet(t),
+            play=job.show(play),
+            left=left,
+            least=least,
+            need=job.show(need),
         )
     else:
-        message = (
-            f"The bevels of the front take {job.show(2.0 * q, 'up')} of its height of {job.show(height)}: no inside "
-            f"face is left. Make the shelf {job.show(need)} high or use a thinner sheet."
+        message = tr(
+            "The bevels of the front take {q} of its height of {height}: no inside face is left. "
+            "Make the shelf {need} high or use a thinner sheet.",
+            q=job.show(2.0 * q, "up"),
+            height=job.show(height),
+            need=job.show(need),
         )
-    fix = job.set_shelf(f"Make it {job.show(need)} high", "height", need)
+    fix = job.set_shelf(tr("Make it {need} high", need=job.show(need)), "height", need)
     return job.finding("error", "no-cavity", message, (fix,), need - height)
 
 
@@ -66,15 +86,21 @@ def _depth_fault(job: FrameJob, size: FrameSize) -> Finding | None:
     rails = wish.back_layers + wish.front_layers
     lacking = max(WORTH_HAVING - size.rib_length, LEAST_FACE - face)
     need = job.coarse_up(shelf.depth + lacking)
-    left = f"only {job.show(size.rib_length, 'up')}" if size.rib_length > 0.0 else "nothing"
-    message = (
-        f"A depth of {job.show(shelf.depth)}, less the front, {job.show(wish.front_play)} of play and {rails} rail "
-        f"{'layer' if rails == 1 else 'layers'} of {job.show_sheet(t)}, leaves {left} for the ribs. "
-        f"Make the shelf {job.show(need)} deep."
+    left = tr("only {rib_length}", rib_length=job.show(size.rib_length, "up")) if size.rib_length > 0.0 else "nothing"
+    message = tr(
+        "A depth of {depth}, less the front, {front_play} of play and {rails} rail {rest} of "
+        "{show_sheet}, leaves {left} for the ribs. Make the shelf {need} deep.",
+        depth=job.show(shelf.depth),
+        front_play=job.show(wish.front_play),
+        rails=rails,
+        rest="layer" if rails == 1 else "layers",
+        show_sheet=job.show_sheet(t),
+        left=left,
+        need=job.show(need),
     )
-    fixes = [job.set_shelf(f"Make it {job.show(need)} deep", "depth", need)]
+    fixes = [job.set_shelf(tr("Make it {need} deep", need=job.show(need)), "depth", need)]
     if face > 0.0 and wish.front_layers and size.rib_length + wish.front_layers * t >= WORTH_HAVING:
-        fixes.append(Fix("Leave out the front rail", {"/frame/front_layers": 0}))
+        fixes.append(Fix(tr("Leave out the front rail"), {"/frame/front_layers": 0}))
     return job.finding("error", "no-cavity", message, tuple(fixes), need - shelf.depth)
 
 
@@ -84,12 +110,19 @@ def _length_fault(job: FrameJob, size: FrameSize) -> Finding | None:
     if size.length > max(ribs * t + FLOAT_TOL, LEAST_PART) and face > 0.0:
         return None
     need = job.coarse_up(shelf.length + max((ribs + 1) * t - size.length, LEAST_FACE - face))
-    left = f"a frame {job.show(size.length)} long" if size.length > 0.0 else "no length for a frame"
-    message = (
-        f"A length of {job.show(shelf.length)} leaves {left}, and {ribs} end ribs of {job.show_sheet(t)} meet in it. "
-        f"Make the shelf {job.show(need)} long."
+    left = (
+        tr("a frame {length} long", length=job.show(size.length)) if size.length > 0.0 else tr("no length for a frame")
     )
-    fixes = [job.set_shelf(f"Make it {job.show(need)} long", "length", need)]
+    message = tr(
+        "A length of {length} leaves {left}, and {ribs} end ribs of {show_sheet} meet in it. "
+        "Make the shelf {need} long.",
+        length=job.show(shelf.length),
+        left=left,
+        ribs=ribs,
+        show_sheet=job.show_sheet(t),
+        need=job.show(need),
+    )
+    fixes = [job.set_shelf(tr("Make it {need} long", need=job.show(need)), "length", need)]
     if face > 0.0 and wish.end_layers > 1 and size.length > 3.0 * t:
-        fixes.append(Fix("Use one rib at each end", {"/frame/end_layers": 1}))
+        fixes.append(Fix(tr("Use one rib at each end"), {"/frame/end_layers": 1}))
     return job.finding("error", "no-cavity", message, tuple(fixes), need - shelf.length)

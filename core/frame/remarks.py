@@ -12,6 +12,7 @@ from core.frame.mouth import clamped_tilt, held_tilt, mouth_closing
 from core.frame.ribs import RibPlan
 from core.frame.spread import Interval
 from core.frame.studs import BETWEEN_DIAMETERS, least_screw, least_slide, screws_that_fit, sold_length
+from core.language import tr
 from core.lengths import snap_up
 from core.plan.model import Finding, Fix, ScrewPlace
 
@@ -26,19 +27,21 @@ def mouth_remark(job: FrameJob, size: FrameSize) -> Finding | None:
     clamped = mouth_closing(depth, clamped_tilt(saw.overcut))
     if max(held, clamped) < WORTH_SAYING:
         return None
-    message = (
-        f"Top and bottom together may close the mouth by {job.show(held)} with the corners held true, "
-        f"against {job.show(play)} of height play"
+    message = tr(
+        "Top and bottom together may close the mouth by {held} with the corners held true, "
+        "against {play} of height play",
+        held=job.show(held),
+        play=job.show(play),
     )
     if abs(clamped) >= WORTH_SAYING:
         way = "close" if clamped > 0.0 else "open"
-        message += f"; bevel faces clamped shut would {way} it by {job.show(abs(clamped))}"
+        message += tr("; bevel faces clamped shut would {way} it by {clamped}", way=way, clamped=job.show(abs(clamped)))
     if held <= 2.0 * play:
         return job.finding("note", "mouth", message + ".", amount=held)
     wider = snap_up(held, job.unit)
     fixes: tuple[Fix, ...] = ()
     if size.height + play - wider >= LEAST_HEIGHT:
-        fixes = (Fix(f"Leave {job.show(wider)} of height play", {"/frame/height_play": wider}),)
+        fixes = (Fix(tr("Leave {wider} of height play", wider=job.show(wider)), {"/frame/height_play": wider}),)
     return job.finding("warning", "mouth", message + ".", fixes, held)
 
 
@@ -51,12 +54,24 @@ def rib_remark(job: FrameJob, plan: RibPlan) -> Finding | None:
         return None
     most = max((plan.shifts[n] for n in moved), key=abs)
     names = ", ".join(str(n + 1) for n in moved[:4]) + (", …" if len(moved) > 4 else "")
-    which, upto = (f"Rib {names} stands", "") if len(moved) == 1 else (f"Ribs {names} stand", "up to ")
+    which, upto = (
+        (tr("Rib {names} stands", names=names), "")
+        if len(moved) == 1
+        else (tr("Ribs {names} stand", names=names), tr("up to "))
+    )
     side = "right" if most > 0.0 else "left"
-    where = f"{job.show(abs(most))} to the {side} of its even place" if not upto else f"{job.show(abs(most))} off"
-    message = f"{which} {upto}{where}, clear of the drivers' ways to the screws"
+    where = (
+        tr("{most} to the {side} of its even place", most=job.show(abs(most)), side=side)
+        if not upto
+        else tr("{most} off", most=job.show(abs(most)))
+    )
+    message = tr("{which} {upto}{where}, clear of the drivers' ways to the screws", which=which, upto=upto, where=where)
     if plan.extra > 0:
-        message += f"; {plan.extra} {'rib' if plan.extra == 1 else 'ribs'} more than equal spacing needs"
+        message += tr(
+            "; {extra} {rest} more than equal spacing needs",
+            extra=plan.extra,
+            rest="rib" if plan.extra == 1 else "ribs",
+        )
     return job.finding("note", "rib-moved", message + ".", amount=abs(most))
 
 
@@ -65,13 +80,14 @@ def put_remark(job: FrameJob, plan: RibPlan) -> Finding | None:
     if not plan.refused:
         return None
     places = ", ".join(job.show(x) for x in plan.refused[:4]) + (", …" if len(plan.refused) > 4 else "")
-    message = (
-        f"No rib can stand at {places} from the frame's left end, where it was put by hand: a driver's way, another "
-        "rib or the frame's end is there. It is left out."
+    message = tr(
+        "No rib can stand at {places} from the frame's left end, where it was put by hand: a "
+        "driver's way, another rib or the frame's end is there. It is left out.",
+        places=places,
     )
     n = next(n for n, shelf in enumerate(job.project.shelves) if shelf.id == job.shelf.id)
     kept = [x for x in job.shelf.ribs if x not in plan.refused]
-    fix = Fix("Let the ribs stand where they do by themselves", {f"/shelves/{n}/ribs": kept})
+    fix = Fix(tr("Let the ribs stand where they do by themselves"), {f"/shelves/{n}/ribs": kept})
     return job.finding("warning", "rib-put", message, (fix,))
 
 
@@ -79,41 +95,51 @@ def _wide_remark(job: FrameJob, wide: tuple[Interval, ...]) -> Finding:
     low, high = max(wide, key=lambda gap: gap[1] - gap[0])
     gap, asked = high - low, job.project.frame.spacing
     narrow = gap < 2.0 * job.frame_thickness
-    why = "two ribs are thicker than that" if narrow else "the drivers' ways leave no place for a rib there"
-    message = (
-        f"Between {job.show(low)} and {job.show(high)} from the frame's left end the ribs stand {job.show(gap)} "
-        f"apart, more than the {job.show(asked)} asked for: {why}."
+    why = tr("two ribs are thicker than that") if narrow else tr("the drivers' ways leave no place for a rib there")
+    message = tr(
+        "Between {low} and {high} from the frame's left end the ribs stand {gap} apart, more "
+        "than the {asked} asked for: {why}.",
+        low=job.show(low),
+        high=job.show(high),
+        gap=job.show(gap),
+        asked=job.show(asked),
+        why=why,
     )
     allowed = job.coarse_up(gap)
     fixes: tuple[Fix, ...] = ()
     if allowed <= WIDEST_SPACING:
-        fixes = (Fix(f"Allow ribs {job.show(allowed)} apart", {"/frame/spacing": allowed}),)
+        fixes = (Fix(tr("Allow ribs {allowed} apart", allowed=job.show(allowed)), {"/frame/spacing": allowed}),)
     return job.finding("warning", "rib-spacing", message, fixes, gap - asked)
 
 
 def mount_remark(job: FrameJob) -> Finding:
     """`not-mounted`: the shelf has no place on the wall."""
-    message = (
-        f"These {job.show(job.shelf.length)} of shelf have no place on the wall yet: "
-        "studs, screws and load are not planned."
+    message = tr(
+        "These {length} of shelf have no place on the wall yet: studs, screws and load are not planned.",
+        length=job.show(job.shelf.length),
     )
     return job.finding("note", "not-mounted", message)
 
 
 NEEDED: Final[dict[WallKind, str]] = {
     "timber stud": "",
-    "metal stud": "Thin metal holds little: it needs fixings made for it, or blocking put in behind the board",
-    "masonry": "It needs plugs or anchors that suit this very stone, brick or block, with their maker's load",
-    "unknown": "First find out what is behind its face: timber studs, metal studs or masonry",
+    "metal stud": tr("Thin metal holds little: it needs fixings made for it, or blocking put in behind the board"),
+    "masonry": tr("It needs plugs or anchors that suit this very stone, brick or block, with their maker's load"),
+    "unknown": tr("First find out what is behind its face: timber studs, metal studs or masonry"),
 }
 
 
 def kind_remark(job: FrameJob) -> Finding:
     """`wall-kind`: what a wall without timber studs needs; its fixings are not planned."""
     kind = job.project.wall.kind
-    subject = "What this wall is made of is not known" if kind == "unknown" else f"This is a {kind} wall"
-    message = (
-        f"{subject}: no screws and no load are planned for these {job.show(job.shelf.length)} of shelf. {NEEDED[kind]}."
+    subject = (
+        tr("What this wall is made of is not known") if kind == "unknown" else tr("This is a {kind} wall", kind=kind)
+    )
+    message = tr(
+        "{subject}: no screws and no load are planned for these {length} of shelf. {NEEDED}.",
+        subject=subject,
+        length=job.show(job.shelf.length),
+        NEEDED=NEEDED[kind],
     )
     return job.finding("warning", "wall-kind", message)
 
@@ -128,12 +154,17 @@ def stud_remark(job: FrameJob, mount: Mount, studs: tuple[float, ...], room: tup
     code = "one-stud" if studs else "no-stud"
     if room[0] > room[1]:
         length = job.show(job.shelf.length)
-        message = f"A shelf {length} long has no room between its end ribs for a driver: no stud can be used."
+        message = tr(
+            "A shelf {length} long has no room between its end ribs for a driver: no stud can be used.", length=length
+        )
         return job.finding("warning", code, message)
-    catch = f"only the stud at {job.show(studs[0])}" if studs else "no stud"
-    message = (
-        f"The frame catches {catch}; between {job.show(room[0])} and {job.show(room[1])} from the wall's left edge "
-        "it could be screwed to studs, and it needs two: move it, or put blocking in the wall."
+    catch = tr("only the stud at {studs}", studs=job.show(studs[0])) if studs else tr("no stud")
+    message = tr(
+        "The frame catches {catch}; between {room} and {room2} from the wall's left edge it "
+        "could be screwed to studs, and it needs two: move it, or put blocking in the wall.",
+        catch=catch,
+        room=job.show(room[0]),
+        room2=job.show(room[1]),
     )
     return job.finding("warning", code, message, _slide_fixes(job, mount, room))
 
@@ -149,7 +180,7 @@ def _slide_fixes(job: FrameJob, mount: Mount, room: tuple[float, float]) -> tupl
     low, high = mount.x + slide[0], mount.x + slide[1]
     x = between(low, high, mount.x, job.unit)
     side = "right" if x > mount.x else "left"
-    text = f"Move it {job.show(abs(x - mount.x))} to the {side}, on to two studs"
+    text = tr("Move it {x} to the {side}, on to two studs", x=job.show(abs(x - mount.x)), side=side)
     return (job.set_shelf(text, "mount/x", x),)
 
 
@@ -161,22 +192,32 @@ def screw_remarks(job: FrameJob, size: FrameSize, screws: tuple[ScrewPlace, ...]
     least = least_screw(job.frame_thickness, job.project.frame, job.project.wall, screw)
     if length < least - WORTH_SAYING:
         bite = length - (least - screw.bite)
-        holds = f"{job.show(bite, 'down')} of thread" if bite > 0.0 else "no thread"
-        message = (
-            f"Screws {job.show(length)} long leave {holds} in the stud, not the {job.show(screw.bite)} asked for: "
-            f"they need {job.show(least, 'up')}."
+        holds = tr("{bite} of thread", bite=job.show(bite, "down")) if bite > 0.0 else tr("no thread")
+        message = tr(
+            "Screws {length} long leave {holds} in the stud, not the {bite} asked for: they need {least}.",
+            length=job.show(length),
+            holds=holds,
+            bite=job.show(screw.bite),
+            least=job.show(least, "up"),
         )
-        fix = Fix("Choose the length from what is sold", {"/screw/length": None})
+        fix = Fix(tr("Choose the length from what is sold"), {"/screw/length": None})
         found.append(job.finding("warning", "screw-length", message, (fix,), least - length))
     elif screw.length is None and sold_length(least, job.unit) is None:
-        message = f"No screw of {job.show(least, 'up')} is sold as stock: fewer rail layers or less bite would help."
+        message = tr(
+            "No screw of {least} is sold as stock: fewer rail layers or less bite would help.",
+            least=job.show(least, "up"),
+        )
         found.append(job.finding("warning", "screw-length", message, amount=least))
     fit = screws_that_fit(size.height, screw.diameter)
     if screw.per_stud > fit:
-        message = (
-            f"In a frame {job.show(size.height)} high, {screw.per_stud} screws one above the other stand closer than "
-            f"{job.show(BETWEEN_DIAMETERS * screw.diameter)} or too near its edges; it has room for {fit}."
+        message = tr(
+            "In a frame {height} high, {per_stud} screws one above the other stand closer than "
+            "{BETWEEN_DIAMETERS} or too near its edges; it has room for {fit}.",
+            height=job.show(size.height),
+            per_stud=screw.per_stud,
+            BETWEEN_DIAMETERS=job.show(BETWEEN_DIAMETERS * screw.diameter),
+            fit=fit,
         )
-        fix = Fix(f"Use {fit} to a stud", {"/screw/per_stud": fit})
+        fix = Fix(tr("Use {fit} to a stud", fit=fit), {"/screw/per_stud": fit})
         found.append(job.finding("warning", "screw-crowd", message, (fix,)))
     return tuple(found)

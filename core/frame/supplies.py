@@ -10,6 +10,7 @@ from typing import Final
 
 from core.document.model import FrameWish, Project
 from core.frame.studs import sold_length, sold_name
+from core.language import tr
 from core.lengths import INCH_MM, Unit, show_length, show_thickness
 from core.plan.model import Frame, Supply
 
@@ -33,12 +34,12 @@ def frame_supplies(project: Project, frames: Sequence[Frame]) -> list[Supply]:
 def _screws(project: Project, frames: Sequence[Frame]) -> list[Supply]:
     unit, counts = Unit(project.units), Counter(screw.length for frame in frames for screw in frame.screws)
     thick = show_length(project.screw.diameter, unit, 64, marks=False) if unit is Unit.INCH else ""
-    basis = "one for each place marked on the frame's back rail"
+    basis = tr("one for each place marked on the frame's back rail")
     found = []
     for length, count in sorted(counts.items()):
         name = sold_name(length, unit) or show_length(length, unit)
         size = f"{thick} x {name}" if thick else f"{project.screw.diameter:g} x {name}"
-        found.append(Supply(f"screw {size}", count, "piece", basis))
+        found.append(Supply(tr("screw {size}", size=size), count, "piece", basis))
     return found
 
 
@@ -49,11 +50,16 @@ def _locks(project: Project, frames: Sequence[Frame]) -> list[Supply]:
     for shell, count in sorted(counts.items()):
         least = shell + project.frame.height_play + LOCK_BITE
         name = sold_name(sold_length(least, unit) or least, unit) or show_length(least, unit, rounding="up")
-        what, before = f"lock screw {LOCK_SIZE[unit]} x {name}", 0.0
-        basis = (
-            f"{LOCKS} near the back of each shelf; {show_thickness(shell, unit)} of sheet + "
-            f"{show_length(project.frame.height_play, unit)} of play + {show_length(LOCK_BITE, unit)} in the frame = "
-            f"{show_length(least, unit, rounding='up')}, {name} is the next length sold"
+        what, before = tr("lock screw {LOCK_SIZE} x {name}", LOCK_SIZE=LOCK_SIZE[unit], name=name), 0.0
+        basis = tr(
+            "{LOCKS} near the back of each shelf; {shell} of sheet + {height_play} of play + "
+            "{LOCK_BITE} in the frame = {least}, {name} is the next length sold",
+            LOCKS=LOCKS,
+            shell=show_thickness(shell, unit),
+            height_play=show_length(project.frame.height_play, unit),
+            LOCK_BITE=show_length(LOCK_BITE, unit),
+            least=show_length(least, unit, rounding="up"),
+            name=name,
         )
         if what in found:  # sheets hardly thicker: the same screws, for the thickest of them
             before = found[what].quantity
@@ -75,8 +81,11 @@ def _brads(project: Project, frames: Sequence[Frame]) -> list[Supply]:
         mm, eighths = BRADS[min(n, len(BRADS) - 1)]
         name = show_length(eighths * INCH_MM / 8.0, unit) if unit is Unit.INCH else f"{round(mm / 5.0) * 5} mm"
         counts[name] += BRADS_A_JOINT * _ends_met(project.frame) * len(frame.ribs)
-    basis = f"{BRADS_A_JOINT} at each joint of rib and rail, high and low; two long screws serve too"
-    return [Supply(f"brad {name}", count, "piece", basis) for name, count in counts.items()]
+    basis = tr(
+        "{BRADS_A_JOINT} at each joint of rib and rail, high and low; two long screws serve too",
+        BRADS_A_JOINT=BRADS_A_JOINT,
+    )
+    return [Supply(tr("brad {name}", name=name), count, "piece", basis) for name, count in counts.items()]
 
 
 def _ends_met(wish: FrameWish) -> int:
@@ -95,5 +104,9 @@ def glued(frame: Frame, wish: FrameWish) -> float:
 def _glue(project: Project, frames: Sequence[Frame]) -> Supply:
     area = sum(glued(frame, project.frame) for frame in frames)
     grams = ceil(area * GLUE * WASTE * 1000.0 / 5.0) * 5
-    basis = f"{area:.3f} m2 of joints in the frames at {GLUE * 1000.0:g} g/m2, typical, and a tenth more"
-    return Supply("glue for the frames", grams / 1000.0, "kg", basis)
+    basis = tr(
+        "{area:.3f} m2 of joints in the frames at {GLUE:g} g/m2, typical, and a tenth more",
+        area=area,
+        GLUE=GLUE * 1000.0,
+    )
+    return Supply(tr("glue for the frames"), grams / 1000.0, "kg", basis)

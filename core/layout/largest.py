@@ -19,6 +19,7 @@ from core.document.model import Project, Sheet, Shelf
 from core.document.ranges import LARGEST
 from core.findings.words import limit
 from core.frame.build import frame_of
+from core.language import tr
 from core.layout.allowed import named
 from core.layout.bands import lay_out
 from core.layout.model import Misfit, trimmed
@@ -71,7 +72,7 @@ def largest(
     if not count:
         raise ValueError("a project without shelves has no largest shelf")
     if shelf_index is not None and not 0 <= shelf_index < count:
-        raise IndexError(f"there is no shelf {shelf_index}, there are {count}")
+        raise IndexError(tr("there is no shelf {shelf_index}, there are {count}", shelf_index=shelf_index, count=count))
     indices = range(count) if shelf_index is None else (shelf_index,)
     job = _Job(project, what, tuple(indices), planning or _usual_planning(), stop)
     try:
@@ -233,7 +234,7 @@ def _answer(job: _Job) -> Largest:
     if found is None:
         wrong = job.verdict(least / STEPS if least else job.now)
         text = wrong.finding.message if wrong.finding else ""
-        return Largest(job.what, None, None, "", {}, f"No {job.what} fits. {text}".rstrip())
+        return Largest(job.what, None, None, "", {}, tr("No {what} fits. {text}", what=job.what, text=text).rstrip())
     value = _on_a_fraction(job, found)
     size = snap_down(value, Unit(job.project.units))
     if not job.verdict(size).fits:
@@ -336,23 +337,37 @@ def _reason(job: _Job, more: _Verdict) -> str:
         return ""
     shelf, _, part = finding.about.partition("/")
     if part:
-        return f"With more, no room is left for {shelf}, {part}."
+        return tr("With more, no room is left for {shelf}, {part}.", shelf=shelf, part=part)
     if misfit is not None and misfit.reason == "large" and misfit.stock is not None and shelf in job.own:
         return _full(job.project, job.project.shelves[misfit.index], misfit, misfit.stock)
     if shelf not in job.own:
-        return f"With more, {shelf} finds no room."
+        return tr("With more, {shelf} finds no room.", shelf=shelf)
     if misfit is not None and misfit.reason == "pin-outside":
-        return f"From where it is pinned, {shelf} reaches to the edge of the trimmed sheet."
+        return tr("From where it is pinned, {shelf} reaches to the edge of the trimmed sheet.", shelf=shelf)
     if misfit is not None and misfit.reason == "pin-overlap" and misfit.other is not None:
-        return f"From where it is pinned, {shelf} leaves just a cut to {job.project.shelves[misfit.other].id}."
+        return tr(
+            "From where it is pinned, {shelf} leaves just a cut to {id}.",
+            shelf=shelf,
+            id=job.project.shelves[misfit.other].id,
+        )
     return finding.message
 
 
 def _full(project: Project, shelf: Shelf, misfit: Misfit, stock: Sheet) -> str:
     along = misfit.over_x >= misfit.over_y
     if misfit.sheet is not None:
-        return f"The room left on sheet {stock.id} is used up {'along' if along else 'across'} the grain."
+        return tr(
+            "The room left on sheet {id} is used up {along} the grain.",
+            id=stock.id,
+            along="along" if along else "across",
+        )
     room = trimmed(stock)
     inside = room[2] - room[0] if along else room[3] - room[1]
     side = "length" if along else "width"
-    return f"{shelf.id} takes the whole {side} of sheet {stock.id}: {limit(project, inside)} inside its trim."
+    return tr(
+        "{id} takes the whole {side} of sheet {id2}: {limit} inside its trim.",
+        id=shelf.id,
+        side=side,
+        id2=stock.id,
+        limit=limit(project, inside),
+    )

@@ -5,31 +5,37 @@ from __future__ import annotations
 from typing import Final
 
 from core.drawing.tables import Column, Table
+from core.language import tr
 from core.leaves.model import Leaf, Rows, Words
 from core.plan.model import Plan
 from core.supplies.buying import Purchase, buying_list
 
 COLUMNS: Final = (
-    Column("What"),
-    Column("How much", "right"),
-    Column("Where the number comes from"),
-    Column("Each", "right"),
-    Column("Cost", "right"),
-    Column("Have", "tick"),
+    Column(tr("What")),
+    Column(tr("How much"), "right"),
+    Column(tr("Where the number comes from")),
+    Column(tr("Each"), "right"),
+    Column(tr("Cost"), "right"),
+    Column(tr("Have"), "tick"),
 )
 BLANK: Final = "________"
 CHOOSING: Final = (
-    "Straight or rift grain hides what a seam loses; cathedrals show it, and rotary veneer wanders.",
-    "All shelves from one bundle, one good face each: mark bruised corners, patches and leaf joints where they lie.",
-    "Measure the thickness with calipers at six spots away from the edges before you cut, and plan by what you find.",
-    "Let the sheets lie flat or stand on stickers, both faces to the air, for a few days.",
-    "Screws are never drywall screws: they are brittle.",
+    tr("Straight or rift grain hides what a seam loses; cathedrals show it, and rotary veneer wanders."),
+    tr(
+        "All shelves from one bundle, one good face each: mark bruised corners, patches and leaf joints where they lie."
+    ),
+    tr(
+        "Measure the thickness with calipers at six spots away from the edges before you cut, "
+        "and plan by what you find."
+    ),
+    tr("Let the sheets lie flat or stand on stickers, both faces to the air, for a few days."),
+    tr("Screws are never drywall screws: they are brittle."),
 )
 
 
 def buying_leaf(plan: Plan) -> Leaf:
     """What to buy, and what to look for."""
-    return Leaf("Buying list", (Rows(buying_table(plan), wide=True), Words("At the yard", CHOOSING)))
+    return Leaf(tr("Buying list"), (Rows(buying_table(plan), wide=True), Words(tr("At the yard"), CHOOSING)))
 
 
 def buying_table(plan: Plan) -> Table:
@@ -38,9 +44,11 @@ def buying_table(plan: Plan) -> Table:
     rows = tuple(_row(item) for item in items)
     costs = [item.cost for item in items]
     known = sum(cost for cost in costs if cost is not None)
-    notes = ["Quantities are rounded up. Rates of glue, tape, paper and oil are common practice; the tin comes first."]
+    notes = [
+        tr("Quantities are rounded up. Rates of glue, tape, paper and oil are common practice; the tin comes first.")
+    ]
     if any(cost is not None for cost in costs):
-        notes.append(f"What has a price comes to {known:.2f}.")
+        notes.append(tr("What has a price comes to {known:.2f}.", known=known))
     return Table("buying list", "", COLUMNS, rows, ("",) * len(rows), tuple(notes))
 
 

@@ -8,35 +8,39 @@ from typing import Final
 from core.drawing.frameplan import draw_frame, draw_rail
 from core.drawing.names import part_name, shelf_letters
 from core.drawing.tables import Column, Table
+from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Picture, Rows, Words
 from core.lengths import Unit, show_length, show_thickness
 from core.plan.model import Frame, FramePart, Plan
 
 BLANK: Final = "________"
 CAVITY: Final = (
-    Column("Cavity"),
-    Column("Planned", "right"),
-    Column("Left"),
-    Column("Middle"),
-    Column("Right"),
+    Column(tr("Cavity")),
+    Column(tr("Planned"), "right"),
+    Column(tr("Left")),
+    Column(tr("Middle")),
+    Column(tr("Right")),
 )
 PARTS: Final = (
-    Column("Part"),
-    Column("No.", "right"),
-    Column("Long", "right"),
-    Column("High", "right"),
-    Column("Measured"),
-    Column("Cut", "tick"),
+    Column(tr("Part")),
+    Column(tr("No."), "right"),
+    Column(tr("Long"), "right"),
+    Column(tr("High"), "right"),
+    Column(tr("Measured")),
+    Column(tr("Cut"), "tick"),
 )
 BUILDING: Final = (
-    "Measure the glued shell, then rip: every part from straight stock, bows paired against each other.",
-    "Mark ribs on both rails clamped together, from the left end; ease the frame's front arrises, so that a bead "
-    "of glue "
-    "does not stop it.",
-    "Each rib to its rails: glue, and two long screws high and low, or housed. That joint is the weak link, not the "
-    "screw in the stud.",
-    "Drill the back rail at each cross; the front rail in line with each, for the driver.",
-    "No rib in a driver's way.",
+    tr("Measure the glued shell, then rip: every part from straight stock, bows paired against each other."),
+    tr(
+        "Mark ribs on both rails clamped together, from the left end; ease the frame's front "
+        "arrises, so that a bead of glue does not stop it."
+    ),
+    tr(
+        "Each rib to its rails: glue, and two long screws high and low, or housed. That joint is "
+        "the weak link, not the screw in the stud."
+    ),
+    tr("Drill the back rail at each cross; the front rail in line with each, for the driver."),
+    tr("No rib in a driver's way."),
 )
 
 
@@ -46,14 +50,14 @@ def frame_leaves(plan: Plan) -> Iterator[Leaf]:
     for number, frame in enumerate(plan.frames):
         blocks = list(_blocks(plan, frame, letters))
         if number == 0:
-            blocks.append(Words("Building it", BUILDING, tick=True))
-        yield Leaf(f"Frame of shelf {letters[frame.shelf]}", tuple(blocks))
+            blocks.append(Words(tr("Building it"), BUILDING, tick=True))
+        yield Leaf(tr("Frame of shelf {letters}", letters=letters[frame.shelf]), tuple(blocks))
 
 
 def _blocks(plan: Plan, frame: Frame, letters: dict[str, str]) -> Iterator[Block]:
     yield Picture(draw_frame(plan, frame.shelf), 0.42)
     yield Picture(draw_rail(plan, frame.shelf), 0.16)
-    yield Notice("Provisional until measured", _measured(plan, frame))
+    yield Notice(tr("Provisional until measured"), _measured(plan, frame))
     yield Rows(cavity_table(plan, frame))
     yield Rows(parts_table(plan, frame, letters))
 
@@ -61,11 +65,15 @@ def _blocks(plan: Plan, frame: Frame, letters: dict[str, str]) -> Iterator[Block
 def _measured(plan: Plan, frame: Frame) -> tuple[str, ...]:
     unit, wish = Unit(plan.project.units), plan.project.frame
     return (
-        f"High: the smallest mouth less {show_length(wish.height_play, unit)} = {BLANK}. "
-        f"Long: the cavity less {show_length(wish.side_play, unit)} at each end = {BLANK}. "
-        f"Deep: the cavity less {show_length(wish.front_play, unit)}, and less what is still to be scribed off = "
-        f"{BLANK}. "
-        "Do not cut the frame by the numbers on this page.",
+        tr(
+            "High: the smallest mouth less {height_play} = {BLANK}. Long: the cavity less "
+            "{side_play} at each end = {BLANK}. Deep: the cavity less {front_play}, and less what is "
+            "still to be scribed off = {BLANK}. Do not cut the frame by the numbers on this page.",
+            height_play=show_length(wish.height_play, unit),
+            BLANK=BLANK,
+            side_play=show_length(wish.side_play, unit),
+            front_play=show_length(wish.front_play, unit),
+        ),
     )
 
 
@@ -76,9 +84,9 @@ def cavity_table(plan: Plan, frame: Frame) -> Table:
     rows = (
         ("length", length, BLANK, "", ""),
         ("depth", depth, BLANK, BLANK, BLANK),
-        ("height, at the mouth", height, BLANK, BLANK, BLANK),
+        (tr("height, at the mouth"), height, BLANK, BLANK, BLANK),
     )
-    return Table("cavity", "The shell, inside", CAVITY, rows, (frame.shelf,) * len(rows))
+    return Table("cavity", tr("The shell, inside"), CAVITY, rows, (frame.shelf,) * len(rows))
 
 
 def parts_table(plan: Plan, frame: Frame, letters: dict[str, str]) -> Table:
@@ -89,8 +97,8 @@ def parts_table(plan: Plan, frame: Frame, letters: dict[str, str]) -> Table:
         sizes = (show_length(part.length, unit), show_length(part.width, unit))
         groups.setdefault((part.role, *sizes), []).append(part)
     rows = tuple((_name(parts, letters), str(len(parts)), *key[1:], BLANK, "") for key, parts in groups.items())
-    title = f"Parts, {show_thickness(frame.thickness, unit)} thick"
-    return Table("frame parts", title, PARTS, rows, tuple(parts[0].id for parts in groups.values()))
+    title = tr("Parts, {thickness} thick", thickness=show_thickness(frame.thickness, unit))
+    return Table(tr("frame parts"), title, PARTS, rows, tuple(parts[0].id for parts in groups.values()))
 
 
 def _name(parts: list[FramePart], letters: dict[str, str]) -> str:

@@ -10,42 +10,46 @@ from core.document.model import Shelf
 from core.drawing.glueup import draw_fold, draw_mouth, fold_order
 from core.drawing.names import shelf_letters
 from core.drawing.tables import Column, Table
+from core.language import tr
 from core.leaves.model import Block, Leaf, Picture, Rows, Words
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
 from core.supplies import rates
 from core.supplies.buying import seam_length, spacer_places
 
-COLUMNS: Final = (Column("What"), Column("How much", "right"))
+COLUMNS: Final = (Column(tr("What")), Column(tr("How much"), "right"))
 DRY: Final = (
-    "Dry first, with tape alone, ends too: fold it, look at every corner, try the frame's blank inside.",
-    "Show faces up on a flat board, strips toe to toe, tick to tick. Tape stretched across each seam, then along it.",
-    "Cut the tape flush with the toes at every cross of the drawing: there it would be caught in a joint.",
-    "Lay a carrier board on it and turn the whole net over, two people.",
+    tr("Dry first, with tape alone, ends too: fold it, look at every corner, try the frame's blank inside."),
+    tr(
+        "Show faces up on a flat board, strips toe to toe, tick to tick. Tape stretched across "
+        "each seam, then along it."
+    ),
+    tr("Cut the tape flush with the toes at every cross of the drawing: there it would be caught in a joint."),
+    tr("Lay a carrier board on it and turn the whole net over, two people."),
 )
 GLUE: Final = (
-    "Size the bevels: a thin wipe of glue, wiped back; wait a few minutes. Half of it is end grain and drinks.",
-    "Glue both faces thinly, more at the heel, a hair shy of the toe.",
+    tr("Size the bevels: a thin wipe of glue, wiped back; wait a few minutes. Half of it is end grain and drinks."),
+    tr("Glue both faces thinly, more at the heel, a hair shy of the toe."),
 )
 CHECKS: Final = (
-    "The mouth is as high as its spacers all along, within a 64th of an inch (0.4 mm); it bows most in its middle.",
-    "Both diagonals are equal; the back edges are flush.",
-    "Light clamps over cauls, no more than closes the toes. Tape over the seams that have closed last.",
-    "Scrape the squeeze-out inside when it is rubbery. Never wash glue into the pores outside.",
-    "An open toe: burnish it with a round shank while the glue is soft.",
+    tr("The mouth is as high as its spacers all along, within a 64th of an inch (0.4 mm); it bows most in its middle."),
+    tr("Both diagonals are equal; the back edges are flush."),
+    tr("Light clamps over cauls, no more than closes the toes. Tape over the seams that have closed last."),
+    tr("Scrape the squeeze-out inside when it is rubbery. Never wash glue into the pores outside."),
+    tr("An open toe: burnish it with a round shank while the glue is soft."),
 )
 
 
 def glue_leaves(plan: Plan) -> Iterator[Leaf]:
     """How it goes, then one leaf for all shelves whose shells are alike."""
     if plan.project.shelves:
-        words = (("Tape", DRY), ("Glue", GLUE), ("Check before it sets", CHECKS))
-        yield Leaf("Glue-up", tuple(Words(heading, lines, tick=True) for heading, lines in words))
+        words = ((tr("Tape"), DRY), (tr("Glue"), GLUE), (tr("Check before it sets"), CHECKS))
+        yield Leaf(tr("Glue-up"), tuple(Words(heading, lines, tick=True) for heading, lines in words))
     letters = shelf_letters(plan)
     frames = {frame.shelf: frame for frame in plan.frames}
     for shelves in alike(plan):
         names = ", ".join(letters[shelf.id] for shelf in shelves)
-        title = f"Glue-up, {'shelf' if len(shelves) == 1 else 'shelves'} {names}"
+        title = tr("Glue-up, {rest} {names}", rest="shelf" if len(shelves) == 1 else "shelves", names=names)
         yield Leaf(title, tuple(_blocks(plan, shelves[0], frames.get(shelves[0].id))))
 
 
@@ -65,7 +69,7 @@ def _blocks(plan: Plan, shelf: Shelf, frame: Frame | None) -> Iterator[Block]:
     if frame is not None:
         yield Picture(draw_mouth(plan, frame), 0.2)
     yield Rows(glue_table(plan, shelf, frame))
-    yield Words("Fold", _folds(plan, shelf), tick=True)
+    yield Words(tr("Fold"), _folds(plan, shelf), tick=True)
 
 
 def glue_table(plan: Plan, shelf: Shelf, frame: Frame | None) -> Table:
@@ -73,19 +77,19 @@ def glue_table(plan: Plan, shelf: Shelf, frame: Frame | None) -> Table:
     unit, length = Unit(plan.project.units), seam_length(plan, shelf.id)
     minutes = ceil(2.0 * length / rates.SPREAD / 60.0)
     rows = [
-        ("Seams to glue, all together", show_length(length, unit)),
-        ("Spreading both faces of each takes about", f"{minutes} min"),
+        (tr("Seams to glue, all together"), show_length(length, unit)),
+        (tr("Spreading both faces of each takes about"), tr("{minutes} min", minutes=minutes)),
     ]
     if frame is not None:
         rows += [
-            ("Spacers, high: the cavity's height", show_length(frame.cavity[2], unit)),
-            ("Spacers, how many", str(len(spacer_places(frame.cavity[0], unit)))),
+            (tr("Spacers, high: the cavity's height"), show_length(frame.cavity[2], unit)),
+            (tr("Spacers, how many"), str(len(spacer_places(frame.cavity[0], unit)))),
         ]
     notes = (
-        "The glue's open time has to be longer than spreading and folding: choose a slow one, read its label.",
-        "Places of the spacers are from the left inner end; they stand tight to the front, at the mouth.",
+        tr("The glue's open time has to be longer than spreading and folding: choose a slow one, read its label."),
+        tr("Places of the spacers are from the left inner end; they stand tight to the front, at the mouth."),
     )
-    return Table("glue", "Glue", COLUMNS, tuple(rows), (shelf.id,) * len(rows), notes)
+    return Table("glue", tr("Glue"), COLUMNS, tuple(rows), (shelf.id,) * len(rows), notes)
 
 
 def _folds(plan: Plan, shelf: Shelf) -> tuple[str, ...]:
@@ -93,9 +97,9 @@ def _folds(plan: Plan, shelf: Shelf) -> tuple[str, ...]:
     lines = []
     for number, role in enumerate(fold_order(net), 1):
         parent = net.panel(role).parent
-        lines.append(f"{number}. The {role}, square to the {parent}.")
-    end = "Close the bottom on top of everything last, on the spacers; tape it over."
-    two = (
+        lines.append(tr("{number}. The {role}, square to the {parent}.", number=number, role=role, parent=parent))
+    end = tr("Close the bottom on top of everything last, on the spacers; tape it over.")
+    two = tr(
         "Safer alone: fold top, front and bottom on their spacers with the ends dry as squares; glue the ends next day."
     )
     return (*lines, end, two) if shelf.mitred_ends else (*lines, end)

@@ -11,6 +11,7 @@ from core.drawing.measure import clean
 from core.drawing.names import shelf_letters
 from core.drawing.tables import Column, Table
 from core.drawing.wall import frame_box, wall_length
+from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Rows, Words
 from core.lengths import Unit, show_length, show_mass, show_thickness
 from core.plan.model import Frame, Plan
@@ -21,44 +22,50 @@ from core.wall.places import Hung, hung
 
 BLANK: Final = "________"
 LEVELS: Final = (
-    Column("Shelf"),
-    Column("Line, from the floor", "right"),
-    Column("Found"),
-    Column("Frame's left end", "right"),
-    Column("Level: left"),
-    Column("Right"),
-    Column("Front"),
+    Column(tr("Shelf")),
+    Column(tr("Line, from the floor"), "right"),
+    Column(tr("Found")),
+    Column(tr("Frame's left end"), "right"),
+    Column(tr("Level: left")),
+    Column(tr("Right")),
+    Column(tr("Front")),
 )
 PLACES: Final = (
-    Column("Shelf"),
-    Column("Screw"),
-    Column("From the left corner", "right"),
-    Column("From the floor", "right"),
-    Column("From the frame's left end", "right"),
-    Column("In", "tick"),
+    Column(tr("Shelf")),
+    Column(tr("Screw")),
+    Column(tr("From the left corner"), "right"),
+    Column(tr("From the floor"), "right"),
+    Column(tr("From the frame's left end"), "right"),
+    Column(tr("In"), "tick"),
 )
 HANGING: Final = (
-    "Strike the line, dead level unless you have chosen to follow counter or tiles; tell it from the floor at "
-    "both ends.",
-    "Hold the rail on the line, drive one screw near its middle, look at the level, swing it true.",
-    "Pilot by hand. Shim every hollow, so that the rail stays straight, then drive the rest; sight along it.",
-    "Tight by feel: until the washer is home, no more.",
-    "Lay a level from wall to front at both ends and in the middle: the front a hair high, never low.",
-    "Slide the shell on, dry: by hand, and it stops on the wall, not on the frame.",
-    "Scribe: shell on, level; pencil on a block as thick as the widest gap, along top, bottom and ends; off; "
-    "plane to the "
-    "line, back-bevelled.",
-    "Lock it with two small screws from the unseen side, near the back, so that it can come off again.",
+    tr(
+        "Strike the line, dead level unless you have chosen to follow counter or tiles; tell it "
+        "from the floor at both ends."
+    ),
+    tr("Hold the rail on the line, drive one screw near its middle, look at the level, swing it true."),
+    tr("Pilot by hand. Shim every hollow, so that the rail stays straight, then drive the rest; sight along it."),
+    tr("Tight by feel: until the washer is home, no more."),
+    tr("Lay a level from wall to front at both ends and in the middle: the front a hair high, never low."),
+    tr("Slide the shell on, dry: by hand, and it stops on the wall, not on the frame."),
+    tr(
+        "Scribe: shell on, level; pencil on a block as thick as the widest gap, along top, "
+        "bottom and ends; off; plane to the line, back-bevelled."
+    ),
+    tr("Lock it with two small screws from the unseen side, near the back, so that it can come off again."),
 )
 WARNINGS: Final = (
-    "Wires and pipes first: detect them, power off, pilot by hand; a metal plate means stop. Cables keep 1-1/4 "
-    "in (32 mm) "
-    "from the stud's face only where a rule says so; a screw goes deeper.",
-    "Codes of your place, the screw maker's data and licensed practice come before this sheet. Electric and "
-    "plumbing work "
-    "is for those who are licensed for it.",
-    "Never to be climbed, sat or hung on. Keep what is planned for it, and less at the front edge.",
-    "Two people for anything longer than 60 in (1.5 m). Glasses on while drilling.",
+    tr(
+        "Wires and pipes first: detect them, power off, pilot by hand; a metal plate means stop. "
+        "Cables keep 1-1/4 in (32 mm) from the stud's face only where a rule says so; a screw "
+        "goes deeper."
+    ),
+    tr(
+        "Codes of your place, the screw maker's data and licensed practice come before this "
+        "sheet. Electric and plumbing work is for those who are licensed for it."
+    ),
+    tr("Never to be climbed, sat or hung on. Keep what is planned for it, and less at the front edge."),
+    tr("Two people for anything longer than 60 in (1.5 m). Glasses on while drilling."),
 )
 
 
@@ -70,13 +77,13 @@ def install_leaf(plan: Plan) -> Leaf | None:
     frames = {frame.shelf: frame for frame in plan.frames}
     blocks: list[Block] = [
         Rows(level_table(plan, shelves, frames), wide=True),
-        Notice("Before you drill", WARNINGS),
-        Words("Screws", tuple(_screws(plan))),
+        Notice(tr("Before you drill"), WARNINGS),
+        Words(tr("Screws"), tuple(_screws(plan))),
         Rows(place_table(plan, shelves, frames)),
-        Words("Hanging it", HANGING, tick=True),
-        Words("Load, an estimate", tuple(_loads(plan))),
+        Words(tr("Hanging it"), HANGING, tick=True),
+        Words(tr("Load, an estimate"), tuple(_loads(plan))),
     ]
-    return Leaf("Install", tuple(blocks))
+    return Leaf(tr("Install"), tuple(blocks))
 
 
 def level_table(plan: Plan, shelves: list[Hung], frames: dict[str, Frame]) -> Table:
@@ -85,12 +92,12 @@ def level_table(plan: Plan, shelves: list[Hung], frames: dict[str, Frame]) -> Ta
     rows: list[tuple[str, ...]] = []
     for one in shelves:
         frame = frames.get(one.shelf.id)
-        place = ("no frame", BLANK, "no frame")
+        place = (tr("no frame"), BLANK, tr("no frame"))
         if frame is not None:
             box = frame_box(plan, one, frame)
             place = (wall_length(box[1], unit), BLANK, wall_length(box[0], unit))
         rows.append((f"{letters[one.shelf.id]}  {clean(one.shelf.id, 40)}", *place, BLANK, BLANK, BLANK))
-    notes = ("The line is the frame's lower edge. The left end is from the left corner, as you face the wall.",)
+    notes = (tr("The line is the frame's lower edge. The left end is from the left corner, as you face the wall."),)
     return Table("levels", "", LEVELS, tuple(rows), tuple(one.shelf.id for one in shelves), notes)
 
 
@@ -108,7 +115,7 @@ def place_table(plan: Plan, shelves: list[Hung], frames: dict[str, Frame]) -> Ta
             on_wall = (wall_length(left + screw.x, unit), wall_length(low + screw.height, unit))
             rows.append((letters[one.shelf.id], str(number), *on_wall, show_length(screw.x, unit), ""))
             abouts.append(one.shelf.id)
-    return Table("screws", "Where the screws go", PLACES, tuple(rows), tuple(abouts))
+    return Table("screws", tr("Where the screws go"), PLACES, tuple(rows), tuple(abouts))
 
 
 def _screws(plan: Plan) -> Iterator[str]:
@@ -122,10 +129,10 @@ def _screws(plan: Plan) -> Iterator[str]:
             reason = screw_reason(plan, frame.thickness, place.length)
             yield f"{show_thickness(screw.diameter, unit)} x {screw_name(place.length, unit)}: {reason}."
     if not told:
-        yield "No screws are planned: no stud is where a frame could be held."
+        yield tr("No screws are planned: no stud is where a frame could be held.")
     else:
-        yield "Structural wood screws with washers; no drywall screws, they are brittle."
-        yield "Drill a clearance hole through the rail."
+        yield tr("Structural wood screws with washers; no drywall screws, they are brittle.")
+        yield tr("Drill a clearance hole through the rail.")
     for supply in plan.supplies:
         if supply.what.startswith("lock screw "):
             yield f"{supply.what[:1].upper()}{supply.what[1:]}: {supply.basis}."
@@ -137,9 +144,12 @@ def _slack(plan: Plan) -> Iterator[str]:
     if plan.frames and play > 0.0:
         drop = max(front_drop(play, depth, frame.depth) for frame, depth in _depths(plan))
         yield (
-            f"A height play of {show_length(play, unit)} lets the front drop by about {show_length(drop, unit)}: "
-            "veneer or "
-            "card on the ribs at the front and under the rail at the back takes it up."
+            tr(
+                "A height play of {play} lets the front drop by about {drop}: veneer or card on the ribs "
+                "at the front and under the rail at the back takes it up.",
+                play=show_length(play, unit),
+                drop=show_length(drop, unit),
+            )
         )
 
 
@@ -159,7 +169,13 @@ def _loads(plan: Plan) -> Iterator[str]:
             yield f"{name}: {no_load_words(one.shelf, plan.project.wall.kind)}"
             continue
         yield (
-            f"{name}: {load.band}; spread {show_mass(load.spread_kg, unit)}, at the front edge "
-            f"{show_mass(load.front_edge_kg, unit)}. {load.governs} governs."
+            tr(
+                "{name}: {band}; spread {spread_kg}, at the front edge {front_edge_kg}. {governs} governs.",
+                name=name,
+                band=load.band,
+                spread_kg=show_mass(load.spread_kg, unit),
+                front_edge_kg=show_mass(load.front_edge_kg, unit),
+                governs=load.governs,
+            )
         )
     yield CAUTION

@@ -7,20 +7,24 @@ from typing import Final
 import msgspec
 
 from core.document.model import Units, Wall
+from core.language import tr
 from core.leaves.cover import cover_leaf
 from core.leaves.model import Leaf, Words
 from core.plan.make import make_plan
 from core.plan.model import Plan
 
 READ_FIRST: Final = (
-    "Check your own sheet: measure its thickness and the kerf of your blade, and plan anew by what you find. The "
-    "inside "
-    "sizes, the cavity and the frame follow from them.",
-    "The pages come twice, once in each unit. Use one of them from beginning to end; never mix the two.",
-    "Where your studs are decides where the frame's screws go, and its ribs have to keep clear of them: plan "
-    "that on your "
-    "own wall. Fixings, loads and wires are for your codes and for licensed practice.",
-    "Cut a test seam from scrap first. No number here is a rating: never to be climbed, sat or hung on.",
+    tr(
+        "Check your own sheet: measure its thickness and the kerf of your blade, and plan anew "
+        "by what you find. The inside sizes, the cavity and the frame follow from them."
+    ),
+    tr("The pages come twice, once in each unit. Use one of them from beginning to end; never mix the two."),
+    tr(
+        "Where your studs are decides where the frame's screws go, and its ribs have to keep "
+        "clear of them: plan that on your own wall. Fixings, loads and wires are for your codes "
+        "and for licensed practice."
+    ),
+    tr("Cut a test seam from scrap first. No number here is a rating: never to be climbed, sat or hung on."),
 )
 
 
@@ -39,4 +43,4 @@ def in_unit(plan: Plan, units: Units) -> Plan:
 def reader_leaf(plan: Plan) -> Leaf:
     """The cover of the reader's edition, of a public plan."""
     leaf = cover_leaf(plan, wall=False)
-    return Leaf("Reader's plan", (*leaf.blocks, Words("Read this first", READ_FIRST)), heading=leaf.heading)
+    return Leaf(tr("Reader's plan"), (*leaf.blocks, Words(tr("Read this first"), READ_FIRST)), heading=leaf.heading)

@@ -9,6 +9,7 @@ from core.drawing.names import shelf_letters
 from core.drawing.template import Mark, Strip, levelled
 from core.drawing.wall import wall_length
 from core.frame.studs import driver_way, stud_lines
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Plan
 from core.supplies.buying import gauge_sticks
@@ -17,10 +18,10 @@ from core.wall.places import hung
 STICK: Final = 16.0  # mm: how high a stick's strip is drawn
 HIGHEST: Final = 110.0  # mm: a higher rail is drawn so high, its screws from the lower edge
 LONGEST: Final = 620.0  # mm: a longer gauge stick is truer by tape than by paper joined
-HOW: Final = (
-    "Print at 100 %, measure the bar below, cut along the outline. Lay each length on the flap of the one "
-    "before, join on "
-    "join, cross over cross. Measure the whole before you drill."
+HOW: Final = tr(
+    "Print at 100 %, measure the bar below, cut along the outline. Lay each length on the "
+    "flap of the one before, join on join, cross over cross. Measure the whole before you "
+    "drill."
 )
 
 
@@ -38,12 +39,15 @@ def drill_strips(plan: Plan) -> Iterator[Strip]:
         high = min(frame.height, HIGHEST)
         marks = [
             Mark("end", 0.0, "left end"),
-            Mark("end", frame.length, f"right end {show_length(frame.length, unit)}"),
+            Mark("end", frame.length, tr("right end {length}", length=show_length(frame.length, unit))),
         ]
         for number, screw in enumerate(frame.screws, 1):
             words = f"{number}: {show_length(screw.x, unit)}"
             marks.append(Mark("hole" if hole < high else "cross", screw.x, words, screw.height, hole))
-        name = f"Drill strip, shelf {letters[frame.shelf]}, for wall, back rail and front rail's holes, from the front"
+        name = tr(
+            "Drill strip, shelf {letters}, for wall, back rail and front rail's holes, from the front",
+            letters=letters[frame.shelf],
+        )
         yield Strip(name, frame.length, high, tuple(marks))
 
 
@@ -52,8 +56,8 @@ def stick_strips(plan: Plan) -> Iterator[Strip]:
     unit = Unit(plan.project.units)
     sticks = [mm for mm in gauge_sticks(plan) if mm <= LONGEST]
     if sticks:
-        marks = [Mark("end", 0.0, "all from here"), *(Mark("line", mm, show_length(mm, unit)) for mm in sticks)]
-        yield levelled("Short gauge sticks, each from the left end to its line", max(sticks), marks, STICK)
+        marks = [Mark("end", 0.0, tr("all from here")), *(Mark("line", mm, show_length(mm, unit)) for mm in sticks)]
+        yield levelled(tr("Short gauge sticks, each from the left end to its line"), max(sticks), marks, STICK)
 
 
 def story_strips(plan: Plan) -> Iterator[Strip]:
@@ -62,14 +66,24 @@ def story_strips(plan: Plan) -> Iterator[Strip]:
     unit, letters, shelves = Unit(project.units), shelf_letters(plan), hung(plan.project)
     if not shelves:
         return
-    marks = [Mark("end", 0.0, "left corner"), *_zones(plan)]
+    marks = [Mark("end", 0.0, tr("left corner")), *_zones(plan)]
     for n, x in enumerate(stud_lines(wall, 0.0, wall.width), 1):
-        marks.append(Mark("line", x, f"stud {n}: {wall_length(x, unit)}"))
+        marks.append(Mark("line", x, tr("stud {n}: {wall_length}", n=n, wall_length=wall_length(x, unit))))
     for one in shelves:
         letter, right = letters[one.shelf.id], one.mount.x + one.shelf.length
-        marks.append(Mark("line", one.mount.x, f"{letter} left: {wall_length(one.mount.x, unit)}"))
-        marks.append(Mark("line", right, f"{letter} right: {wall_length(right, unit)}"))
-    name = "Story stick of the wall, hatched where no rib may stand"
+        marks.append(
+            Mark(
+                "line",
+                one.mount.x,
+                tr("{letter} left: {wall_length}", letter=letter, wall_length=wall_length(one.mount.x, unit)),
+            )
+        )
+        marks.append(
+            Mark(
+                "line", right, tr("{letter} right: {wall_length}", letter=letter, wall_length=wall_length(right, unit))
+            )
+        )
+    name = tr("Story stick of the wall, hatched where no rib may stand")
     yield levelled(name, wall.width, [mark for mark in marks if mark.x >= 0.0], STICK)
 
 

@@ -18,13 +18,14 @@ import unicodedata
 from fractions import Fraction
 from typing import Final, NamedTuple
 
+from core.language import tr
 from core.lengths.unit import Unit
 
 MAX_CHARS: Final = 64  # longer than any length on a bench; keeps hostile text cheap
 MAX_MM: Final = 1_000_000  # 1 km: beyond it somebody leant on a key
 _QUOTED_CHARS: Final = 40
 
-_UNDERSTOOD: Final = "type a length like 10-3/16, 10.1875, 6' 3-1/2\", 258.8 mm or 25.9 cm"
+_UNDERSTOOD: Final = tr("type a length like 10-3/16, 10.1875, 6' 3-1/2\", 258.8 mm or 25.9 cm")
 
 _INCH: Final = Fraction(127, 5)
 _FOOT: Final = 12 * _INCH
@@ -89,10 +90,10 @@ def parse_length(text: str, unit: Unit) -> float:
 
 def _exact_mm(text: str, unit: Unit) -> Fraction:
     if len(text) > MAX_CHARS:
-        raise _RefusedError(f"is longer than {MAX_CHARS} characters")
+        raise _RefusedError(tr("is longer than {MAX_CHARS} characters", MAX_CHARS=MAX_CHARS))
     plain = _plain(text)
     if not plain:
-        raise _RefusedError("is empty")
+        raise _RefusedError(tr("is empty"))
     sign = _SIGN.match(plain)
     first, *others = _OPERATOR.split(plain[sign.end() :] if sign else plain)
     term = _read_term(first, unit)
@@ -102,7 +103,7 @@ def _exact_mm(text: str, unit: Unit) -> Fraction:
         _refuse_two_readings(before, operator, term, unit)
         total += term.mm if operator == "+" else -term.mm
     if abs(total) > MAX_MM:
-        raise _RefusedError("is more than 1 km")
+        raise _RefusedError(tr("is more than 1 km"))
     return total
 
 
@@ -127,19 +128,23 @@ def _read_term(text: str, unit: Unit) -> _Term:
         return _Term(_number(number) * _MM_PER_UNIT[mark or implied], mark, text)
     if match := _FEET_AND_INCHES.fullmatch(text):
         return _Term(_number(match[1]) * _FOOT + _number(match[2]) * _INCH, "in", text)
-    raise _RefusedError("is not a length")
+    raise _RefusedError(tr("is not a length"))
 
 
 def _number(text: str) -> Fraction:
     if match := _MIXED.fullmatch(text):
         whole, top, bottom = (int(digits or 0) for digits in match.groups())
         if bottom == 0:
-            raise _RefusedError("divides by zero")
+            raise _RefusedError(tr("divides by zero"))
         if match[1] and top >= bottom:
-            raise _RefusedError(f"has a whole number beside {top}/{bottom}, which is not less than 1")
+            raise _RefusedError(
+                tr("has a whole number beside {top}/{bottom}, which is not less than 1", top=top, bottom=bottom)
+            )
         return whole + Fraction(top, bottom)
     if _GROUPED.fullmatch(text):
-        raise _RefusedError(f"can mean {text.replace(',', '')} or {text.replace(',', '.')}")
+        raise _RefusedError(
+            tr("can mean {replace} or {replace2}", replace=text.replace(",", ""), replace2=text.replace(",", "."))
+        )
     return Fraction(text.replace(",", ".").rstrip("."))
 
 
@@ -155,7 +160,7 @@ def _refuse_two_readings(before: _Term, operator: str, after: _Term, unit: Unit)
     joins_inches = whole and _MM_PER_UNIT.get(before.unit) == _FOOT and after.mm < _FOOT
     bare_mm = unit is Unit.MM and not before.unit
     if (operator == "-" and (joins_fraction or joins_inches)) or (bare_mm and joins_fraction):
-        raise _RefusedError("can be a sum or one number, so put a unit after each number of a sum")
+        raise _RefusedError(tr("can be a sum or one number, so put a unit after each number of a sum"))
 
 
 def _quoted(text: str) -> str:

@@ -12,6 +12,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from core.language import tr
 from core.photo.errors import PhotoError
 
 Point = tuple[float, float]
@@ -67,20 +68,28 @@ def applied(matrix: Floats, points: Floats) -> Floats:
 def corner_complaint(corners: Sequence[Point]) -> str:
     """What is wrong with four corners, one after the other round a sheet; '' for nothing."""
     if len(corners) != 4:
-        return f"four corners are needed, there {'is' if len(corners) == 1 else 'are'} {len(corners)}"
+        return tr(
+            "four corners are needed, there {rest} {corners}",
+            rest="is" if len(corners) == 1 else "are",
+            corners=len(corners),
+        )
     at = np.array(corners, float)
     if not np.isfinite(at).all():
-        return "a corner's place must be a finite number"
+        return tr("a corner's place must be a finite number")
     sides = np.roll(at, -1, axis=0) - at
     lengths = np.hypot(sides[:, 0], sides[:, 1])
     span = np.ptp(at, axis=0).max()
     if span <= 0.0 or lengths.min() <= APART * span:
-        return "two corners are in one place"
+        return tr("two corners are in one place")
     after = np.roll(sides, -1, axis=0)
     turns = (sides[:, 0] * after[:, 1] - sides[:, 1] * after[:, 0]) / (lengths * np.roll(lengths, -1))
     if np.abs(turns).min() < FLAT:
-        return "three corners lie on one line: no sheet can be seen that way"
+        return tr("three corners lie on one line: no sheet can be seen that way")
     if len({turn > 0.0 for turn in turns.tolist()}) > 1:
         crossed = (turns > 0.0).sum() == 2
-        return "the sides cross: go round the sheet, corner by corner" if crossed else "a corner lies inside the others"
+        return (
+            tr("the sides cross: go round the sheet, corner by corner")
+            if crossed
+            else tr("a corner lies inside the others")
+        )
     return ""

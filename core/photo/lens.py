@@ -14,6 +14,7 @@ from typing import Final
 import msgspec
 import numpy as np
 
+from core.language import tr
 from core.photo.errors import PhotoError
 from core.photo.homography import Floats, Point
 
@@ -65,13 +66,15 @@ def lens_from_edge(points: Sequence[Point], size: tuple[float, float]) -> Lens:
     """
     edge = np.array(points, float)
     if len(edge) < 3:
-        raise PhotoError("at least three points along a straight edge are needed")
+        raise PhotoError(tr("at least three points along a straight edge are needed"))
     if np.hypot(*(edge[-1] - edge[0])) < 0.1 * hypot(*size):
-        raise PhotoError("the edge is too short to tell the lens from: mark a longer one")
+        raise PhotoError(tr("the edge is too short to tell the lens from: mark a longer one"))
     sag, step = _sag(edge, Lens(0.0, size)), 1e-4
     bend = (_sag(edge, Lens(step, size)) - _sag(edge, Lens(-step, size))) / (2.0 * step)
     if np.abs(bend).max() < 2e-3:
-        raise PhotoError("that edge goes through the picture's middle, where a lens bends nothing: mark another one")
+        raise PhotoError(
+            tr("that edge goes through the picture's middle, where a lens bends nothing: mark another one")
+        )
     term = 0.0
     for _ in range(ROUNDS):
         sag = _sag(edge, Lens(term, size))
@@ -79,7 +82,7 @@ def lens_from_edge(points: Sequence[Point], size: tuple[float, float]) -> Lens:
         term -= float((sag * bend).sum() / (bend * bend).sum())
         term = min(max(term, -2.0 * MOST), 2.0 * MOST)
     if abs(term) > MOST:
-        raise PhotoError("that edge is bent more than a lens does: mark it again along the sheet's edge")
+        raise PhotoError(tr("that edge is bent more than a lens does: mark it again along the sheet's edge"))
     return Lens(term, size)
 
 

@@ -12,6 +12,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from core.document.errors import os_reason
+from core.language import tr
 from core.photo.errors import PhotoError
 
 if TYPE_CHECKING:  # Pillow is imported when a picture is opened
@@ -42,13 +43,13 @@ def read_picture(path: str | os.PathLike[str]) -> bytes:
     try:
         status = os.stat(path)
         if not stat.S_ISREG(status.st_mode):
-            raise PhotoError("is no file")
+            raise PhotoError(tr("is no file"))
         if status.st_size > MOST_BYTES:
-            raise PhotoError(f"is larger than {MOST_BYTES // 2**20} MB")
+            raise PhotoError(tr("is larger than {MOST_BYTES} MB", MOST_BYTES=MOST_BYTES // 2**20))
         with open(path, "rb") as stream:
             return stream.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:
-        raise PhotoError(f"cannot be read: {os_reason(error)}") from error
+        raise PhotoError(tr("cannot be read: {os_reason}", os_reason=os_reason(error))) from error
 
 
 def checksum(data: bytes) -> str:
@@ -60,7 +61,7 @@ def read_kept(path: str | os.PathLike[str], sum: str) -> bytes:
     """The bytes of a picture whose checksum is known. Raises PhotoError where it is not there or another one."""
     data = read_picture(path)
     if checksum(data) != sum:
-        raise PhotoError("is not the picture that it was")
+        raise PhotoError(tr("is not the picture that it was"))
     return data
 
 
@@ -82,13 +83,13 @@ def open_picture(data: bytes, wanted: int = 0) -> Image:
     Raises PhotoError.
     """
     if not data:
-        raise PhotoError("is empty")
+        raise PhotoError(tr("is empty"))
     try:
         return _opened(data, wanted)
     except PhotoError:
         raise
     except MemoryError:
-        raise PhotoError("needs more memory than there is") from None
+        raise PhotoError(tr("needs more memory than there is")) from None
     except Exception as error:  # decoders fail in as many ways as there are broken files
         raise PhotoError(_why(error)) from error
 
@@ -97,12 +98,12 @@ def _why(error: Exception) -> str:
     from PIL import Image, UnidentifiedImageError
 
     if isinstance(error, UnidentifiedImageError):
-        return "is no JPEG, PNG, WebP or TIFF picture"
+        return tr("is no JPEG, PNG, WebP or TIFF picture")
     if isinstance(error, Image.DecompressionBombWarning | Image.DecompressionBombError):
-        return f"has more than {MOST_PIXELS // 10**6} megapixels"
+        return tr("has more than {MOST_PIXELS} megapixels", MOST_PIXELS=MOST_PIXELS // 10**6)
     if "truncated" in str(error) or "end of file" in str(error).lower():
-        return "breaks off: part of the file is missing"
-    return "is damaged and cannot be read"
+        return tr("breaks off: part of the file is missing")
+    return tr("is damaged and cannot be read")
 
 
 @cache
@@ -137,11 +138,31 @@ def _check(size: tuple[int, int]) -> None:
     across, down = size
     if across * down > MOST_PIXELS:
         millions = across * down / 1e6
-        raise PhotoError(f"has {millions:.0f} megapixels, at most {MOST_PIXELS // 10**6} are taken")
+        raise PhotoError(
+            tr(
+                "has {millions:.0f} megapixels, at most {MOST_PIXELS} are taken",
+                millions=millions,
+                MOST_PIXELS=MOST_PIXELS // 10**6,
+            )
+        )
     if min(size) < LEAST_SIDE:
-        raise PhotoError(f"is {across} × {down} pixels, at least {LEAST_SIDE} each way are needed")
+        raise PhotoError(
+            tr(
+                "is {across} × {down} pixels, at least {LEAST_SIDE} each way are needed",
+                across=across,
+                down=down,
+                LEAST_SIDE=LEAST_SIDE,
+            )
+        )
     if max(size) > LONGEST_SIDE:
-        raise PhotoError(f"is {across} × {down} pixels, at most {LONGEST_SIDE} each way are taken")
+        raise PhotoError(
+            tr(
+                "is {across} × {down} pixels, at most {LONGEST_SIDE} each way are taken",
+                across=across,
+                down=down,
+                LONGEST_SIDE=LONGEST_SIDE,
+            )
+        )
 
 
 def _plain(picture: Image) -> Image:

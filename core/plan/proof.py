@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.geometry.net import EDGES, EdgeName
 from core.geometry.parts import part_of
+from core.language import tr
 from core.plan.model import Panel, Plan
 from core.sawing.piece import Piece, Side, volume
 from core.sawing.replay import Replayed, ReplayError, ReplaySheet, replay
@@ -21,9 +22,9 @@ def prove(plan: Plan) -> Replayed:
     done = replay(stock, plan.cuts, plan.project.saw.kerf)
     named = _named(plan)
     if extra := set(done.pieces) - named:
-        raise ReplayError(f"piece {min(extra)} falls off, but the plan does not know it")
+        raise ReplayError(tr("piece {min} falls off, but the plan does not know it", min=min(extra)))
     if missing := named - set(done.pieces):
-        raise ReplayError(f"the plan promises piece {min(missing)}, but no cut makes it")
+        raise ReplayError(tr("the plan promises piece {min}, but no cut makes it", min=min(missing)))
     for panel in plan.panels:
         if panel.piece is not None:
             _check_panel(panel, done.pieces[panel.piece])
@@ -33,7 +34,7 @@ def prove(plan: Plan) -> Replayed:
         total = sum(volume(p, sheet.thickness) for n, p in done.pieces.items() if done.sheet_of[n] == sheet.id)
         whole = sheet.length * sheet.width * sheet.thickness
         if abs(total + done.sawdust[sheet.id] - whole) > 1e-9 * whole:
-            raise ReplayError(f"wood and sawdust do not add up to sheet {sheet.id}")
+            raise ReplayError(tr("wood and sawdust do not add up to sheet {id}", id=sheet.id))
     return done
 
 
@@ -44,7 +45,7 @@ def _named(plan: Plan) -> set[str]:
     uses += [o.piece for o in plan.offcuts] + [w.piece for w in plan.leftovers]
     names = set(uses)
     if len(names) != len(uses):
-        raise ReplayError(f"piece {next(n for n in uses if uses.count(n) > 1)} is used twice")
+        raise ReplayError(tr("piece {next} is used twice", next=next(n for n in uses if uses.count(n) > 1)))
     return names
 
 
@@ -60,17 +61,19 @@ def _check_panel(panel: Panel, piece: Piece) -> None:
     inside = piece.inside_box()
     size = (inside[2] - inside[0], inside[3] - inside[1])
     if any(abs(a - b) > TOL for a, b in zip(size, panel.inside, strict=True)):
-        raise ReplayError(f"{panel.id}: its inside face is {size}, not {panel.inside}")
+        raise ReplayError(
+            tr("{id}: its inside face is {size}, not {inside}", id=panel.id, size=size, inside=panel.inside)
+        )
     for edge in EDGES:
         side = _side(piece, edge)
         if len(side) != 1 or (abs(side[0][0] - side[0][1]) > TOL) != (edge in panel.bevels):
-            raise ReplayError(f"{panel.id}: edge {edge} is not sawn as it must be")
+            raise ReplayError(tr("{id}: edge {edge} is not sawn as it must be", id=panel.id, edge=edge))
 
 
 def _same_box(name: str, piece: Piece, want: tuple[float, float, float, float]) -> None:
     have = piece.show_box()
     if any(abs(a - b) > TOL for a, b in zip(have, want, strict=True)):
-        raise ReplayError(f"{name}: its piece lies at {have}, not at {want}")
+        raise ReplayError(tr("{name}: its piece lies at {have}, not at {want}", name=name, have=have, want=want))
 
 
 def _check_parts(plan: Plan, done: Replayed) -> None:
@@ -84,11 +87,18 @@ def _check_parts(plan: Plan, done: Replayed) -> None:
             box = (part.x, part.y, part.x + part.length, part.y + part.width)
             _same_box(part.id, piece, box)
             if any(abs(a - b) > TOL for a, b in zip(piece.clear_box(), box, strict=True)):
-                raise ReplayError(f"{part.id}: not square through")
+                raise ReplayError(tr("{id}: not square through", id=part.id))
     for offcut in plan.offcuts:
         x0, y0, x1, y1 = done.pieces[offcut.piece].clear_box()
         if abs(x1 - x0 - offcut.length) > TOL or abs(y1 - y0 - offcut.width) > TOL:
-            raise ReplayError(f"offcut {offcut.piece} is {x1 - x0} x {y1 - y0} square through, not as the plan says")
+            raise ReplayError(
+                tr(
+                    "offcut {piece} is {x1} x {y1} square through, not as the plan says",
+                    piece=offcut.piece,
+                    x1=x1 - x0,
+                    y1=y1 - y0,
+                )
+            )
 
 
 def _check_nets(plan: Plan) -> None:
@@ -102,4 +112,4 @@ def _check_nets(plan: Plan) -> None:
             assert panel.x is not None
             assert panel.y is not None
             if abs(panel.x - net.x - p.x) > TOL or abs(panel.y - net.y - p.y) > TOL:
-                raise ReplayError(f"{panel.id} does not lie where its net says")
+                raise ReplayError(tr("{id} does not lie where its net says", id=panel.id))

@@ -10,6 +10,7 @@ import msgspec
 from core.document.model import Photo, Project, Sheet
 from core.frame.supplies import frame_supplies
 from core.kept import Kept
+from core.language import tr
 from core.layout.clear import areas_on
 from core.layout.model import Layout
 from core.plan.model import (
@@ -184,6 +185,6 @@ def supplies_of(project: Project, sheets: Sequence[SheetCut], frames: Sequence[F
     counts: dict[str, int] = {}
     for sheet in sheets:
         counts[sheet.stock.id] = counts.get(sheet.stock.id, 0) + 1
-    found = [Supply(f"sheet {name}", n, "sheet", "the layout") for name, n in counts.items()]
+    found = [Supply(f"sheet {name}", n, "sheet", tr("the layout")) for name, n in counts.items()]
     source = (project.frame, project.screw, project.units, project.shelves, frames)
     return (*found, *_NEEDED.get("", source, lambda: frame_supplies(project, frames)))

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 
 import msgspec
 
+from core.language import tr
 from core.sawing.bench import Bench
 from core.sawing.blocks import AXES, Block, Footprint, bounds, groups_along, merge_run, outer_bevel
 from core.sawing.piece import TOUCH, Axis, Keep, Piece, Side
@@ -218,7 +219,9 @@ def row_of(bench: Bench, job: Job, blocks: Sequence[Block]) -> Row:
             boxes = [bounds(g) for g in groups]
             pairs = [_parting(bench, job, axis, groups, boxes, i) for i in range(1, len(groups))]
             return Row(axis, groups, pairs)
-    raise NotSeparableError(f"no straight cut parts {', '.join(b.name for b in blocks)} on {bench.sheet}")
+    raise NotSeparableError(
+        tr("no straight cut parts {join} on {sheet}", join=", ".join(b.name for b in blocks), sheet=bench.sheet)
+    )
 
 
 def _join_runs(groups: list[list[Block]], footprint: Footprint) -> list[list[Block]]:

@@ -12,6 +12,7 @@ from typing import Protocol
 
 import msgspec
 
+from core.language import tr
 from core.sawing.piece import Axis, Keep, Piece, Side, saw_piece, volume, whole_sheet
 
 VOLUME_TOL = 1e-9  # of the sheet's volume: float noise of a few hundred cuts
@@ -69,21 +70,28 @@ def replay(sheets: Iterable[ReplaySheet], cuts: Iterable[CutRecord], kerf: float
     sawdust = dict.fromkeys(stock, 0.0)
     for cut in cuts:
         if cut.piece not in pieces:
-            raise ReplayError(f"cut {cut.n}: there is no piece {cut.piece}")
+            raise ReplayError(tr("cut {n}: there is no piece {piece}", n=cut.n, piece=cut.piece))
         piece, sheet = pieces.pop(cut.piece), stock[sheet_of[cut.piece]]
         low, high, dust = _saw(cut, piece, sheet.thickness, kerf)
         sawdust[sheet.id] += dust
         whole = sheet.length * sheet.width * sheet.thickness
         left = sum(volume(p, sheet.thickness) for p in (low, high) if p is not None)
         if abs(volume(piece, sheet.thickness) - left - dust) > VOLUME_TOL * whole:
-            raise ReplayError(f"cut {cut.n}: wood and sawdust do not add up to piece {cut.piece}")
+            raise ReplayError(tr("cut {n}: wood and sawdust do not add up to piece {piece}", n=cut.n, piece=cut.piece))
         for made, name in ((low, cut.makes[0]), (high, cut.makes[1])):
             if (made is None) != (name is None):
-                raise ReplayError(f"cut {cut.n}: {'no wood' if made is None else 'wood'} is left for {name}")
+                raise ReplayError(
+                    tr(
+                        "cut {n}: {rest} is left for {name}",
+                        n=cut.n,
+                        rest=tr("no wood") if made is None else "wood",
+                        name=name,
+                    )
+                )
             if made is None or name is None:
                 continue
             if name in sheet_of:
-                raise ReplayError(f"cut {cut.n}: piece {name} exists already")
+                raise ReplayError(tr("cut {n}: piece {name} exists already", n=cut.n, name=name))
             pieces[name] = made
             sheet_of[name] = sheet.id
     return Replayed(pieces, sheet_of, sawdust)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from core.drawing.measure import clean
+from core.language import tr
 from core.lengths import show_angle
 from core.plan.model import Plan
 from core.steps.minding import care_in_words, dangers_in_words
@@ -15,9 +16,9 @@ from core.steps.words import moves_in_words, step_words
 
 Shift = Literal["rail", "wood"]
 
-STAYS = "Nothing changes: tilt and guide stay as they are."
-LEANS = "The blade's foot leans"  # told with the facts
-MEASURE_FIRST = "Frame: measure the cavity of the glued shell first. Your own number:"
+STAYS = tr("Nothing changes: tilt and guide stay as they are.")
+LEANS = tr("The blade's foot leans")  # told with the facts
+MEASURE_FIRST = tr("Frame: measure the cavity of the glued shell first. Your own number:")
 
 
 class Card(Value, frozen=True):
@@ -75,8 +76,8 @@ def _card(plan: Plan, step: Step, of: int, framing: bool) -> Card:
 
 def _start(plan: Plan, step: Step) -> tuple[str, ...]:
     """The first card has no step before it."""
-    tilt = f"Tilt the blade to {show_angle(step.bevel)}." if step.bevel else "Set the blade square."
-    return (f"Take sheet {clean(step.sheet)}.", tilt)
+    tilt = tr("Tilt the blade to {bevel}.", bevel=show_angle(step.bevel)) if step.bevel else tr("Set the blade square.")
+    return (tr("Take sheet {clean}.", clean=clean(step.sheet)), tilt)
 
 
 def _setting_is(step: Step, words: str) -> str:
@@ -84,7 +85,7 @@ def _setting_is(step: Step, words: str) -> str:
     if (step.set_by.device != "mark" and not step.set_by.on_line) or step.set_by.means == "arris":
         return words
     to_toe = step.set_by.means == "other toe"
-    return f"toe to toe, {words}" if to_toe else f"{'toe' if step.bevel else 'line'}, {words}"
+    return tr("toe to toe, {words}", words=words) if to_toe else f"{'toe' if step.bevel else 'line'}, {words}"
 
 
 def facts_of(step: Step) -> tuple[str, ...]:
@@ -93,14 +94,26 @@ def facts_of(step: Step) -> tuple[str, ...]:
     Like 'guide on the near side', 'blade 45.5°, foot under the guide, to the near side', 'show face up'.
     """
     device = {"mark": "guide", "fence": "fence", "stop": "stop"}[step.set_by.device]
-    kept = "on what is kept" if step.guide == step.keep else "on the other side"
-    where = f"on the {side_word(step, step.guide)} side" if step.set_by.device == "mark" else kept
+    kept = tr("on what is kept") if step.guide == step.keep else tr("on the other side")
+    where = (
+        tr("on the {side_word} side", side_word=side_word(step, step.guide)) if step.set_by.device == "mark" else kept
+    )
     if step.set_by.on_line:
-        device, where = "no", "stop" if step.set_by.device == "stop" else "sound edge for the fence"
-    blade = "blade square"
+        device, where = "no", "stop" if step.set_by.device == "stop" else tr("sound edge for the fence")
+    blade = tr("blade square")
     if step.foot is not None:
         way = "under" if step.foot == step.guide else "away from"
-        side = f", to the {side_word(step, step.foot)} side" if step.set_by.device == "mark" else ""
-        blade = f"blade {show_angle(step.bevel)}, foot {way} the {device}{side}"
+        side = (
+            tr(", to the {side_word} side", side_word=side_word(step, step.foot))
+            if step.set_by.device == "mark"
+            else ""
+        )
+        blade = tr(
+            "blade {bevel}, foot {way} the {device}{side}",
+            bevel=show_angle(step.bevel),
+            way=way,
+            device=device,
+            side=side,
+        )
     flip = ("flip",) if "flip" in step.moves else ()
-    return (f"{device} {where}", blade, f"show face {step.face}", *flip)
+    return (f"{device} {where}", blade, tr("show face {face}", face=step.face), *flip)

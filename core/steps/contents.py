@@ -8,13 +8,14 @@ import msgspec
 
 from core.drawing.measure import clean
 from core.drawing.names import letter
+from core.language import tr
 from core.plan.model import Plan
 from core.sawing.piece import Box
 from core.steps.bench import Pass
 
 ENDS = ("left", "right")
 ORDER = ("top", "front", "bottom", "left", "right")
-ONE = ", one piece"
+ONE = tr(", one piece")
 MANY = 4  # parts named one by one; more are counted
 
 
@@ -119,7 +120,7 @@ def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
     if not empty or len(pieces) == 1:
         return listed(words or [piece_words(contents, name) for name in empty])
     stubs = [_stub_of(contents, work, name) for name in empty]
-    return listed([*words, f"{'stubs' if len(stubs) > 1 else 'stub'} of {listed(stubs)}"])
+    return listed([*words, tr("{rest} of {listed}", rest="stubs" if len(stubs) > 1 else "stub", listed=listed(stubs))])
 
 
 def _stub_of(contents: Contents, work: Pass, name: str) -> str:
@@ -130,13 +131,13 @@ def _stub_of(contents: Contents, work: Pass, name: str) -> str:
 
 def listed(words: Sequence[str]) -> str:
     """One, two and three."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return words[0] if len(words) == 1 else tr("{join} and {words}", join=", ".join(words[:-1]), words=words[-1])
 
 
 def the(words: str) -> str:
     """'the front', 'the whole net'; what has a letter or a number of its own keeps it alone: 'A front', 'rib 1'."""
     numbered = words[-1:].isdigit() and not words.startswith("stock ")
-    return words if words.startswith("the ") or not words[:1].islower() or numbered else f"the {words}"
+    return words if words.startswith("the ") or not words[:1].islower() or numbered else tr("the {words}", words=words)
 
 
 def names_of(contents: Contents, parts: Iterable[str]) -> list[str]:
@@ -157,7 +158,11 @@ def _panel_words(contents: Contents, panels: Sequence[str]) -> str:
     if net and apart:
         return listed([_panel_words(contents, net).removesuffix(ONE), *names_of(contents, apart)]) + ONE
     if len(panels) == contents.wholes[shelf] and len(panels) > 1:
-        return f"the whole net of {contents.letters[shelf]}" if contents.letters[shelf] else "the whole net"
+        return (
+            tr("the whole net of {letters}", letters=contents.letters[shelf])
+            if contents.letters[shelf]
+            else tr("the whole net")
+        )
     alone = _without_ends(contents, panels)
     words = " + ".join([*names_of(contents, alone[:1]), *(p.rpartition("/")[2] for p in alone[1:])])
     return words + ONE if len(alone) > 1 else words + _end(contents, alone[0])
@@ -173,12 +178,12 @@ def _nets_words(contents: Contents, panels: Sequence[str]) -> str:
     """Panels of several shelves in one piece: whole nets, or strips of a run that are ripped together."""
     shelves = sorted({p.rpartition("/")[0] for p in panels}, key=list(contents.letters).index)
     marks = [contents.letters[shelf] for shelf in shelves]
-    whose = listed(marks) if len(marks) <= MANY else f"{len(marks)} shelves"
+    whose = listed(marks) if len(marks) <= MANY else tr("{marks} shelves", marks=len(marks))
     net, apart = _parted(contents, panels)
     if len(net) == sum(contents.wholes[shelf] for shelf in shelves):
-        return listed([f"nets of {whose}", *names_of(contents, apart)]) + ONE
+        return listed([tr("nets of {whose}", whose=whose), *names_of(contents, apart)]) + ONE
     roles = list(dict.fromkeys(p.rpartition("/")[2] for p in _without_ends(contents, panels)))
-    return f"{' + '.join(roles)} of {whose}{ONE}"
+    return tr("{join} of {whose}{ONE}", join=" + ".join(roles), whose=whose, ONE=ONE)
 
 
 def _parted(contents: Contents, panels: Sequence[str]) -> tuple[list[str], list[str]]:
@@ -197,5 +202,5 @@ def _frame_words(contents: Contents, parts: Sequence[str], sawn: bool) -> str:
     if len(names) == 1 and not sawn:
         return names[0]
     if len(names) > MANY:
-        return f"stock for {len(names)} frame parts"
-    return "stock for " + ", ".join(names)
+        return tr("stock for {names} frame parts", names=len(names))
+    return tr("stock for ") + ", ".join(names)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.document.model import Saw
 from core.findings.words import length, thickness
+from core.language import tr
 from core.plan.model import Plan
 from core.sawing.support import RUN
 from core.steps.model import Step
@@ -17,28 +18,54 @@ def dangers_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     base = max((f.width for f in step.falls if f.kind == "triangle"), default=0.0)
     reading = by.reading or 0.0
     close = (
-        f"The guide is {length(project, saw.guide_width)} wide on {length(project, step.width)} of wood, and nothing "
-        "here packs it out: it tips."
+        tr(
+            "The guide is {project} wide on {project2} of wood, and nothing here packs it out: it tips.",
+            project=length(project, saw.guide_width),
+            project2=length(project, step.width),
+        )
         if saw.kind == "guided"
-        else f"Only {length(project, reading)} between blade and fence: use a push stick."
+        else tr("Only {project} between blade and fence: use a push stick.", project=length(project, reading))
     )
     words = {
-        "trapped": "The blade leans to the fence: the wood between them is trapped and may be thrown. "
-        "Move the fence to the other side of the blade, or stop.",
-        "waste side": f"The {by.device} bears on the waste: nothing holds what is kept.{_other_way(saw, step)}",
-        "toe creeps": "A sharp edge rides on the table and creeps under the fence: "
-        "add a false fence tight to the table."
+        "trapped": tr(
+            "The blade leans to the fence: the wood between them is trapped and may be thrown. Move "
+            "the fence to the other side of the blade, or stop."
+        ),
+        "waste side": tr(
+            "The {device} bears on the waste: nothing holds what is kept.{other_way}",
+            device=by.device,
+            other_way=_other_way(saw, step),
+        ),
+        "toe creeps": tr(
+            "A sharp edge rides on the table and creeps under the fence: add a false fence tight to the table."
+        )
         if by.device == "fence"
-        else "A sharp edge creeps under the stop: a stop tight to the sled's floor.",
-        "tall fence": f"The toe bears {thickness(project, thick)} up the fence: a flat tall fence, a tall push block."
+        else tr("A sharp edge creeps under the stop: a stop tight to the sled's floor."),
+        "tall fence": tr(
+            "The toe bears {thickness} up the fence: a flat tall fence, a tall push block.",
+            thickness=thickness(project, thick),
+        )
         if by.device == "fence"
-        else f"The toe bears on the stop {thickness(project, thick)} up: an upright stop, taller than the wood.",
+        else tr(
+            "The toe bears on the stop {thickness} up: an upright stop, taller than the wood.",
+            thickness=thickness(project, thick),
+        ),
         "narrow": close,
-        "triangle": f"A triangle {length(project, base)} wide drops: wait for the blade to stop, never reach for it.",
-        "guide short": f"The cut is {length(project, step.length)} long, the guide "
-        f"{length(project, saw.guide_length)}: the saw needs {length(project, RUN)} more to start and stop on.",
-        "fence travel": f"The fence goes {length(project, saw.fence_travel)}, this needs {length(project, reading)}: "
-        "rough it out with a guided saw first.",
+        "triangle": tr(
+            "A triangle {project} wide drops: wait for the blade to stop, never reach for it.",
+            project=length(project, base),
+        ),
+        "guide short": tr(
+            "The cut is {project} long, the guide {project2}: the saw needs {project3} more to start and stop on.",
+            project=length(project, step.length),
+            project2=length(project, saw.guide_length),
+            project3=length(project, RUN),
+        ),
+        "fence travel": tr(
+            "The fence goes {project}, this needs {project2}: rough it out with a guided saw first.",
+            project=length(project, saw.fence_travel),
+            project2=length(project, reading),
+        ),
     }
     return tuple(words[danger] for danger in step.dangers)
 
@@ -47,23 +74,32 @@ def _other_way(saw: Saw, step: Step) -> str:
     """How the fence comes to lie on what is kept; '' where it is told already."""
     if "trapped" in step.dangers:
         return ""
-    return " Turn the show face up." if saw.lean == "under" else " Move the fence to the other side of the blade."
+    return (
+        tr(" Turn the show face up.") if saw.lean == "under" else tr(" Move the fence to the other side of the blade.")
+    )
 
 
 def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     """How the wood is held, and where it chips."""
     words = {
-        "bed": "Foam board under the whole piece.",
-        "ticks": "First strike ticks across every seam, part and seam letters on tape.",
-        "clamp": "Clamp the guide: a tilted saw pushes it aside.",
-        "splitter": "Splitter in, insert tight to the blade; stand aside, never behind the wood.",
-        "foam": "Foam under the triangle.",
-        "long fall": "A long piece comes free: have a table or a hand behind the saw.",
-        "large": "Too large for most sleds: sawn to the line with a guided saw it is as good.",
-        "beside": f"Only {length(plan.project, step.length)} of wood along the guide: lay wood as thick on both sides, "
-        "or it tips.",
+        "bed": tr("Foam board under the whole piece."),
+        "ticks": tr("First strike ticks across every seam, part and seam letters on tape."),
+        "clamp": tr("Clamp the guide: a tilted saw pushes it aside."),
+        "splitter": tr("Splitter in, insert tight to the blade; stand aside, never behind the wood."),
+        "foam": tr("Foam under the triangle."),
+        "long fall": tr("A long piece comes free: have a table or a hand behind the saw."),
+        "large": tr("Too large for most sleds: sawn to the line with a guided saw it is as good."),
+        "beside": tr(
+            "Only {project} of wood along the guide: lay wood as thick on both sides, or it tips.",
+            project=length(plan.project, step.length),
+        ),
     }
     told = [words[support] for support in step.support]
     if step.chips is not None:
-        told.append(f"Tape and score the show face on the {side_word(step, step.chips)} side: it chips there.")
+        told.append(
+            tr(
+                "Tape and score the show face on the {side_word} side: it chips there.",
+                side_word=side_word(step, step.chips),
+            )
+        )
     return tuple(told)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from core.document.model import Saw
+from core.language import tr
 from core.plan.model import Side
 from core.sawing.piece import Axis, Piece
 from core.sawing.support import SAME, carries
@@ -31,7 +32,7 @@ def packer(
     if beside is not None:
         toes = _is_toe(work.before[0], work.axis, cut.guide) and _is_toe(beside, work.axis, _facing(cut.guide))
         if toes or not _is_done(contents, beside.name):
-            how = "pushed up toe to toe" if toes else "pushed up against it"
+            how = tr("pushed up toe to toe") if toes else tr("pushed up against it")
             words = f"{the(piece_words(contents, beside.name).removesuffix(ONE))} {how}"
             return Packer(lack, length, (beside.name,), words, toes)
     pieces = _found(work, bench, contents, lack, length)
@@ -58,11 +59,11 @@ def _laid(contents: Contents, pieces: tuple[str, ...], lack: float, length: floa
     rough = [_called(contents, name) for name in pieces if not _is_done(contents, name)]
     done = [_called(contents, name) for name in pieces if _is_done(contents, name)]
     if len(pieces) == 1:
-        words = f"{rough[0] if rough else 'scrap as thick'} beside it"
+        words = tr("{rough} beside it", rough=rough[0] if rough else tr("scrap as thick"))
     elif len(rough) == 1:
-        words = f"{rough[0]} at one end and scrap as thick at the other"
+        words = tr("{rough} at one end and scrap as thick at the other", rough=rough[0])
     else:
-        words = f"{' and '.join(rough) or 'scraps as thick'}, one at each end"
+        words = tr("{it}, one at each end", it=" and ".join(rough) or tr("scraps as thick"))
     return Packer(lack, length, pieces, words, False, listed(done) if done else "")
 
 

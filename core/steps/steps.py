@@ -11,6 +11,7 @@ from functools import lru_cache
 import msgspec
 
 from core.document.model import Saw
+from core.language import tr
 from core.plan.model import CutKind, Plan, Side
 from core.sawing.piece import TOUCH
 from core.sawing.setups import setup_numbers
@@ -146,7 +147,7 @@ class _Desk:
     def _words(self, side: Side) -> str:
         """What lies on one side of the cut, in words."""
         if self.work.cuts[0].about == TRIM:
-            return "the sheet"
+            return tr("the sheet")
         return side_words(self.contents, self.work, self._pieces(side))
 
     def _packer(self) -> Packer | None:

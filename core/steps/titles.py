@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.drawing.measure import clean
 from core.drawing.names import shelf_letters
+from core.language import tr
 from core.plan.model import Plan
 from core.steps.bench import TRIM
 from core.steps.contents import ENDS, MANY, ONE, listed, the
@@ -14,13 +15,13 @@ from core.steps.sides import side_word
 
 def step_title(plan: Plan, step: Step) -> str:
     """What the step makes: 'Bevel rip: front, seam B', 'Square crosscut: true the left end'."""
-    how = f"{'Bevel' if step.bevel else 'Square'} {step.kind}"
+    how = f"{(tr('Bevel') if step.bevel else tr('Square'))} {step.kind}"
     if step.about == TRIM:
         edge = "edge" if step.kind == "rip" else "end"
         which = side_word(step, OTHER[step.keep])
         if step.set_by.device != "mark":  # its wood is turned about: sides are those of the fence
             which = "first" if step.keep != step.datum else "other"
-        return f"{how}: true the {which} {edge}"
+        return tr("{how}: true the {which} {edge}", how=how, which=which, edge=edge)
     names = _names(plan, step.abouts)
     if step.words.startswith("nets of ") and step.guide == step.keep:
         names = the(step.words.removesuffix(ONE))  # more nets than the one the cut is about
@@ -35,16 +36,22 @@ def _names(plan: Plan, abouts: tuple[str, ...]) -> str:
         letters = shelf_letters(plan)
         whose: dict[str, list[str]] = {}
         for shelf, _, part in (about.rpartition("/") for about in abouts):
-            whose.setdefault(f"{part} end" if part in ENDS else part, []).append(letters.get(shelf, ""))
+            whose.setdefault(tr("{part} end", part=part) if part in ENDS else part, []).append(letters.get(shelf, ""))
         some = next(iter(whose.values()))
         if all(some) and all(shelves == some for shelves in whose.values()):
-            return clean(f"{listed(list(whose))} of {listed(some) if len(some) <= MANY else f'{len(some)} shelves'}")
+            return clean(
+                tr(
+                    "{listed} of {rest}",
+                    listed=listed(list(whose)),
+                    rest=listed(some) if len(some) <= MANY else tr("{some} shelves", some=len(some)),
+                )
+            )
     return listed([_name(plan, about) for about in abouts])
 
 
 def _name(plan: Plan, about: str) -> str:
     letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {}
     if any(shelf.id == about for shelf in plan.project.shelves):
-        return f"the net {letters.get(about, '')}".strip()
+        return tr("the net {get}", get=letters.get(about, "")).strip()
     shelf, _, part = about.rpartition("/")
     return clean(f"{letters.get(shelf, '')} {part}{' end' if part in ENDS else ''}".strip())

@@ -13,6 +13,7 @@ import msgspec
 from core.document.model import Project
 from core.drawing.measure import clean
 from core.findings.words import length
+from core.language import tr
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan
 from core.steps.bench import TRIM
@@ -78,16 +79,18 @@ def from_words(step: Step) -> str:
     edge = f"{edge_word(step)}{'s' if several else ''}"
     side = f"{side_word(step, by.side)} " if by.device == "mark" else ""  # else it is the one against fence or stop
     mine = by.side == step.guide
-    its, of = ("their" if several else "its", "") if mine else ("the", f" of {the(by.of.removesuffix(ONE))}")
+    its, of = (
+        ("their" if several else "its", "") if mine else ("the", tr(" of {the}", the=the(by.of.removesuffix(ONE))))
+    )
     return {
-        "raw edge": f"from the {edge_word(step)} as it came"
+        "raw edge": tr("from the {edge_word} as it came", edge_word=edge_word(step))
         if step.about == TRIM
-        else f"from {its} bevelled {edge}{of}",
-        "datum edge": "from the trued edge",
-        "datum end": "from the trued end",
-        "square edge": f"from {its} {side}square {edge}{of}",
-        "arris": "on the new arris" if step.second else "on the arris",
-        "other toe": f"from {its} other toe{'s' if several else ''}{of}",
+        else tr("from {its} bevelled {edge}{of}", its=its, edge=edge, of=of),
+        "datum edge": tr("from the trued edge"),
+        "datum end": tr("from the trued end"),
+        "square edge": tr("from {its} {side}square {edge}{of}", its=its, side=side, edge=edge, of=of),
+        "arris": tr("on the new arris") if step.second else tr("on the arris"),
+        "other toe": tr("from {its} other toe{several}{of}", its=its, several="s" if several else "", of=of),
     }[by.means]
 
 
@@ -98,12 +101,12 @@ def short_setting(plan: Plan, step: Step) -> str:
     """
     by, project = step.set_by, plan.project
     if by.reading is not None and not by.on_line:
-        return f"fence {length(project, by.reading)}"
+        return tr("fence {project}", project=length(project, by.reading))
     if by.stop is not None and not by.on_line:
-        return f"stop {length(project, by.stop)}"
+        return tr("stop {project}", project=length(project, by.stop))
     if by.means == "arris":
-        return f"{fine(project, by.toe)} off arris" if by.toe > ON else "on arris"
-    to = {"raw edge": "to raw edge", "square edge": "to square edge", "other toe": "toe to toe"}
+        return tr("{fine} off arris", fine=fine(project, by.toe)) if by.toe > ON else tr("on arris")
+    to = {"raw edge": tr("to raw edge"), "square edge": tr("to square edge"), "other toe": tr("toe to toe")}
     return f"{length(project, by.toe)} {to.get(by.means, 'to datum')}"
 
 
@@ -117,65 +120,98 @@ def _number(plan: Plan, step: Step) -> tuple[str, str]:
     if by.on_line:
         return length(project, by.toe), from_words(step)
     if by.reading is not None:
-        return length(project, by.reading), "blade to fence, at table level"
+        return length(project, by.reading), tr("blade to fence, at table level")
     if by.stop is not None:
-        return length(project, by.stop), "stop to blade, at table level"
+        return length(project, by.stop), tr("stop to blade, at table level")
     if by.means == "arris":
         if by.toe <= ON:
             return from_words(step), ""
-        return fine(project, by.toe), "off the new arris" if step.second else "off the arris"
+        return fine(project, by.toe), tr("off the new arris") if step.second else tr("off the arris")
     return length(project, by.toe), from_words(step)
 
 
 def moves_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     """What changes from the step before, in order."""
     guided = plan.project.saw.kind == "guided"
-    several, lie = len(step.cuts) > 1, "laid toe to toe, ticks in line, taped across"
-    back = "everything is then seen from the back, left and right change places"
+    several, lie = len(step.cuts) > 1, tr("laid toe to toe, ticks in line, taped across")
+    back = tr("everything is then seen from the back, left and right change places")
     words: dict[Move, str] = {
-        "new sheet": f"Take sheet {clean(step.sheet)}.",
-        "turn over": f"Turn the wood over end for end, show face down: {back}."
+        "new sheet": tr("Take sheet {clean}.", clean=clean(step.sheet)),
+        "turn over": tr("Turn the wood over end for end, show face down: {back}.", back=back)
         if step.face == "down"
-        else "Turn the wood over, show face up.",
-        "across": f"Turn to crosscuts: the strips {lie}; try it on scrap first." if several else "Turn to crosscuts.",
-        "along": "Turn to rips, along the grain.",
-        "tilt": f"Tilt the blade to {show_angle(step.bevel)}." if step.bevel else "Set the blade square.",
-        "flip": "Flip the guide end for end and walk to the other end."
+        else tr("Turn the wood over, show face up."),
+        "across": tr("Turn to crosscuts: the strips {lie}; try it on scrap first.", lie=lie)
+        if several
+        else tr("Turn to crosscuts."),
+        "along": tr("Turn to rips, along the grain."),
+        "tilt": tr("Tilt the blade to {bevel}.", bevel=show_angle(step.bevel))
+        if step.bevel
+        else tr("Set the blade square."),
+        "flip": tr("Flip the guide end for end and walk to the other end.")
         if guided
-        else "Turn the wood end for end, the same face up.",
+        else tr("Turn the wood end for end, the same face up."),
     }
     told = tuple(words[move] for move in step.moves)
     if several and "across" not in step.moves:
-        told = (*told, f"{len(step.cuts)} strips {lie}: one pass.")
+        told = (*told, tr("{cuts} strips {lie}: one pass.", cuts=len(step.cuts), lie=lie))
     return told
 
 
 def _guide(step: Step) -> tuple[str, ...]:
     if step.set_by.on_line:
         return _without_edge(step)
-    what = {"mark": "Guide", "fence": "Fence", "stop": "Sled's stop"}[step.set_by.device]
+    what = {"mark": tr("Guide"), "fence": tr("Fence"), "stop": tr("Sled's stop")}[step.set_by.device]
     line = (
-        f"{what} on the {side_word(step, step.guide)} side, on {the(step.words)}"
+        tr(
+            "{what} on the {side_word} side, on {the}",
+            what=what,
+            side_word=side_word(step, step.guide),
+            the=the(step.words),
+        )
         if step.set_by.against is None
-        else f"{what} against {the(step.words.removesuffix(ONE))}, {_bearing(step, step.set_by.against)}"
+        else tr(
+            "{what} against {the}, {bearing}",
+            what=what,
+            the=the(step.words.removesuffix(ONE)),
+            bearing=_bearing(step, step.set_by.against),
+        )
     )
-    line += "; this side is kept" if step.keep == step.guide else "; the other side is kept"
+    line += tr("; this side is kept") if step.keep == step.guide else tr("; the other side is kept")
     if step.foot is None:
         return (f"{line}.",)
     way = "under" if step.foot == step.guide else "away from"
     if step.set_by.device == "fence":
-        return (f"{line}.", f"The blade's foot leans {way} the fence.")
-    it = {"mark": f" {way} the guide,", "fence": "", "stop": ""}[step.set_by.device]
-    return (f"{line}.", f"The blade's foot leans{it} to the {side_word(step, step.foot)} side.")
+        return (f"{line}.", tr("The blade's foot leans {way} the fence.", way=way))
+    it = {"mark": tr(" {way} the guide,", way=way), "fence": "", "stop": ""}[step.set_by.device]
+    return (
+        f"{line}.",
+        tr("The blade's foot leans{it} to the {side_word} side.", it=it, side_word=side_word(step, step.foot)),
+    )
 
 
 def _without_edge(step: Step) -> tuple[str, ...]:
     """A fence or a stop where there is no edge for it."""
     edge = "edge" if step.set_by.device == "fence" else "end"
-    why = f"the {edge} as it came is not straight" if step.about == TRIM else f"a bevelled {edge} gives it no hold"
+    why = (
+        tr("the {edge} as it came is not straight", edge=edge)
+        if step.about == TRIM
+        else tr("a bevelled {edge} gives it no hold", edge=edge)
+    )
     if step.set_by.device == "stop":
-        return (f"On the sled with no stop, for {why}; the {side_word(step, step.keep)} side is kept.",)
-    return (f"A straight board fixed along {the(step.words)} runs on the fence, for {why}; this side is kept.",)
+        return (
+            tr(
+                "On the sled with no stop, for {why}; the {side_word} side is kept.",
+                why=why,
+                side_word=side_word(step, step.keep),
+            ),
+        )
+    return (
+        tr(
+            "A straight board fixed along {the} runs on the fence, for {why}; this side is kept.",
+            the=the(step.words),
+            why=why,
+        ),
+    )
 
 
 def _bearing(step: Step, against: EdgeKind) -> str:
@@ -183,15 +219,20 @@ def _bearing(step: Step, against: EdgeKind) -> str:
     edge = edge_word(step)
     several = len(step.cuts) > 1
     noun = {
-        "datum": f"trued {edge}",
-        "square": f"square {edge}",
+        "datum": tr("trued {edge}", edge=edge),
+        "square": tr("square {edge}", edge=edge),
         "toe": "toe",
-        "heel": f"bevelled {edge}",
-        "raw": f"{edge}{'s' if several else ''} as {'they' if several else 'it'} came",
+        "heel": tr("bevelled {edge}", edge=edge),
+        "raw": tr(
+            "{edge}{several} as {several2} came",
+            edge=edge,
+            several="s" if several else "",
+            several2="they" if several else "it",
+        ),
     }[against]
     line = f"{'their' if several else 'its'} {noun}{'s' if several and against != 'raw' else ''}"
     twice = (against, step.set_by.opposite) == ("square", "datum")
-    return f"{line}, not the trued one{'s' if several else ''}" if twice else line
+    return tr("{line}, not the trued one{several}", line=line, several="s" if several else "") if twice else line
 
 
 def _line(plan: Plan, step: Step) -> str:
@@ -199,26 +240,31 @@ def _line(plan: Plan, step: Step) -> str:
     by, project = step.set_by, plan.project
     if by.means == "arris":
         line = (
-            f"Set {from_words(step)}, taking {fine(project, by.toe)} off it."
+            tr("Set {from_words}, taking {fine} off it.", from_words=from_words(step), fine=fine(project, by.toe))
             if by.toe > ON
-            else f"Set {from_words(step)}."
+            else tr("Set {from_words}.", from_words=from_words(step))
         )
     else:
         how = {
-            "datum edge": ", measured toe to datum",
-            "datum end": ", measured toe to datum",
-            "other toe": ", toe to toe",
+            "datum edge": tr(", measured toe to datum"),
+            "datum end": tr(", measured toe to datum"),
+            "other toe": tr(", toe to toe"),
         }
         line = (
-            f"Toe {length(project, by.toe)} {from_words(step)}{how.get(by.means, '')}."
+            tr(
+                "Toe {project} {from_words}{get}.",
+                project=length(project, by.toe),
+                from_words=from_words(step),
+                get=how.get(by.means, ""),
+            )
             if step.bevel
-            else (f"Line {length(project, by.toe)} {from_words(step)}.")
+            else (tr("Line {project} {from_words}.", project=length(project, by.toe), from_words=from_words(step)))
         )
     return line
 
 
 def _marked(step: Step) -> tuple[str, ...]:
-    return ("The show face is underneath: mark it on the back.",) if step.face == "down" else ()
+    return (tr("The show face is underneath: mark it on the back."),) if step.face == "down" else ()
 
 
 def _squared(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -229,8 +275,8 @@ def _squared(plan: Plan, step: Step) -> tuple[str, ...]:
     if not any(c.n < first and c.sheet == step.sheet and c.about == TRIM and c.kind == "rip" for c in plan.cuts):
         return ()
     if step.set_by.device == "mark":
-        return ("Square it from the trued edge.",)
-    return ("The trued edge goes against the sled's own fence.",)
+        return (tr("Square it from the trued edge."),)
+    return (tr("The trued edge goes against the sled's own fence."),)
 
 
 def _device(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -239,21 +285,26 @@ def _device(plan: Plan, step: Step) -> tuple[str, ...]:
     if by.on_line:
         return ()
     if by.stop is not None:
-        stop = f"Stop {length(project, by.stop)} from the blade, read at table level."
-        return (stop, "A stop on the sled, never the fence, for a crosscut.") if "across" in step.moves else (stop,)
+        stop = tr("Stop {project} from the blade, read at table level.", project=length(project, by.stop))
+        return (stop, tr("A stop on the sled, never the fence, for a crosscut.")) if "across" in step.moves else (stop,)
     if by.reading is not None:
-        return (f"Fence {length(project, by.reading)} from the blade, read at table level.",)
+        return (tr("Fence {project} from the blade, read at table level.", project=length(project, by.reading)),)
     if by.seen is not None:
-        told = f"Seen from the back: the guide's edge goes {length(project, by.seen)} from the edge above that arris"
+        told = tr(
+            "Seen from the back: the guide's edge goes {project} from the edge above that arris",
+            project=length(project, by.seen),
+        )
     elif by.edge is not None and abs(by.edge) > ON:
-        where = "short of" if by.edge > 0 else "beyond"
-        told = f"The guide's edge goes {length(project, abs(by.edge))} {where} the toe"
+        where = tr("short of") if by.edge > 0 else "beyond"
+        told = tr("The guide's edge goes {project} {where} the toe", project=length(project, abs(by.edge)), where=where)
     else:
-        told = "The guide's edge goes on the line"
+        told = tr("The guide's edge goes on the line")
     if by.stick is not None:
-        whose = "the packer's outer edge" if step.packer else "the outer edge"
-        flush = f"its back flush with {whose}"
-        stick = f"gauge stick {length(project, by.stick)}, from {whose} to the guide's back"
+        whose = tr("the packer's outer edge") if step.packer else tr("the outer edge")
+        flush = tr("its back flush with {whose}", whose=whose)
+        stick = tr(
+            "gauge stick {project}, from {whose} to the guide's back", project=length(project, by.stick), whose=whose
+        )
         told += f"; {stick if by.stick > ON else flush}"
     return (f"{told}.",)
 
@@ -262,21 +313,28 @@ def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
     if step.packer is None:
         return ()
     packer, wide = step.packer, length(plan.project, step.packer.width)
-    more = "" if packer.toe_to_toe else " Scrap as thick does as well."
+    more = "" if packer.toe_to_toe else tr(" Scrap as thick does as well.")
     if packer.instead:  # clamps would mark it
-        more = f" Only where there is no scrap: {packer.instead}, show face down on clean foam."
-    return (f"Pack the guide out with {packer.words}: at least {wide} wide, clamped and taped down.{more}",)
+        more = tr(" Only where there is no scrap: {instead}, show face down on clean foam.", instead=packer.instead)
+    return (
+        tr(
+            "Pack the guide out with {words}: at least {wide} wide, clamped and taped down.{more}",
+            words=packer.words,
+            wide=wide,
+            more=more,
+        ),
+    )
 
 
 FATES: Final[dict[FallKind, str]] = {
-    "part": "Done", "strip": "Put by", "offcut": "Keep as offcut", "waste": "Waste",
+    "part": tr('Done'), "strip": tr('Put by'), "offcut": tr('Keep as offcut'), "waste": tr('Waste'),
 }  # fmt: skip
 
 
 def _loose(plan: Plan, step: Step, fall: Fall) -> str:
     """What has no name on the wood: an offcut by the plan's name, each with its size across the cut."""
     wide = f"{length(plan.project, fall.width)} {'wide' if step.kind == 'rip' else 'long'}"
-    return f"{clean(fall.piece)}, {wide}" if fall.kind == "offcut" else f"a piece {wide}"
+    return f"{clean(fall.piece)}, {wide}" if fall.kind == "offcut" else tr("a piece {wide}", wide=wide)
 
 
 def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -287,4 +345,7 @@ def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
             side = side_word(step, step.guide if fall.lies == "guide" else OTHER[step.guide])
             name = the(fall.words.removesuffix(ONE)) if fall.kind in ("part", "strip") else _loose(plan, step, fall)
             told.setdefault((FATES[fall.kind], side), []).append(name)
-    return tuple(f"{fate}, {side} side: {listed(names)}." for (fate, side), names in told.items())
+    return tuple(
+        tr("{fate}, {side} side: {listed}.", fate=fate, side=side, listed=listed(names))
+        for (fate, side), names in told.items()
+    )

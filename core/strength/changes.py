@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from core.document.model import Screw
 from core.frame.studs import screw_heights, screws_that_fit
+from core.language import tr
 from core.lengths import INCH_MM, Unit, show_length
 from core.stock.panel import BIRCH_DENSITY, panel_mass
 from core.stock.stud import STUD_DEPTH
@@ -39,13 +40,13 @@ def _of_screws(case: Case, screw: Screw, half: float, unit: Unit) -> Iterator[Ch
     thick, name = THICKER[unit]
     if case.diameter < thick - 0.05:
         heights = screw_heights(height, thick, count, screw.stand)
-        yield f"{name} screws", 0.0, replace(case, diameter=thick, heights=heights)
+        yield tr("{name} screws", name=name), 0.0, replace(case, diameter=thick, heights=heights)
     if count == 1 and screw.stand == "middle":
         heights = screw_heights(height, screw.diameter, 1, "upper third")
-        yield "screws in the rail's upper third", 0.0, replace(case, heights=heights)
+        yield tr("screws in the rail's upper third"), 0.0, replace(case, heights=heights)
     if screws_that_fit(height, screw.diameter) > count:
         heights = screw_heights(height, screw.diameter, count + 1)
-        yield f"{count + 1} screws to a stud", 0.0, replace(case, heights=heights)
+        yield tr("{count} screws to a stud", count=count + 1), 0.0, replace(case, heights=heights)
 
 
 def _of_shelf(case: Case, screw: Screw, step: float, unit: Unit) -> Iterator[Change]:
@@ -60,4 +61,4 @@ def _of_shelf(case: Case, screw: Screw, step: float, unit: Unit) -> Iterator[Cha
         own = case.own + panel_mass(case.length, height, thickness, BIRCH_DENSITY)
         rib = (case.rib[0] - thickness, case.rib[1])
         doubled = replace(case, rail=(thickness, 2, height), rib=rib, own=own)
-        yield "a doubled back rail", 0.0, doubled
+        yield tr("a doubled back rail"), 0.0, doubled

@@ -9,6 +9,7 @@ import msgspec
 from core.document.model import Project, Shelf
 from core.frame.studs import frame_left
 from core.kept import Kept
+from core.language import tr
 from core.lengths import INCH_MM, Unit, show_mass
 from core.plan.model import Finding, Frame, Load
 from core.stock.panel import BIRCH_DENSITY, panel_mass
@@ -18,9 +19,9 @@ from core.strength.estimate import FACTOR, Case, allowed, estimate
 from core.strength.overhang import overhang_findings
 from core.strength.statics import widest_gap
 
-CAUTION: Final = (
-    "An estimate, not a rating: local codes, the fastener maker's data and licensed practice come first. "
-    "Never to be climbed, sat or hung on. Find wires and pipes before drilling."
+CAUTION: Final = tr(
+    "An estimate, not a rating: local codes, the fastener maker's data and licensed practice "
+    "come first. Never to be climbed, sat or hung on. Find wires and pipes before drilling."
 )
 THREADED: Final = 2.0 / 3.0  # of a screw's length, at least
 FOOT: Final = 0.45359237 / 0.3048  # kg/m in 1 lb/ft
@@ -135,16 +136,20 @@ def shown(case: Case) -> tuple[float, float, str]:
     """Spread and front-edge load under the ceiling, and what governs. [kg]"""
     found, most = estimate(case), ceiling(case) * case.length / 1000.0
     front = min(found.front, most / 2.0)
-    return (found.spread, front, found.governs) if found.spread < most else (most, front, "the usual limit of its kind")
+    return (
+        (found.spread, front, found.governs)
+        if found.spread < most
+        else (most, front, tr("the usual limit of its kind"))
+    )
 
 
 def band_of(per_metre: float) -> str:
     """What a load is good for, in words. [kg/m]"""
     if per_metre >= LOW_DISHES - 1e-9:
-        return "decor and dishes, not books"
+        return tr("decor and dishes, not books")
     if per_metre >= DECOR - 1e-9:
-        return "decor, not dishes or books"
-    return "very light decor only" if per_metre > 0.5 * FOOT else "nothing but itself"
+        return tr("decor, not dishes or books")
+    return tr("very light decor only") if per_metre > 0.5 * FOOT else tr("nothing but itself")
 
 
 def _raise(case: Case, project: Project, before: float) -> str:
@@ -161,11 +166,16 @@ def _raise(case: Case, project: Project, before: float) -> str:
 
 def _note(load: Load, unit: Unit) -> Finding:
     """`load`: band, numbers and caution."""
-    message = (
-        f"Load, an estimate: {load.band}; {show_mass(load.spread_kg, unit)} spread or "
-        f"{show_mass(load.front_edge_kg, unit)} along the front edge, beside its own {show_mass(load.own_kg, unit)} "
-        f"(factor {load.factor:g}). What governs: {load.governs}."
+    message = tr(
+        "Load, an estimate: {band}; {spread_kg} spread or {front_edge_kg} along the front edge, "
+        "beside its own {own_kg} (factor {factor:g}). What governs: {governs}.",
+        band=load.band,
+        spread_kg=show_mass(load.spread_kg, unit),
+        front_edge_kg=show_mass(load.front_edge_kg, unit),
+        own_kg=show_mass(load.own_kg, unit),
+        factor=load.factor,
+        governs=load.governs,
     )
     if load.raise_by:
-        message += f" To raise it: {load.raise_by}."
+        message += tr(" To raise it: {raise_by}.", raise_by=load.raise_by)
     return Finding("note", "load", load.shelf, f"{message} {CAUTION}")

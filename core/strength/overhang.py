@@ -7,6 +7,7 @@ from typing import Final
 from core.document.model import Project, Shelf
 from core.frame.job import between
 from core.frame.studs import frame_left, reachable_room
+from core.language import tr
 from core.lengths import INCH_MM, Unit, show_length
 from core.plan.model import Finding, Fix, Frame
 
@@ -28,16 +29,18 @@ def overhang_findings(project: Project, shelf: Shelf, thickness: float, frame: F
     if beyond <= allowed + SLACK:
         return ()
     better = _better_place(project, shelf, thickness, frame, allowed)
-    message = (
-        f"The {'left' if left >= right else 'right'} end reaches {show_length(beyond, unit, marks=False)} past the "
-        f"last stud; at most {show_length(allowed, unit, marks=False)} is usual: "
+    message = tr(
+        "The {rest} end reaches {beyond} past the last stud; at most {allowed} is usual: ",
+        rest="left" if left >= right else "right",
+        beyond=show_length(beyond, unit, marks=False),
+        allowed=show_length(allowed, unit, marks=False),
     )
-    message += "move it, shorten it, or add blocking in the wall."
+    message += tr("move it, shorten it, or add blocking in the wall.")
     fixes: tuple[Fix, ...] = ()
     if better is not None:
         side, moved = "right" if better > x else "left", show_length(abs(better - x), unit, marks=False)
         at = next(n for n, other in enumerate(project.shelves) if other.id == shelf.id)
-        fixes = (Fix(f"Move it {moved} to the {side}", {f"/shelves/{at}/mount/x": better}),)
+        fixes = (Fix(tr("Move it {moved} to the {side}", moved=moved, side=side), {f"/shelves/{at}/mount/x": better}),)
     told = beyond > OVERHANG + SLACK or fixes
     return (Finding("warning" if told else "note", "overhang", shelf.id, message, fixes, beyond - allowed),)
 

@@ -10,6 +10,7 @@ from core.document.model import Sheet
 from core.drawing.measure import clean
 from core.drawing.names import section_of, shelf_thickness, size_text
 from core.frame.studs import sold_name
+from core.language import tr
 from core.lengths import INCH_MM, Unit, show_length, show_thickness
 from core.plan.model import FramePart, Plan, Supply
 from core.steps.steps import steps_of
@@ -82,7 +83,7 @@ def _sheets(plan: Plan) -> Iterator[Purchase]:
     for stock in plan.project.sheets:
         if used[stock.id]:
             count = used[stock.id]
-            basis = f"the plan lays everything on {count} of them"
+            basis = tr("the plan lays everything on {count} of them", count=count)
             yield Purchase(
                 _sheet_words(stock, unit), float(count), "sheets" if count > 1 else "sheet", basis, stock.price
             )
@@ -90,7 +91,12 @@ def _sheets(plan: Plan) -> Iterator[Purchase]:
 
 def _sheet_words(stock: Sheet, unit: Unit) -> str:
     size = size_text(stock.length, stock.width, unit)
-    return f"Sheet {clean(stock.id, 60)}, {size}, {show_thickness(stock.thickness, unit)} thick, grain along the first"
+    return tr(
+        "Sheet {clean}, {size}, {thickness} thick, grain along the first",
+        clean=clean(stock.id, 60),
+        size=size,
+        thickness=show_thickness(stock.thickness, unit),
+    )
 
 
 def _frame_stock(plan: Plan) -> Iterator[Purchase]:
@@ -103,9 +109,11 @@ def _frame_stock(plan: Plan) -> Iterator[Purchase]:
     for (width, thickness), parts in groups.items():
         home = sum(part.sheet is not None for part in parts)
         total = sum(part.length for part in parts if part.sheet is None)
-        basis = f"{len(parts)} sticks, {home} of them cut from the sheets above"
+        basis = tr("{parts} sticks, {home} of them cut from the sheets above", parts=len(parts), home=home)
         quantity, word = _run(total, unit)
-        yield Purchase(f"Frame stock {width} wide, {thickness} thick", quantity, word, basis)
+        yield Purchase(
+            tr("Frame stock {width} wide, {thickness} thick", width=width, thickness=thickness), quantity, word, basis
+        )
 
 
 def _run(mm: float, unit: Unit) -> tuple[float, str]:
@@ -127,14 +135,20 @@ def screw_reason(plan: Plan, thickness: float, length: float) -> str:
         plan.project.frame.back_layers,
     )
     terms = [
-        f"{layers} x {show_thickness(thickness, unit)} of back rail",
-        f"{show_length(wall.board, unit)} of board",
-        *([f"{show_length(wall.tile, unit)} of tile"] if wall.tile else []),
-        f"{show_length(screw.bite, unit)} of thread in the stud",
+        tr("{layers} x {thickness} of back rail", layers=layers, thickness=show_thickness(thickness, unit)),
+        tr("{board} of board", board=show_length(wall.board, unit)),
+        *([tr("{tile} of tile", tile=show_length(wall.tile, unit))] if wall.tile else []),
+        tr("{bite} of thread in the stud", bite=show_length(screw.bite, unit)),
     ]
     least = layers * thickness + wall.cover + screw.bite
-    how = "as the project says" if screw.length is not None else "the next length sold"
-    return f"{' + '.join(terms)} = {show_length(least, unit, rounding='up')}; {screw_name(length, unit)} is {how}"
+    how = tr("as the project says") if screw.length is not None else tr("the next length sold")
+    return tr(
+        "{join} = {least}; {screw_name} is {how}",
+        join=" + ".join(terms),
+        least=show_length(least, unit, rounding="up"),
+        screw_name=screw_name(length, unit),
+        how=how,
+    )
 
 
 def screw_name(length: float, unit: Unit) -> str:
@@ -150,10 +164,16 @@ def _screws(plan: Plan) -> Iterator[Purchase]:
             key = (place.length, frame.thickness)
             groups[key] = groups.get(key, 0) + 1
     for (length, thickness), count in groups.items():
-        what = (
-            f"Wood screws {show_thickness(screw.diameter, unit)} x {screw_name(length, unit)}, structural, with washers"
+        what = tr(
+            "Wood screws {diameter} x {screw_name}, structural, with washers",
+            diameter=show_thickness(screw.diameter, unit),
+            screw_name=screw_name(length, unit),
         )
-        basis = f"{screw.per_stud} in each stud crossed; {screw_reason(plan, thickness, length)}"
+        basis = tr(
+            "{per_stud} in each stud crossed; {screw_reason}",
+            per_stud=screw.per_stud,
+            screw_reason=screw_reason(plan, thickness, length),
+        )
         yield Purchase(what, float(count), "screws", basis)
 
 
@@ -173,8 +193,12 @@ def _glue(plan: Plan) -> Iterator[Purchase]:
     if faces <= 0.0:
         return
     quantity, word = _volume(faces / 1e6 * rates.GLUE * rates.SIZING / rates.GLUE_DENSITY, unit)
-    basis = f"{_area(faces, unit)} of bevel faces at {rates.GLUE * 1000:g} g/m², typical, to size and to glue them"
-    yield Purchase("Wood glue, slow setting", quantity, word, basis)
+    basis = tr(
+        "{area} of bevel faces at {GLUE:g} g/m², typical, to size and to glue them",
+        area=_area(faces, unit),
+        GLUE=rates.GLUE * 1000,
+    )
+    yield Purchase(tr("Wood glue, slow setting"), quantity, word, basis)
 
 
 def _tape(plan: Plan) -> Iterator[Purchase]:
@@ -184,28 +208,35 @@ def _tape(plan: Plan) -> Iterator[Purchase]:
     if total <= 0.0:
         return
     quantity, word = _run(total, unit)
-    basis = (
-        f"once along each seam, a strip {show_length(rates.TAPE_STRIP[unit], unit)} long across it every "
-        f"{show_length(rates.TAPE_STEP[unit], unit)}, and along each cut that chips"
+    basis = tr(
+        "once along each seam, a strip {TAPE_STRIP} long across it every {TAPE_STEP}, and along each cut that chips",
+        TAPE_STRIP=show_length(rates.TAPE_STRIP[unit], unit),
+        TAPE_STEP=show_length(rates.TAPE_STEP[unit], unit),
     )
-    yield Purchase("Tape, low tack but strong", quantity, word, basis)
+    yield Purchase(tr("Tape, low tack but strong"), quantity, word, basis)
 
 
 def _surface(plan: Plan) -> Iterator[Purchase]:
     unit, area = Unit(plan.project.units), show_area(plan)
     tubs = ceil(seam_length(plan) / rates.FILLER_SEAM)
     if tubs:
-        yield Purchase("Filler, tinted to the face", float(tubs), "tub", "hairlines along the seams; a little goes far")
+        yield Purchase(
+            tr("Filler, tinted to the face"), float(tubs), "tub", tr("hairlines along the seams; a little goes far")
+        )
     sheets = ceil(area / rates.PAPER_AREA)
     if sheets:
         grits = ", ".join(str(grit) for grit in rates.GRITS)
-        basis = f"{_area(area, unit)} of show face, {_area(rates.PAPER_AREA, unit)} each"
-        yield Purchase(f"Abrasive, grits {grits}", float(sheets), "of each", basis)
+        basis = tr("{area} of show face, {area2} each", area=_area(area, unit), area2=_area(rates.PAPER_AREA, unit))
+        yield Purchase(tr("Abrasive, grits {grits}", grits=grits), float(sheets), tr("of each"), basis)
     both = 2.0 * area
     quantity, word = _volume(both / rates.OIL_COVERS * rates.COATS * rates.SAMPLES, unit)
-    rate = f"{rates.COATS} coats at {rates.OIL_COVERS / 1e6:g} m² in a litre, typical, a tenth for samples"
-    basis = f"{_area(both, unit)}, show and inside faces, {rate}"
-    yield Purchase("Oil", quantity, word, basis)
+    rate = tr(
+        "{COATS} coats at {OIL_COVERS:g} m² in a litre, typical, a tenth for samples",
+        COATS=rates.COATS,
+        OIL_COVERS=rates.OIL_COVERS / 1000000.0,
+    )
+    basis = tr("{area}, show and inside faces, {rate}", area=_area(both, unit), rate=rate)
+    yield Purchase(tr("Oil"), quantity, word, basis)
 
 
 def _spacers(plan: Plan) -> Iterator[Purchase]:
@@ -214,10 +245,11 @@ def _spacers(plan: Plan) -> Iterator[Purchase]:
     for frame in plan.frames:
         counts[show_length(frame.cavity[2], unit)] += len(spacer_places(frame.cavity[0], unit))
     for height, count in counts.items():
-        basis = (
-            f"in the mouth while the glue dries, none farther apart than {show_length(rates.SPACER_STEP[unit], unit)}"
+        basis = tr(
+            "in the mouth while the glue dries, none farther apart than {SPACER_STEP}",
+            SPACER_STEP=show_length(rates.SPACER_STEP[unit], unit),
         )
-        yield Purchase(f"Spacers {height} high, from waste", float(count), "pieces", basis)
+        yield Purchase(tr("Spacers {height} high, from waste", height=height), float(count), "pieces", basis)
 
 
 def _sticks(plan: Plan) -> Iterator[Purchase]:
@@ -225,11 +257,13 @@ def _sticks(plan: Plan) -> Iterator[Purchase]:
     sticks = gauge_sticks(plan)
     if sticks:
         quantity, word = _run(sum(sticks), unit)
-        yield Purchase("Stick for gauges, straight and dry", quantity, word, f"{len(sticks)} gauge sticks")
+        yield Purchase(
+            tr("Stick for gauges, straight and dry"), quantity, word, tr("{sticks} gauge sticks", sticks=len(sticks))
+        )
     if any(shelf.mount is not None for shelf in plan.project.shelves):
         quantity, word = _run(plan.project.wall.width, unit)
         yield Purchase(
-            "Story stick for the wall", quantity, word, "as long as the wall is wide; joined where it must be"
+            tr("Story stick for the wall"), quantity, word, tr("as long as the wall is wide; joined where it must be")
         )
 
 

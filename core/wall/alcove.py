@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from core.document.model import Alcove
+from core.language import tr
 from core.lengths import INCH_MM, Unit
 from core.plan.model import Finding, Fix, Pointers, Severity
 from core.wall.job import WallJob
@@ -33,7 +34,7 @@ def _fit(job: WallJob, alcove: Alcove) -> tuple[float, Fix] | None:
     length = job.coarse_down(longest_in(alcove, job.unit))
     if length <= 0.0:
         return None
-    fix = job.set_shelf(f"Make it {job.show(length)} long", "length", length)
+    fix = job.set_shelf(tr("Make it {length} long", length=job.show(length)), "length", length)
     middle = max(0.0, (job.wall.width - length) / 2.0)
     return length, Fix(fix.text, {**fix.set, **job.set_shelf("", "mount/x", middle).set})
 
@@ -47,12 +48,17 @@ def _front(job: WallJob, alcove: Alcove) -> Finding | None:
             back, front, where = behind, before, name
     if not where:
         return None
-    message = f"The alcove is {job.show(front)} wide at the front and {job.show(back)} at the back, {where} the shelf: "
+    message = tr(
+        "The alcove is {front} wide at the front and {back} at the back, {where} the shelf: ",
+        front=job.show(front),
+        back=job.show(back),
+        where=where,
+    )
     if job.shelf.length > front - NOISE:
-        message += f"a shelf {job.show(job.shelf.length)} long does not go in."
+        message += tr("a shelf {length} long does not go in.", length=job.show(job.shelf.length))
         return job.finding("error", "alcove-front", message, (fit[1],) if fit else (), job.shelf.length - front)
     gap = back - job.shelf.length
-    message += f"one that goes in leaves {job.show(gap)} of gap at the back, both ends together."
+    message += tr("one that goes in leaves {gap} of gap at the back, both ends together.", gap=job.show(gap))
     return job.finding("warning", "alcove-gap", message, amount=gap)
 
 
@@ -62,11 +68,22 @@ def _length(job: WallJob, alcove: Alcove) -> Finding | None:
     if fit is None or -NOISE <= fit[0] - length <= WORTH_FILLING:
         return None
     smallest, clear = min(*alcove.top, *alcove.bottom), CLEARANCE[job.unit]
-    reckoned = f"the alcove's smallest width, {job.show(smallest)}, less {job.show(clear)} to slide it in"
+    reckoned = tr(
+        "the alcove's smallest width, {smallest}, less {clear} to slide it in",
+        smallest=job.show(smallest),
+        clear=job.show(clear),
+    )
     if fit[0] > length:
-        message = f"In this alcove the shelf may be {job.show(fit[0], 'down')} long: {reckoned}."
+        message = tr(
+            "In this alcove the shelf may be {fit} long: {reckoned}.", fit=job.show(fit[0], "down"), reckoned=reckoned
+        )
         return job.finding("note", "alcove-short", message, (fit[1],), fit[0] - length)
-    message = f"A shelf {job.show(length)} long is {job.show(length - longest, 'up')} too long: {reckoned}."
+    message = tr(
+        "A shelf {length} long is {length2} too long: {reckoned}.",
+        length=job.show(length),
+        length2=job.show(length - longest, "up"),
+        reckoned=reckoned,
+    )
     severity: Severity = "error" if length > smallest + NOISE else "warning"
     return job.finding(severity, "alcove-length", message, (fit[1],), length - longest)
 
@@ -75,12 +92,14 @@ def _ends(job: WallJob) -> Finding | None:
     mitred = [side for side in ("left", "right") if getattr(job.shelf, side) == "mitred"]
     if not mitred:
         return None
-    message = (
-        f"Between side walls nobody sees {'its ends' if len(mitred) == 2 else f'the {mitred[0]} end'}: open ends spare "
-        f"{len(mitred)} x {job.show(job.shelf.depth)} of net."
+    message = tr(
+        "Between side walls nobody sees {rest}: open ends spare {mitred} x {depth} of net.",
+        rest=tr("its ends") if len(mitred) == 2 else tr("the {mitred} end", mitred=mitred[0]),
+        mitred=len(mitred),
+        depth=job.show(job.shelf.depth),
     )
     pointers: Pointers = {}
     for side in mitred:
         pointers.update(job.set_shelf("", side, "open").set)
-    text = "Leave both ends open" if len(mitred) == 2 else f"Leave the {mitred[0]} end open"
+    text = tr("Leave both ends open") if len(mitred) == 2 else tr("Leave the {mitred} end open", mitred=mitred[0])
     return job.finding("note", "alcove-ends", message, (Fix(text, pointers),))

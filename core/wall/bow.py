@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from typing import Final
 
+from core.language import tr
 from core.lengths import INCH_MM
 from core.plan.model import Finding
 from core.wall.job import WallJob
@@ -61,12 +62,14 @@ def _scribe(job: WallJob, gap: float) -> Finding | None:
     if scribe >= need - NOISE:
         return None
     value = job.coarse_up(need)
-    message = (
-        f"The wall stands back by up to {job.show(gap, 'up')} behind this shelf: the backs need "
-        f"{job.show(value, 'up')} of scribe, there is {job.show(scribe, 'down')}. The depth is measured from the "
-        "front, so no figure moves."
+    message = tr(
+        "The wall stands back by up to {gap} behind this shelf: the backs need {value} of "
+        "scribe, there is {scribe}. The depth is measured from the front, so no figure moves.",
+        gap=job.show(gap, "up"),
+        value=job.show(value, "up"),
+        scribe=job.show(scribe, "down"),
     )
-    fix = job.set_shelf(f"Leave {job.show(value)} of scribe", "scribe", value)
+    fix = job.set_shelf(tr("Leave {value} of scribe", value=job.show(value)), "scribe", value)
     return job.finding("warning", "bow", message, (fix,), need - scribe)
 
 
@@ -74,12 +77,16 @@ def _shims(job: WallJob, gap: float) -> Finding:
     ordered = tuple(sorted(job.wall.bow))
     studs = job.frame.studs if job.frame is not None else ()
     wide = [(x, depth) for x in studs if (depth := gap_at(ordered, x)) >= WORTH_SHIMMING]
-    named = ", ".join(f"{job.show(depth)} at {job.show(x)}" for x, depth in wide[:MOST_NAMED])
-    more = f" and at {len(wide) - MOST_NAMED} more" if len(wide) > MOST_NAMED else ""
-    where = f"shims at the studs: {named}{more}, from the wall's left edge" if wide else "pack it out at each fixing"
-    message = f"Keep the rail straight over a hollow of {job.show(gap, 'up')}: {where}."
+    named = ", ".join(tr("{depth} at {x}", depth=job.show(depth), x=job.show(x)) for x, depth in wide[:MOST_NAMED])
+    more = tr(" and at {wide} more", wide=len(wide) - MOST_NAMED) if len(wide) > MOST_NAMED else ""
+    where = (
+        tr("shims at the studs: {named}{more}, from the wall's left edge", named=named, more=more)
+        if wide
+        else tr("pack it out at each fixing")
+    )
+    message = tr("Keep the rail straight over a hollow of {gap}: {where}.", gap=job.show(gap, "up"), where=where)
     if gap > WIDE_GAP:
-        message += " Never pull the rail to the wall."
+        message += tr(" Never pull the rail to the wall.")
     return job.finding("note", "shims", message, amount=gap)
 
 
@@ -87,8 +94,11 @@ def _tip(job: WallJob) -> Finding | None:
     if job.frame is None:
         return None
     moved = tip_at_front(job.shelf.depth, BUMP, job.frame.height)
-    message = (
-        f"Each {job.show(BUMP)} of a high spot left behind the lower edge of a rail {job.show(job.frame.height)} high "
-        f"moves the front by {job.show(moved)}: shim or plane it."
+    message = tr(
+        "Each {BUMP} of a high spot left behind the lower edge of a rail {height} high moves the "
+        "front by {moved}: shim or plane it.",
+        BUMP=job.show(BUMP),
+        height=job.show(job.frame.height),
+        moved=job.show(moved),
     )
     return job.finding("note", "tip", message, amount=moved)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from core.frame.mouth import held_tilt, mouth_closing
+from core.language import tr
 from core.plan.model import Finding, Fix, Frame
 from core.wall.job import WallJob
 
@@ -26,9 +27,11 @@ def droop_findings(job: WallJob) -> list[Finding]:
     drop = front_drop(slack, job.shelf.depth, job.frame.depth)
     if drop < DROP_SEEN:
         return []
-    message = (
-        f"A height play of {job.show(slack)} lets the front drop by about {job.show(drop)}: lay veneer or card on the "
-        "ribs at the front and under the rail at the back."
+    message = tr(
+        "A height play of {slack} lets the front drop by about {drop}: lay veneer or card on the "
+        "ribs at the front and under the rail at the back.",
+        slack=job.show(slack),
+        drop=job.show(drop),
     )
     return [job.finding("note", "droop", message, _tighter(job, job.frame), drop)]
 
@@ -39,7 +42,7 @@ def _tighter(job: WallJob, frame: Frame) -> tuple[Fix, ...]:
     closing = mouth_closing(job.shelf.depth, held_tilt(job.project.saw.bevel_sd))
     if play <= 0.0 or closing > 2.0 * play:
         return ()
-    return (Fix(f"Leave {job.show(play)} of height play", {"/frame/height_play": play}),)
+    return (Fix(tr("Leave {play} of height play", play=job.show(play)), {"/frame/height_play": play}),)
 
 
 def run_out_findings(job: WallJob) -> list[Finding]:
@@ -49,8 +52,12 @@ def run_out_findings(job: WallJob) -> list[Finding]:
     if abs(over) < RUN_SEEN:
         return []
     side = "right" if over > 0.0 else "left"
-    message = (
-        f"Counter, ceiling or tiles rise to the {side} by {job.show(abs(run))} over the wall, {job.show(abs(over))} "
-        f"over this shelf. Hang it level, or parallel to them? Within {job.show(NEAR_LINE)} the eye compares."
+    message = tr(
+        "Counter, ceiling or tiles rise to the {side} by {run} over the wall, {over} over this "
+        "shelf. Hang it level, or parallel to them? Within {NEAR_LINE} the eye compares.",
+        side=side,
+        run=job.show(abs(run)),
+        over=job.show(abs(over)),
+        NEAR_LINE=job.show(NEAR_LINE),
     )
     return [job.finding("note", "run-out", message, amount=abs(over))]

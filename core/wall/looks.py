@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from core.document.model import EndsFrom
+from core.language import tr
 from core.plan.model import Finding
 from core.wall.eye import EYE
 from core.wall.job import WallJob
@@ -27,9 +28,14 @@ def eye_findings(job: WallJob) -> list[Finding]:
     if better is None:
         return []
     way, seen_from = ("over", "below") if better == "bottom" else ("under", "above")
-    message = (
-        f"The shelf hangs {way} the eye line, {job.show(EYE)} from the floor. Seen from {seen_from} are {better} and "
-        f"ends, but the ends come from the {job.shelf.ends_from}: those seams turn."
+    message = tr(
+        "The shelf hangs {way} the eye line, {EYE} from the floor. Seen from {seen_from} are "
+        "{better} and ends, but the ends come from the {ends_from}: those seams turn.",
+        way=way,
+        EYE=job.show(EYE),
+        seen_from=seen_from,
+        better=better,
+        ends_from=job.shelf.ends_from,
     )
-    fix = job.set_shelf(f"Take the ends from the {better}", "ends_from", better)
+    fix = job.set_shelf(tr("Take the ends from the {better}", better=better), "ends_from", better)
     return [job.finding("note", "eye-line", message, (fix,))]

@@ -8,6 +8,7 @@ import msgspec
 
 from core.document.model import Mount, Project, Shelf
 from core.frame.job import coarse_down, coarse_up
+from core.language import tr
 from core.lengths import INCH_MM, Unit, show_length
 from core.plan.model import Finding, Fix, Pointers
 from core.plan.shapes import Shape
@@ -87,7 +88,12 @@ def _off_wall(project: Project, one: Hung) -> list[Finding]:
         "the floor": -one.low,
     }
     over = {edge: by for edge, by in past.items() if by > NOISE}
-    message = f"The shelf reaches {' and '.join(f'{_shown(project, by)} past {edge}' for edge, by in over.items())}."
+    message = tr(
+        "The shelf reaches {join}.",
+        join=" and ".join(
+            (tr("{project} past {edge}", project=_shown(project, by), edge=edge) for edge, by in over.items())
+        ),
+    )
     fix = _back_on(project, one)
     return [Finding("warning", "off-wall", one.shelf.id, message, (fix,) if fix else (), max(over.values()))]
 
@@ -104,18 +110,26 @@ def _back_on(project: Project, one: Hung) -> Fix | None:
         pointers[f"/shelves/{one.at}/mount/x"] = x
     if top != mount.top:
         pointers[f"/shelves/{one.at}/mount/top"] = top
-    return Fix("Move it on to the wall", pointers)
+    return Fix(tr("Move it on to the wall"), pointers)
 
 
 def _pair(project: Project, gap: Gap) -> Finding:
     upper, lower = gap.upper.shelf.id, gap.lower.shelf.id
     if gap.clear >= -NOISE:
-        message = (
-            f"Between {upper} and {lower} {_shown(project, max(0.0, gap.clear))} are clear; plates want "
-            f"{_shown(project, USUAL_CLEAR)}."
+        message = tr(
+            "Between {upper} and {lower} {project} are clear; plates want {project2}.",
+            upper=upper,
+            lower=lower,
+            project=_shown(project, max(0.0, gap.clear)),
+            project2=_shown(project, USUAL_CLEAR),
         )
         return Finding("note", "clear-height", lower, message, _apart(project, gap), gap.clear)
-    message = f"{upper} and {lower} hang in one place: they overlap by {_shown(project, -gap.clear)} in height."
+    message = tr(
+        "{upper} and {lower} hang in one place: they overlap by {project} in height.",
+        upper=upper,
+        lower=lower,
+        project=_shown(project, -gap.clear),
+    )
     return Finding("warning", "overlap", lower, message, _apart(project, gap), -gap.clear)
 
 
@@ -129,7 +143,7 @@ def _lowered(project: Project, gap: Gap) -> Fix | None:
     top = coarse_down(gap.upper.low - USUAL_CLEAR, Unit(project.units))
     if top - one.shelf.height < 0.0 or not _free(project, one, top):
         return None
-    words = f"Hang {one.shelf.id} lower, its top at {_shown(project, top)}"
+    words = tr("Hang {id} lower, its top at {project}", id=one.shelf.id, project=_shown(project, top))
     return Fix(words, {f"/shelves/{one.at}/mount/top": top})
 
 
@@ -138,7 +152,7 @@ def _raised(project: Project, gap: Gap) -> Fix | None:
     top = coarse_up(gap.lower.mount.top + USUAL_CLEAR + one.shelf.height, Unit(project.units))
     if top > project.wall.height or not _free(project, one, top):
         return None
-    words = f"Hang {one.shelf.id} higher, its top at {_shown(project, top)}"
+    words = tr("Hang {id} higher, its top at {project}", id=one.shelf.id, project=_shown(project, top))
     return Fix(words, {f"/shelves/{one.at}/mount/top": top})
 
 

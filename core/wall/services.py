@@ -14,6 +14,7 @@ from typing import Final, Literal
 from core.document.model import KeepOut, Mount
 from core.frame.job import coarse_up
 from core.frame.studs import frame_left
+from core.language import tr
 from core.lengths import INCH_MM
 from core.plan.model import Finding, Fix, Frame, ScrewPlace
 from core.stock.stud import STUD_DEPTH
@@ -26,7 +27,7 @@ CABLE_DEPTH: Final = 1.25 * INCH_MM  # from the stud's face: a North American ru
 WITH_CABLES: Final = ("socket", "switch")
 NOISE: Final = 1e-6  # mm
 MOST_NAMED: Final = 4  # screws in one sentence
-PROOF: Final = "detect, switch the power off, pilot by hand; metal plate means stop"
+PROOF: Final = tr("detect, switch the power off, pilot by hand; metal plate means stop")
 
 
 def frame_low(job: WallJob, frame: Frame) -> float:
@@ -80,14 +81,24 @@ def _keep_out(job: WallJob, frame: Frame, area: KeepOut) -> Finding | None:
     near = {p: way_of((p[0] - radius, p[1] - radius, p[0] + radius, p[1] + radius), area) for p in points}
     inside = sorted({x for (x, _), how in near.items() if how == "in"})
     in_line = sorted({x for (x, _), how in near.items() if how is not None})
-    where = f"{area.kind} at {job.show(area.x)} from the wall's left edge, {job.show(area.y)} from the floor"
+    where = tr(
+        "{kind} at {x} from the wall's left edge, {y} from the floor",
+        kind=area.kind,
+        x=job.show(area.x),
+        y=job.show(area.y),
+    )
     if way == "in":
-        message = f"The frame stands in the {where}"
-        message += f", with the screws at {_listed(job, inside)}" if inside else ""
-        return job.finding("warning", "keep-out", f"{message}: move the shelf; {PROOF}.", _ways_off(job, frame))
-    message = f"The frame hangs {way} the {where}"
-    message += f", with the screws at {_listed(job, in_line)} in its line" if in_line else ""
-    rule = f"Never above, below or level with a {area.kind} without proof"
+        message = tr("The frame stands in the {where}", where=where)
+        message += tr(", with the screws at {listed}", listed=_listed(job, inside)) if inside else ""
+        return job.finding(
+            "warning",
+            "keep-out",
+            tr("{message}: move the shelf; {PROOF}.", message=message, PROOF=PROOF),
+            _ways_off(job, frame),
+        )
+    message = tr("The frame hangs {way} the {where}", way=way, where=where)
+    message += tr(", with the screws at {listed} in its line", listed=_listed(job, in_line)) if in_line else ""
+    rule = tr("Never above, below or level with a {kind} without proof", kind=area.kind)
     return job.finding("warning", "cable-zone", f"{message}. {rule}: {PROOF}.", _ways_off(job, frame))
 
 
@@ -128,15 +139,19 @@ def _moved(job: WallJob, move: tuple[float, float]) -> Fix:
     x, y = move
     if x:
         return job.set_shelf(
-            f"Move it {job.show(abs(x))} to the {'right' if x > 0.0 else 'left'}", "mount/x", job.mount.x + x
+            tr("Move it {x} to the {rest}", x=job.show(abs(x)), rest="right" if x > 0.0 else "left"),
+            "mount/x",
+            job.mount.x + x,
         )
     return job.set_shelf(
-        f"Hang it {job.show(abs(y))} {'higher' if y > 0.0 else 'lower'}", "mount/top", job.mount.top + y
+        tr("Hang it {y} {rest}", y=job.show(abs(y)), rest="higher" if y > 0.0 else "lower"),
+        "mount/top",
+        job.mount.top + y,
     )
 
 
 def _listed(job: WallJob, places: list[float]) -> str:
-    more = f" and {len(places) - MOST_NAMED} more" if len(places) > MOST_NAMED else ""
+    more = tr(" and {places} more", places=len(places) - MOST_NAMED) if len(places) > MOST_NAMED else ""
     return ", ".join(job.show(x) for x in places[:MOST_NAMED]) + more
 
 
@@ -150,19 +165,24 @@ def screw_depth_findings(job: WallJob) -> list[Finding]:
         return []
     if bite > STUD_DEPTH + NOISE:
         return [_too_deep(job, screw, bite)]
-    message = (
-        f"The screws go {job.show(bite, 'up')} into the studs, past the {job.show(CABLE_DEPTH)} from the stud's face "
-        "that cables keep, or a steel plate covers (a North American rule; elsewhere zones beside sockets): "
-        f"{PROOF}."
+    message = tr(
+        "The screws go {bite} into the studs, past the {CABLE_DEPTH} from the stud's face that "
+        "cables keep, or a steel plate covers (a North American rule; elsewhere zones beside "
+        "sockets): {PROOF}.",
+        bite=job.show(bite, "up"),
+        CABLE_DEPTH=job.show(CABLE_DEPTH),
+        PROOF=PROOF,
     )
     return [job.finding("note", "cable-line", message, amount=bite - CABLE_DEPTH)]
 
 
 def _too_deep(job: WallJob, screw: ScrewPlace, bite: float) -> Finding:
-    message = (
-        f"Screws {job.show(screw.length)} long go {job.show(bite, 'up')} into studs {job.show(STUD_DEPTH)} deep: they "
-        "come out behind, past every cable and pipe."
+    message = tr(
+        "Screws {length} long go {bite} into studs {STUD_DEPTH} deep: they come out behind, past every cable and pipe.",
+        length=job.show(screw.length),
+        bite=job.show(bite, "up"),
+        STUD_DEPTH=job.show(STUD_DEPTH),
     )
-    fixes = (Fix("Choose the length from what is sold", {"/screw/length": None}),)
+    fixes = (Fix(tr("Choose the length from what is sold"), {"/screw/length": None}),)
     given = job.project.screw.length is not None
     return job.finding("warning", "screw-deep", message, fixes if given else (), bite - STUD_DEPTH)

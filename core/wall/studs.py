@@ -11,6 +11,7 @@ from core.document.model import Mount, Project, Studs
 from core.frame.build import build_frame
 from core.frame.job import FrameJob
 from core.frame.studs import frame_left, reachable_room, stud_lines
+from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Finding, Fix, Frame
 from core.plan.shapes import Shape
@@ -30,8 +31,10 @@ def noted_findings(project: Project) -> list[Finding]:
     if isinstance(wall.studs, Studs):
         if wall.studs.first <= wall.width and wall.studs.first + wall.studs.spacing > 0.0:
             return []
-        message = (
-            f"The first stud is noted at {_shown(wall.studs.first, unit)}, the wall is {_shown(wall.width, unit)} wide."
+        message = tr(
+            "The first stud is noted at {first}, the wall is {width} wide.",
+            first=_shown(wall.studs.first, unit),
+            width=_shown(wall.width, unit),
         )
         return [Finding("warning", "stud-off-wall", about, message)]
     found = (_off_wall(wall.studs, wall.width, about, unit), _order(wall.studs, about, unit))
@@ -47,11 +50,13 @@ def _off_wall(studs: tuple[float, ...], width: float, about: str, unit: Unit) ->
     off = [x for x in studs if not 0.0 <= x <= width]
     if not off:
         return None
-    message = (
-        f"{'A stud is' if len(off) == 1 else f'{len(off)} studs are'} noted at {_shown(off[0], unit)}, off a wall "
-        f"{_shown(width, unit)} wide."
+    message = tr(
+        "{rest} noted at {off}, off a wall {width} wide.",
+        rest=tr("A stud is") if len(off) == 1 else tr("{off} studs are", off=len(off)),
+        off=_shown(off[0], unit),
+        width=_shown(width, unit),
     )
-    fix = Fix("Leave out what is off the wall", {"/wall/studs": sorted(x for x in studs if 0.0 <= x <= width)})
+    fix = Fix(tr("Leave out what is off the wall"), {"/wall/studs": sorted(x for x in studs if 0.0 <= x <= width)})
     return Finding("warning", "stud-off-wall", about, message, (fix,))
 
 
@@ -59,20 +64,26 @@ def _order(studs: tuple[float, ...], about: str, unit: Unit) -> Finding | None:
     back = next(((a, b) for a, b in pairwise(studs) if b <= a), None)
     if back is None:
         return None
-    message = (
-        f"The studs are out of order: {_shown(back[1], unit)} is noted after {_shown(back[0], unit)}. Note them all "
-        "from one edge, never from stud to stud."
+    message = tr(
+        "The studs are out of order: {back} is noted after {back2}. Note them all from one edge, "
+        "never from stud to stud.",
+        back=_shown(back[1], unit),
+        back2=_shown(back[0], unit),
     )
-    return Finding("note", "stud-order", about, message, (Fix("Sort them", {"/wall/studs": sorted(set(studs))}),))
+    return Finding("note", "stud-order", about, message, (Fix(tr("Sort them"), {"/wall/studs": sorted(set(studs))}),))
 
 
 def _close(studs: tuple[float, ...], width: float, about: str, unit: Unit) -> list[Finding]:
     near = next(((a, b) for a, b in pairwise(studs) if b - a < width - NOISE), None)
     if near is None:
         return []
-    message = (
-        f"The studs at {_shown(near[0], unit)} and {_shown(near[1], unit)} are only {_shown(near[1] - near[0], unit)} "
-        f"apart, less than the {_shown(width, unit)} a stud is wide: one of them may be its edge."
+    message = tr(
+        "The studs at {near} and {near2} are only {near3} apart, less than the {width} a stud is "
+        "wide: one of them may be its edge.",
+        near=_shown(near[0], unit),
+        near2=_shown(near[1], unit),
+        near3=_shown(near[1] - near[0], unit),
+        width=_shown(width, unit),
     )
     return [Finding("note", "stud-close", about, message, (), width - (near[1] - near[0]))]
 
@@ -93,8 +104,16 @@ def more_studs_findings(job: WallJob) -> list[Finding]:
     if not 0.0 <= x <= job.wall.width - job.shelf.length:
         return []
     moved = job.show(abs(x - job.mount.x))
-    message = f"The frame catches {count} studs; {moved} farther to the {side} it would catch {count + 1}."
-    fix = job.set_shelf(f"Move it {moved} to the {side}, on to {count + 1} studs", "mount/x", x)
+    message = tr(
+        "The frame catches {count} studs; {moved} farther to the {side} it would catch {count2}.",
+        count=count,
+        moved=moved,
+        side=side,
+        count2=count + 1,
+    )
+    fix = job.set_shelf(
+        tr("Move it {moved} to the {side}, on to {count} studs", moved=moved, side=side, count=count + 1), "mount/x", x
+    )
     return [job.finding("note", "more-studs", message, (fix,), abs(x - job.mount.x))]
 
 

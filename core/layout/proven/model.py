@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import msgspec
 
+from core.language import tr
+
 
 class Proof(msgspec.Struct, frozen=True, gc=False):
     """How little a layout takes, frame parts included, and what no layout can go below.
@@ -28,19 +30,29 @@ class Proof(msgspec.Struct, frozen=True, gc=False):
     def words(self) -> str:
         """One sentence without its full stop; '' where there is nothing to lay out."""
         if self.lacking:
-            return "Not everything fits: proven" if self.settled else "Whether everything can fit is not settled"
+            return (
+                tr("Not everything fits: proven") if self.settled else tr("Whether everything can fit is not settled")
+            )
         if not self.sheets:
             return ""
         taken = f"{self.sheets} {'sheet' if self.sheets == 1 else 'sheets'}"
         if self.priced:
-            taken += f" at {self.cost:,.2f}"
+            taken += tr(" at {cost:,.2f}", cost=self.cost)
         if self.proven:
-            return f"{taken}, proven {'cheapest' if self.priced else 'fewest'}"
+            return tr("{taken}, proven {priced}", taken=taken, priced="cheapest" if self.priced else "fewest")
         if self.priced:
-            return f"{taken}; less than {self.bound:,.2f} is ruled out, what lies between is not settled"
+            return tr(
+                "{taken}; less than {bound:,.2f} is ruled out, what lies between is not settled",
+                taken=taken,
+                bound=self.bound,
+            )
         return f"{taken}; {self._open(round(self.bound))}"
 
     def _open(self, least: int) -> str:
         last = self.sheets - 1
         between = str(last) if last == least else f"{least} {'and' if last == least + 1 else 'to'} {last}"
-        return f"fewer than {least} is ruled out, {between} not settled" if least > 1 else f"{between} not settled"
+        return (
+            tr("fewer than {least} is ruled out, {between} not settled", least=least, between=between)
+            if least > 1
+            else tr("{between} not settled", between=between)
+        )
