@@ -20,6 +20,7 @@ BRADS_A_JOINT: Final = 2  # high and low: common practice
 LOCKS: Final = 3  # screws of a shell, up or down near the back: two or three, common practice
 LOCK_BITE: Final = 12.0  # mm of a lock screw in the frame
 LOCK_SIZE: Final = {Unit.INCH: "No. 8", Unit.MM: "4"}  # thin, it only keeps the shell from sliding: common practice
+LOCK_SCREW: Final = tr("lock screw {LOCK_SIZE} x {name}")
 GLUE: Final = 0.2  # kg/m2, one face: typical
 WASTE: Final = 1.1  # of glue, for the brush and the bottle
 
@@ -50,7 +51,7 @@ def _locks(project: Project, frames: Sequence[Frame]) -> list[Supply]:
     for shell, count in sorted(counts.items()):
         least = shell + project.frame.height_play + LOCK_BITE
         name = sold_name(sold_length(least, unit) or least, unit) or show_length(least, unit, rounding="up")
-        what, before = tr("lock screw {LOCK_SIZE} x {name}", LOCK_SIZE=LOCK_SIZE[unit], name=name), 0.0
+        what, before = tr(LOCK_SCREW, LOCK_SIZE=LOCK_SIZE[unit], name=name), 0.0
         basis = tr(
             "{LOCKS} near the back of each shelf; {shell} of sheet + {height_play} of play + "
             "{LOCK_BITE} in the frame = {least}, {name} is the next length sold",
@@ -65,6 +66,11 @@ def _locks(project: Project, frames: Sequence[Frame]) -> list[Supply]:
             before = found[what].quantity
         found[what] = Supply(what, before + LOCKS * count, "piece", basis)
     return list(found.values())
+
+
+def is_lock_screw(supply: Supply) -> bool:
+    """Is it one that `frame_supplies` says locks a shell on?"""
+    return supply.what.startswith(LOCK_SCREW.partition("{")[0])
 
 
 def _shell(frame: Frame, project: Project) -> float:

@@ -11,6 +11,7 @@ from core.drawing.measure import clean
 from core.drawing.names import shelf_letters
 from core.drawing.tables import Column, Table
 from core.drawing.wall import frame_box, wall_length
+from core.frame.supplies import is_lock_screw
 from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Rows, Words
 from core.lengths import Unit, show_length, show_mass, show_thickness
@@ -134,7 +135,7 @@ def _screws(plan: Plan) -> Iterator[str]:
         yield tr("Structural wood screws with washers; no drywall screws, they are brittle.")
         yield tr("Drill a clearance hole through the rail.")
     for supply in plan.supplies:
-        if supply.what.startswith("lock screw "):
+        if is_lock_screw(supply):
             yield f"{supply.what[:1].upper()}{supply.what[1:]}: {supply.basis}."
     yield from _slack(plan)
 

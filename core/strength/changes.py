@@ -22,8 +22,8 @@ Change = tuple[str, float, Case]  # words with a place for a length, the length 
 
 
 def in_words(words: str, length: float, unit: Unit) -> str:
-    """The words of a change, with its length."""
-    return words.format(show_length(length, unit, marks=False))
+    """The words of a change, already in the program's language, with its length."""
+    return tr(words, length=show_length(length, unit, marks=False))
 
 
 def changes(case: Case, screw: Screw, unit: Unit) -> Iterator[Change]:
@@ -36,7 +36,7 @@ def changes(case: Case, screw: Screw, unit: Unit) -> Iterator[Change]:
 def _of_screws(case: Case, screw: Screw, half: float, unit: Unit) -> Iterator[Change]:
     height, count = case.rail[2], len(case.heights)
     thread = min(case.thread + half, STUD_DEPTH)
-    yield "{} more thread in the stud", half, replace(case, thread=thread)
+    yield tr("{length} more thread in the stud"), half, replace(case, thread=thread)
     thick, name = THICKER[unit]
     if case.diameter < thick - 0.05:
         heights = screw_heights(height, thick, count, screw.stand)
@@ -52,11 +52,11 @@ def _of_screws(case: Case, screw: Screw, half: float, unit: Unit) -> Iterator[Ch
 def _of_shelf(case: Case, screw: Screw, step: float, unit: Unit) -> Iterator[Change]:
     thickness, layers, height = case.rail
     shallower = replace(case, depth=case.depth - step, own_reach=case.own_reach - step / 2.0)
-    yield "a shelf {} less in depth", step, shallower
+    yield tr("a shelf {length} less in depth"), step, shallower
     rail = (thickness, layers, height + step / 2.0)
     heights = screw_heights(rail[2], screw.diameter, len(case.heights), screw.stand)
     higher = replace(case, height=case.height + step / 2.0, rail=rail, heights=heights)
-    yield "a shelf {} higher", step / 2.0, higher
+    yield tr("a shelf {length} higher"), step / 2.0, higher
     if layers == 1 and case.rib[0] > 2.0 * thickness:
         own = case.own + panel_mass(case.length, height, thickness, BIRCH_DENSITY)
         rib = (case.rib[0] - thickness, case.rib[1])

@@ -15,9 +15,10 @@ from core.wall.bow import bow_findings
 from core.wall.job import WallJob
 from core.wall.level import droop_findings, run_out_findings
 from core.wall.looks import eye_findings
+from core.wall.noted import noted_findings
 from core.wall.places import place_findings, slid_on_another
 from core.wall.services import keep_out_findings, screw_depth_findings
-from core.wall.studs import more_studs_findings, noted_findings
+from core.wall.studs import more_studs_findings
 
 REMEMBERED: Final = 256  # shelves
 _MADE: Kept[tuple[Finding, ...]] = Kept(REMEMBERED)

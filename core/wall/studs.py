@@ -1,91 +1,22 @@
-"""Studs as they were noted: out of order, off the wall, on top of each other; and one more within reach."""
+"""One stud more within reach of a short slide, and whether a slide leaves the frame its sticks."""
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import Final
 
 import msgspec
 
-from core.document.model import Mount, Project, Studs
+from core.document.model import Mount, Project
 from core.frame.build import build_frame
 from core.frame.job import FrameJob
 from core.frame.studs import frame_left, reachable_room, stud_lines
 from core.language import tr
-from core.lengths import Unit, show_length
-from core.plan.model import Finding, Fix, Frame
+from core.plan.model import Finding, Frame
 from core.plan.shapes import Shape
 from core.wall.job import WallJob
 
 MOST_SLID: Final = 101.6  # mm, 4 in: a shelf is slid no farther for one more stud
 NOISE: Final = 1e-6  # mm
-
-
-def noted_findings(project: Project) -> list[Finding]:
-    """`stud-off-wall`, `stud-order`, `stud-close`: what is wrong with the studs as noted, about the first shelf
-    that hangs; nothing where none does."""
-    wall, about = project.wall, next((shelf.id for shelf in project.shelves if shelf.mount is not None), None)
-    if about is None or wall.kind != "timber stud":
-        return []
-    unit = Unit(project.units)
-    if isinstance(wall.studs, Studs):
-        if wall.studs.first <= wall.width and wall.studs.first + wall.studs.spacing > 0.0:
-            return []
-        message = tr(
-            "The first stud is noted at {first}, the wall is {width} wide.",
-            first=_shown(wall.studs.first, unit),
-            width=_shown(wall.width, unit),
-        )
-        return [Finding("warning", "stud-off-wall", about, message)]
-    found = (_off_wall(wall.studs, wall.width, about, unit), _order(wall.studs, about, unit))
-    told = [finding for finding in found if finding is not None]
-    return told or _close(wall.studs, wall.stud_width, about, unit)
-
-
-def _shown(mm: float, unit: Unit) -> str:
-    return show_length(mm, unit, marks=False)
-
-
-def _off_wall(studs: tuple[float, ...], width: float, about: str, unit: Unit) -> Finding | None:
-    off = [x for x in studs if not 0.0 <= x <= width]
-    if not off:
-        return None
-    message = tr(
-        "{rest} noted at {off}, off a wall {width} wide.",
-        rest=tr("A stud is") if len(off) == 1 else tr("{off} studs are", off=len(off)),
-        off=_shown(off[0], unit),
-        width=_shown(width, unit),
-    )
-    fix = Fix(tr("Leave out what is off the wall"), {"/wall/studs": sorted(x for x in studs if 0.0 <= x <= width)})
-    return Finding("warning", "stud-off-wall", about, message, (fix,))
-
-
-def _order(studs: tuple[float, ...], about: str, unit: Unit) -> Finding | None:
-    back = next(((a, b) for a, b in pairwise(studs) if b <= a), None)
-    if back is None:
-        return None
-    message = tr(
-        "The studs are out of order: {back} is noted after {back2}. Note them all from one edge, "
-        "never from stud to stud.",
-        back=_shown(back[1], unit),
-        back2=_shown(back[0], unit),
-    )
-    return Finding("note", "stud-order", about, message, (Fix(tr("Sort them"), {"/wall/studs": sorted(set(studs))}),))
-
-
-def _close(studs: tuple[float, ...], width: float, about: str, unit: Unit) -> list[Finding]:
-    near = next(((a, b) for a, b in pairwise(studs) if b - a < width - NOISE), None)
-    if near is None:
-        return []
-    message = tr(
-        "The studs at {near} and {near2} are only {near3} apart, less than the {width} a stud is "
-        "wide: one of them may be its edge.",
-        near=_shown(near[0], unit),
-        near2=_shown(near[1], unit),
-        near3=_shown(near[1] - near[0], unit),
-        width=_shown(width, unit),
-    )
-    return [Finding("note", "stud-close", about, message, (), width - (near[1] - near[0]))]
 
 
 def more_studs_findings(job: WallJob) -> list[Finding]:
