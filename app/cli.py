@@ -13,15 +13,18 @@ from core import LANGUAGE, LANGUAGES, __version__
 
 PAPERS = ("letter", "a4", "tabloid", "a3")
 UNITS = {"inch": "in", "mm": "mm"}
+FINISHES = ("raw", "oiled")
 
 USAGE = """grainfold [FILE] [--language en|de]
        grainfold export PROJECT --to FILE [--drawing NAME]
                  [--pages NAME,NAME] [--paper letter|a4|tabloid|a3] [--units inch|mm]
                  [--language en|de]
+                 [--show wall|SHELF] [--finish raw|oiled] [--pixels WIDTHxHEIGHT] [--clear]
        grainfold --help | --version"""
 
 EXPORT_HELP = """FILE's ending says what is written: .json plan, .csv cut list, .pdf plan set,
-.svg .dxf .png drawing. A folder that is there takes everything, named after the project.
+.svg .dxf .png drawing, .glb model, .webp turntable. With --show, .png is a picture of the
+shelves as they will be. A folder that is there takes all but pictures, named after the project.
 A wrong name after --pages lists the names there are.
 Exit code 0: written. 1: written, and the plan has errors (listed on stderr).
 2: the project cannot be used or FILE cannot be written; nothing is written."""
@@ -62,6 +65,14 @@ def _export_parser() -> Parser:
     parser.add_argument("--pages", metavar="NAMES", help="pages of the .pdf by name, commas between; by default all")
     parser.add_argument("--units", choices=UNITS, help="units of numbers for people; by default the project's")
     parser.add_argument("--language", choices=LANGUAGES, help="language of what is written; by default English")
+    parser.add_argument(
+        "--show", metavar="WHAT", help="for .png .webp .glb: wall for all shelves on it, or a shelf's name"
+    )
+    parser.add_argument("--finish", choices=FINISHES, help="of the wood in a picture or model; by default raw")
+    parser.add_argument("--pixels", metavar="SIZE", help="of a picture, like 1920x1080")
+    parser.add_argument(
+        "--clear", action="store_true", help="a picture with nothing behind the shelves but their shadow"
+    )
     parser.set_defaults(command="export")
     return parser
 
@@ -70,7 +81,8 @@ def parse(arguments: Sequence[str]) -> argparse.Namespace:
     """What `arguments` (without the program's name) ask for.
 
     `command` is "window" (with `file`) or "export" (with `project`, `to`, `drawing`, `paper`, `pages`,
-    `units`, `language`). `--language` names it in the surroundings, before anything that has texts is loaded.
+    `units`, `language`, `show`, `finish`, `pixels`, `clear`). `--language` names it in the surroundings, before
+    anything that has texts is loaded.
     Raises SystemExit: 0 after --help and --version, 2 after one line on stderr for a usage error.
     """
     if arguments and arguments[0] == "export":
@@ -90,7 +102,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if asked.command == "export":
         from app import export_command
 
-        return export_command.run(asked.project, asked.to, asked.drawing, asked.paper, asked.pages, asked.units)
+        wish = export_command.Wish(
+            asked.drawing, asked.paper, asked.pages, asked.units, asked.show, asked.finish, asked.pixels, asked.clear
+        )
+        return export_command.run_wish(asked.project, asked.to, wish)
     from app import window
 
     return window.run(asked.file)

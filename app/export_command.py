@@ -47,13 +47,18 @@ class Wish(msgspec.Struct, frozen=True):
     """What is asked for beyond project and target. Of None each the project, or everything, is taken.
 
     drawing: name of a drawing for .svg, .dxf, .png. For .pdf: paper, one of `PAPERS`, and pages, a list of names with
-    commas. units: of `UNITS`.
+    commas. units: of `UNITS`. For pictures of the shelves (.png with `show`, .webp, .glb): show, 'wall' or a shelf's
+    id; finish, raw or oiled; pixels, like 1920x1080; clear, nothing behind the shelves.
     """
 
     drawing: str | None = None
     paper: str | None = None
     pages: str | None = None
     units: str | None = None
+    show: str | None = None
+    finish: str | None = None
+    pixels: str | None = None
+    clear: bool = False
 
 
 def run(
@@ -66,12 +71,17 @@ def run(
 ) -> int:
     """Write the project's plan to `target`, whose ending says what is written; returns the exit code.
 
-    A target that is a folder takes every kind of file, named after the project. The rest: see `Wish`.
+    A target that is a folder takes every kind of file but pictures, named after the project. The rest: see `Wish`.
     """
+    return run_wish(project, target, Wish(drawing, paper, pages, units))
+
+
+def run_wish(project: StrPath, target: StrPath, wish: Wish) -> int:
+    """The same for a whole wish."""
     from core.document.errors import ProjectError
 
     try:
-        return _export(project, Path(target), Wish(drawing, paper, pages, units))
+        return _export(project, Path(target), wish)
     except KeyboardInterrupt:
         return INTERRUPTED
     except (ExportError, ProjectError) as error:
@@ -109,10 +119,19 @@ def _export(project: StrPath, target: Path, wish: Wish) -> int:
     plan = make_plan(document, found.layout, found.proof)
     if any(sheet.photos for sheet in document.sheets):
         plan = _with_pictures(plan, Path(project))
-    _write({file: MAKERS[ending](plan, wish) for file, ending in files.items()})
+    _write({file: _made(plan, wish, ending, Path(project)) for file, ending in files.items()})
     for finding in plan.errors:
         _say(f"{finding.about or 'plan'}: {finding.code}: {finding.message}")
     return WITH_ERRORS if plan.errors else WRITTEN
+
+
+def _made(plan: Plan, wish: Wish, ending: str, project: Path) -> bytes:
+    """The bytes of one file."""
+    if ending in PICTURES or (ending == ".png" and wish.show is not None):
+        from app.showing.command import picture_bytes
+
+        return picture_bytes(plan, wish, ending, project.parent)
+    return MAKERS[ending](plan, wish)
 
 
 def _with_pictures(plan: Plan, project: Path) -> Plan:
@@ -130,6 +149,10 @@ def _check_wish(wish: Wish) -> None:
             raise ExportError(f"--{name} {given}", tr("must be {one_of}", one_of=_one_of(known)))
     if wish.pages is not None:
         _page_names(wish.pages)
+    if wish.finish is not None or wish.pixels is not None:
+        from app.showing.command import check_look
+
+        check_look(wish)
 
 
 def _one_of(words: Iterable[str]) -> str:
@@ -141,12 +164,12 @@ def _one_of(words: Iterable[str]) -> str:
 def _endings(target: Path) -> tuple[str, ...]:
     """What kinds of files the target takes: all where it is a folder, else the one its ending says."""
     ending = target.suffix.lower()
-    if ending in MAKERS:
+    if ending in MAKERS or ending in PICTURES:
         return (ending,)
     if _is_folder(target):
         return tuple(MAKERS)
     why = tr("the ending {ending} is not known", ending=ending) if ending else tr("the name has no ending")
-    raise ExportError(target, tr("{why}; it must be one of {join}", why=why, join=" ".join(MAKERS)))
+    raise ExportError(target, tr("{why}; it must be one of {join}", why=why, join=" ".join((*MAKERS, *PICTURES))))
 
 
 def _is_folder(target: Path) -> bool:
@@ -269,3 +292,5 @@ MAKERS: Final[dict[str, Callable[[Plan, Wish], bytes]]] = {  # each loads what i
     ".dxf": _dxf,
     ".png": _png,
 }
+
+PICTURES: Final = (".glb", ".webp")  # of the shelves as they will be; see `app.showing`

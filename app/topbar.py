@@ -85,6 +85,9 @@ class TopBar(QWidget):
         export = menu.addMenu(tr("Export"))
         for name in ("export_pdf", "export_png", "export_svg", "export_dxf", "export_csv", "export_json"):
             export.addAction(self._actions[name])
+        export.addSeparator()
+        for name in ("export_picture", "export_turntable", "export_model"):
+            export.addAction(self._actions[name])
         paper = menu.addMenu(tr("Paper"))
         for name in ("paper_auto", "paper_letter", "paper_a4", "paper_tabloid", "paper_a3"):
             paper.addAction(self._actions[name])
@@ -108,6 +111,7 @@ class TopBar(QWidget):
             "section",
             "frame",
             "figure",
+            "showing",
             "photo",
             "offcuts",
             "rack",

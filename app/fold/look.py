@@ -9,6 +9,11 @@ from app.theme.palette import Palette
 
 Colour = tuple[float, float, float]
 
+PLAIN: Final = 0.72  # how much plain colour lies over the figure of an inside face
+INSIDE_LIGHT: Final = 0.93  # the inside of a shell is a little darker
+LAMP: Final = (-0.46, 0.62, 0.63)  # where the lamp is, from what it shines on, as the eye sees it
+LOW: Final = 15.0  # a shadow on the ground fades as the eye comes down to it from here [deg]
+
 
 class Pen(NamedTuple):
     """How a line is drawn; widths in pixels at 100 %. A casing lies below it and parts it from the wood."""

@@ -104,6 +104,13 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
         tr("Straight grain along the shelf hides the strip that is lost; a wild figure shows it."),
         tr("Where the grain turns, nothing matches: choose which end that is before you cut."),
     ),
+    "showing": (
+        tr("Pictures to show"),
+        tr("The shelves as they will be, all on their wall or one alone. Drag to turn them, then write what is seen."),
+        tr("Every face is the sheet's own, at true scale: across a seam that wraps it goes on one V farther along."),
+        tr("Oil deepens the colour and warms it. Wood goes darker or lighter in its first months of light."),
+        tr("A made-up face is not your sheet: photograph it before you promise anybody how it will look."),
+    ),
     "pages": (
         tr("Plan set"),
         tr("All pages for the bench as they will be printed: sheets, cut list, cut order, seams, frame, wall."),

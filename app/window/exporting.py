@@ -131,43 +131,44 @@ class Exporting:
 
     def export(self, form: str) -> bool:
         """Write the plan in this form ('pdf', 'svg', …) to a file that is asked for."""
-        path = self._ask_where(WORDS[form][0], form)
+        path = self.ask_where(WORDS[form][0], form, WORDS[form][1])
         if path is None:
             return False
         go_on = partial(self._make_pdf, path, None) if form == "pdf" else partial(self.write, form, path)
-        return self._over(path, go_on)
+        return self.over(path, go_on)
 
     def save_pages(self, names: tuple[str, ...] | None) -> bool:
         """Write the pages of those names, None for all, to a file that is asked for."""
-        path = self._ask_where(WORDS["pdf"][0] if names is None else ", ".join(names), "pdf")
-        return path is not None and self._over(path, partial(self._make_pdf, path, names))
+        what = WORDS["pdf"][0] if names is None else ", ".join(names)
+        path = self.ask_where(what, "pdf", WORDS["pdf"][1])
+        return path is not None and self.over(path, partial(self._make_pdf, path, names))
 
     def print_pages(self, printer: str, names: tuple[str, ...] | None) -> None:
         """Print the pages of those names, None for all."""
         from app.paper.pdf import frame_of
         from app.printing.printer import print_pages
 
-        plan = self._settled()
+        plan = self.settled()
         title = plan.project.name or tr("Plan set")
         self._then = partial(self._printed, printer)
         self.making.print(plan, frame_of(plan, self.paper), names, partial(print_pages, printer, title))
         self._say_busy(tr("Printing on {printer}.", printer=printer))
 
-    def _ask_where(self, what: str, form: str) -> Path | None:
-        """The file that is chosen; its name is offered from the project and what is written."""
+    def ask_where(self, what: str, ending: str, kinds: str) -> Path | None:
+        """The file that is chosen, None for none; its name is offered from the project and what is written."""
         folder = self._store.path.parent if self._store.path else self._preferences.folder
         name = ", ".join((file_stem(self._store.project.name), *_revision(self._store.document), what))
-        wanted = folder / f"{name}.{form}"
+        wanted = folder / f"{name}.{ending}"
         options = QFileDialog.Option.DontConfirmOverwrite  # the bottom line asks
         chosen, _ = QFileDialog.getSaveFileName(
-            self._window, tr("Write the {what}", what=what), str(wanted), WORDS[form][1], options=options
+            self._window, tr("Write the {what}", what=what), str(wanted), kinds, options=options
         )
         if not chosen:
             return None
         path = Path(chosen)
-        return path if path.suffix else path.with_name(f"{path.name}.{form}")
+        return path if path.suffix else path.with_name(f"{path.name}.{ending}")
 
-    def _over(self, path: Path, go_on: Callable[[], object]) -> bool:
+    def over(self, path: Path, go_on: Callable[[], object]) -> bool:
         """Go on, but ask first where a file would be written over."""
         if not path.is_file():
             return bool(go_on())
@@ -180,14 +181,15 @@ class Exporting:
         )
         return False
 
-    def _settled(self) -> Plan:
+    def settled(self) -> Plan:
+        """The plan as it stands, whole."""
         self._store.planner.settle()
         return self._store.planner.plan  # never that of a way out that is only looked at
 
     def _make_pdf(self, path: Path, names: tuple[str, ...] | None) -> bool:
         from app.paper.pdf import frame_of
 
-        plan = self._settled()
+        plan = self.settled()
         self._then = partial(self._put, path, plan)
         self.making.write(plan, frame_of(plan, self.paper), names)
         self._say_busy(tr("Writing {name}.", name=path.name))
@@ -220,8 +222,13 @@ class Exporting:
 
     def write(self, form: str, path: Path) -> bool:
         """Write it there. Returns whether it is written."""
-        plan = self._settled()
+        plan = self.settled()
         return self._to_disk(form, path, plan, MAKERS[form](plan, self._preferences.paper))
+
+    def say_written(self, path: Path) -> None:
+        """Say that a file is written, and offer to show it."""
+        show = Answer("answer_show", tr("Show it"), lambda: self._show(path))
+        self._line.say("fine", tr("{name} is written.", name=path.name), [show])
 
     def _to_disk(self, form: str, path: Path, plan: Plan, data: bytes) -> bool:
         from core.document.errors import os_reason

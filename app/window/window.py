@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent
@@ -59,6 +59,8 @@ if TYPE_CHECKING:
     from app.reach.guide import Guide
     from app.reach.help import HelpBoard
     from app.safe.history import HistoryBoard
+    from app.showing.board import ShowingBoard
+    from app.showing.writing import Kind
     from app.steps.board import StepsBoard
 
     Guest = (
@@ -71,6 +73,7 @@ if TYPE_CHECKING:
         | PhotoBoard
         | FigureBoard
         | FrameBoard
+        | ShowingBoard
     )
 
 LEAST = (1120, 660)
@@ -83,12 +86,14 @@ GUESTS = (
     "section",
     "frame",
     "figure",
+    "showing",
     "photo",
     "offcuts",
     "rack",
     "history",
     "pages",
 )  # what opens in the sheet's place
+PICTURES: Final[tuple[Kind, ...]] = ("picture", "turntable", "model")
 
 
 class Window(QWidget):
@@ -197,6 +202,7 @@ class Window(QWidget):
         }
         plain |= {f"start_{name.replace(' ', '_')}": partial(self.rule.start_from, name) for name, *_ in STARTERS}
         plain |= {f"export_{form}": partial(self.exporting.export, form) for form in FORMS}
+        plain |= {f"export_{kind}": partial(self._write_picture, kind) for kind in PICTURES}
         plain |= {f"fill_{place}": partial(self.boards.toggle_fill, place) for place in ("wall", "fold", "sheet")}
         for name, action in plain.items():
             acts[name].triggered.connect(partial(_call, action))
@@ -335,6 +341,12 @@ class Window(QWidget):
             from app.figure.board import FigureBoard
 
             return FigureBoard(self.store, self.theme)
+        if name == "showing":
+            from app.showing.board import ShowingBoard
+            from app.showing.writing import Writing
+
+            writing = Writing(self.store, self.line, self.exporting, self)
+            return ShowingBoard(writing, self.store, self.theme)
         if name == "photo":
             from app.photo.board import PhotoBoard
 
@@ -351,6 +363,15 @@ class Window(QWidget):
             board.tools.insertWidget(0, keep)
             return board
         return SectionBoard(self.store, self.theme)
+
+    def _write_picture(self, kind: Kind) -> None:
+        """The board that says how opens, then the question where."""
+        from app.showing.board import ShowingBoard
+
+        self._toggle_guest("showing", True)
+        board = self._guest("showing")
+        assert isinstance(board, ShowingBoard)
+        board.write(kind)
 
     def _find(self) -> None:
         if self._finder is None:

@@ -10,20 +10,17 @@ from PySide6.QtGui import QMatrix4x4, QOpenGLFunctions
 from app.fold.gl import names
 from app.fold.gl.faces import CardFaces
 from app.fold.gl.shaders import Program
+from app.fold.look import INSIDE_LIGHT, LAMP, LOW, PLAIN
 from app.fold.scene import Batch, Role
 from app.fold.shot import Shot
 from app.fold.strokes import Style
 
 GLASS = 0.24  # how solid the shell is while its frame is seen through it
 FAR_GLASS = 0.6  # the same of its far side, in shares of that
-PLAIN = 0.72  # how much plain colour lies over the figure of an inside face
-INSIDE_LIGHT = 0.93  # the inside of a shell is a little darker
 COARSER = 2.0  # its figure is read so many halvings coarser: it is not the show face
 FAR = 4.0  # where a pixel spans more, lines grow fainter and marks are too small to be read [mm]
 FAINTEST = 0.4  # the least of a line's strength that is left
 PULL = 1.6  # lines lie so much before the wood they are drawn on [mm]
-LAMP = np.array([-0.46, 0.62, 0.63])  # where the lamp is, from what it shines on, as the eye sees it
-LOW = 15.0  # a shadow on the ground fades as the eye comes down to it from here [deg]
 ABOVE: tuple[Style, ...] = ("edge", "seam", "turned", "mark", "chosen")  # lines on the shell, the lowest first
 
 Use = Callable[[QOpenGLFunctions, str], Program]
@@ -97,7 +94,7 @@ class Drawing:
         gl.glDepthMask(True)
 
     def _paint_solids(self, role: Role, solidity: float) -> None:
-        lamp = LAMP @ self._shot.camera.orbit_only
+        lamp = np.array(LAMP) @ self._shot.camera.orbit_only
         for name, is_over in (("solid", False), ("over", True)):
             batches = [b for b in self._shot.scene.batches if b.role == role and b.is_over == is_over and b.length]
             if batches:
