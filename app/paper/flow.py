@@ -7,17 +7,14 @@ from typing import Final
 
 import msgspec
 
-from app.paper.canvas import BODY, HAIRLINE, LARGER, PIXELS, SMALL, Canvas, wrapped
-from app.paper.listing import LEADING, PAD, ROW, TICK, Row, column_widths, row_lines
+from app.paper.canvas import HAIRLINE, LARGER, PIXELS, Canvas, wrapped
+from app.paper.listing import PAD, TICK, Lettering, Row, column_widths, row_lines
 from core.drawing.fit import View
 from core.drawing.flatten import extent
 from core.drawing.measure import shorten
 from core.drawing.model import Drawing
 from core.leaves.model import Block, Notice, Picture, Rows, Words
 
-LINE: Final = 13.0  # points from one line of a sentence to the next
-SPACE: Final = 3.0  # over a sentence
-GAP: Final = 9.0  # over a block
 INDENT: Final = 12.0  # of a sentence with a box to tick
 FRAME: Final = 8.0  # from a notice's box to its words
 TOGETHER: Final = 10  # rows: a table no longer stands on one page
@@ -32,6 +29,24 @@ TRUE: Final = PIXELS * 72.0 / 25.4  # device pixels in a mm
 Draw = Callable[[Canvas, float, float], None]  # canvas, left, top
 
 
+class Setting(Lettering, frozen=True):
+    """How close a leaf is set. [points]"""
+
+    line: float = 13.0  # from one line of a sentence to the next
+    space: float = 3.0  # over a sentence
+    gap: float = 9.0  # over a block
+    share: float = 1.0  # of the height that pictures may have
+
+
+# Looser ones first; a closer one is taken where it saves a page. The smallest letters stay over 9 points.
+SETTINGS: Final = (
+    Setting(),
+    Setting(body=10.2, leading=11.9, row=3.6, line=12.3, space=2.2, gap=7.5),
+    Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0),
+    Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0, share=0.8),
+)
+
+
 class Piece(msgspec.Struct, frozen=True):
     """Something that stands on one page. height: of all of it; held: keep what follows on the same page; heading: set
     anew at the top of a page where its block goes on."""
@@ -44,135 +59,135 @@ class Piece(msgspec.Struct, frozen=True):
     scale: float | None = None  # of a drawing: how many times smaller than true
 
 
-def pieces_of(block: Block, width: float, height: float) -> list[Piece]:
+def pieces_of(block: Block, width: float, height: float, how: Setting = SETTINGS[0]) -> list[Piece]:
     """A block's pieces from the top down. width: of its column; height: of the page's room. [points]"""
     if isinstance(block, Words):
-        return list(_words(block, width))
+        return list(_words(block, width, how))
     if isinstance(block, Notice):
-        return [_notice(block, width)]
+        return [_notice(block, width, how)]
     if isinstance(block, Rows):
-        return list(_rows(block, width))
+        return list(_rows(block, width, how))
     assert isinstance(block, Picture)
-    return [_picture(block, width, height)]
+    return [_picture(block, width, height, how)]
 
 
-def _words(block: Words, width: float) -> Iterator[Piece]:
-    heading = _line(block.heading, width)
+def _words(block: Words, width: float, how: Setting) -> Iterator[Piece]:
+    heading = _line(block.heading, width, how)
     if block.heading:
         yield heading
     indent = INDENT if block.tick else 0.0
     for number, sentence in enumerate(block.lines):
-        lines = wrapped(sentence, BODY, width - indent)
+        lines = wrapped(sentence, how.body, width - indent)
         yield Piece(
-            SPACE + LINE * len(lines),
-            _sentence(tuple(lines), indent, block.tick),
+            how.space + how.line * len(lines),
+            _sentence(tuple(lines), indent, block.tick, how),
             first=number == 0 and not block.heading,
         )
 
 
-def _line(words: str, width: float) -> Piece:
-    text = shorten(words, BODY, width, strong=True)
+def _line(words: str, width: float, how: Setting) -> Piece:
+    text = shorten(words, how.body, width, strong=True)
 
     def draw(canvas: Canvas, x: float, y: float) -> None:
-        canvas.text(x, y + GAP + BODY, text, BODY, strong=True)
+        canvas.text(x, y + how.gap + how.body, text, how.body, strong=True)
 
-    return Piece(GAP + LINE, draw, held=True, first=True)
+    return Piece(how.gap + how.line, draw, held=True, first=True)
 
 
-def _sentence(lines: tuple[str, ...], indent: float, tick: bool) -> Draw:
+def _sentence(lines: tuple[str, ...], indent: float, tick: bool, how: Setting) -> Draw:
     def draw(canvas: Canvas, x: float, y: float) -> None:
-        base = y + SPACE - 2.5
+        base = y + how.space - 2.5
         for number, line in enumerate(lines):
-            base += LINE
+            base += how.line
             if tick and number == 0:
                 canvas.box(x, base - 7.0, 6.5, 6.5, 0.6)
-            canvas.text(x + indent, base, line, BODY)
+            canvas.text(x + indent, base, line, how.body)
 
     return draw
 
 
-def _notice(block: Notice, width: float) -> Piece:
-    sentences = [wrapped(sentence, BODY, width - 2.0 * FRAME) for sentence in block.lines]
+def _notice(block: Notice, width: float, how: Setting) -> Piece:
+    sentences = [wrapped(sentence, how.body, width - 2.0 * FRAME) for sentence in block.lines]
     count = sum(len(lines) for lines in sentences) + bool(block.heading)
-    height = GAP + 2.0 * FRAME + LINE * count + SPACE * len(sentences) - 2.0
+    height = how.gap + 2.0 * FRAME + how.line * count + how.space * len(sentences) - 2.0
 
     def draw(canvas: Canvas, x: float, y: float) -> None:
-        canvas.box(x, y + GAP, width, height - GAP, 1.6)
-        base = y + GAP + FRAME - 2.5
+        canvas.box(x, y + how.gap, width, height - how.gap, 1.6)
+        base = y + how.gap + FRAME - 2.5
         if block.heading:
-            base += LINE
-            canvas.text(x + FRAME, base, block.heading, BODY, strong=True)
+            base += how.line
+            canvas.text(x + FRAME, base, block.heading, how.body, strong=True)
         for lines in sentences:
-            base += SPACE
+            base += how.space
             for line in lines:
-                base += LINE
-                canvas.text(x + FRAME, base, line, BODY)
+                base += how.line
+                canvas.text(x + FRAME, base, line, how.body)
 
     return Piece(height, draw, first=True)
 
 
-def _rows(block: Rows, width: float) -> Iterator[Piece]:
+def _rows(block: Rows, width: float, how: Setting) -> Iterator[Piece]:
     table = block.table
-    widths = column_widths(table, width, whole=True)
+    widths = column_widths(table, width, how, whole=True)
     title = Piece(0.0, _nothing, held=True, first=True)
     if table.title:
-        title = _line(table.title, width)
-    heading = Row(tuple(row_lines(c.heading, w, strong=True) for c, w in zip(table.columns, widths, strict=True)))
-    head = _row(table.columns, widths, heading, strong=True)
+        title = _line(table.title, width, how)
+    heading = Row(tuple(row_lines(c.heading, w, how, strong=True) for c, w in zip(table.columns, widths, strict=True)))
+    head = _row(table.columns, widths, heading, how, strong=True)
     yield title
     yield head
     for number, cells in enumerate(table.rows, 1):
-        row = Row(tuple(row_lines(text, w) for text, w in zip(cells, widths, strict=True)))
-        made = _row(table.columns, widths, row, strong=False)
+        row = Row(tuple(row_lines(text, w, how) for text, w in zip(cells, widths, strict=True)))
+        made = _row(table.columns, widths, row, how, strong=False)
         held = number < len(table.rows) <= TOGETHER
         yield msgspec.structs.replace(made, heading=() if held else (head,), held=held)
     for note in table.notes:
-        lines = tuple(wrapped(note, SMALL, width))
-        yield Piece(SPACE + LEADING * len(lines), _small(lines))
+        lines = tuple(wrapped(note, how.small, width))
+        yield Piece(how.space + how.leading * len(lines), _small(lines, how))
 
 
 def _nothing(canvas: Canvas, x: float, y: float) -> None:
     """Draw nothing."""
 
 
-def _small(lines: tuple[str, ...]) -> Draw:
+def _small(lines: tuple[str, ...], how: Setting) -> Draw:
     def draw(canvas: Canvas, x: float, y: float) -> None:
         for number, line in enumerate(lines, 1):
-            canvas.text(x, y + SPACE + LEADING * number - 2.0, line, SMALL)
+            canvas.text(x, y + how.space + how.leading * number - 2.0, line, how.small)
 
     return draw
 
 
-def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, *, strong: bool) -> Piece:
+def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, how: Setting, *, strong: bool) -> Piece:
     def draw(canvas: Canvas, x: float, y: float) -> None:
         left = x
         for column, width, lines in zip(columns, widths, row.cells, strict=True):
             align = getattr(column, "align", "left")
             if align == "tick" and not strong:
-                canvas.box(left + PAD, y + (row.height - TICK) / 2.0, TICK, TICK, 0.6)
+                canvas.box(left + PAD, y + (row.height(how) - TICK) / 2.0, TICK, TICK, 0.6)
             for number, line in enumerate(lines):
-                base = y + ROW / 2.0 + LEADING * (number + 1) - 3.0
+                base = y + how.row / 2.0 + how.leading * (number + 1) - 3.0
                 if align == "right":
-                    canvas.text(left + width - PAD, base, line, BODY, strong=strong, align="right")
+                    canvas.text(left + width - PAD, base, line, how.body, strong=strong, align="right")
                 else:
-                    canvas.text(left + PAD, base, line, BODY, strong=strong)
+                    canvas.text(left + PAD, base, line, how.body, strong=strong)
             left += width
-        canvas.line(x, y + row.height, x + sum(widths), y + row.height, 1.0 if strong else HAIRLINE)
+        canvas.line(x, y + row.height(how), x + sum(widths), y + row.height(how), 1.0 if strong else HAIRLINE)
 
-    return Piece(row.height, draw, held=strong)
+    return Piece(row.height(how), draw, held=strong)
 
 
-def _picture(block: Picture, width: float, height: float) -> Piece:
+def _picture(block: Picture, width: float, height: float, how: Setting) -> Piece:
     drawing, points = block.drawing, PIXELS * LARGER
-    scale = _scale(drawing, width * PIXELS, (block.share * height - GAP) * PIXELS, TRUE * block.most)
+    scale = _scale(drawing, width * PIXELS, (how.share * block.share * height - how.gap) * PIXELS, TRUE * block.most)
     x0, y0, x1, y1 = extent(drawing, points / scale)
     tall = (y1 - y0) * scale / PIXELS
 
     def draw(canvas: Canvas, x: float, y: float) -> None:
         middle = (x + width / 2.0) * PIXELS - scale * (x0 + x1) / 2.0
-        canvas.drawing(drawing, View(scale, middle, (y + GAP) * PIXELS + scale * y1, 1.0, points))
+        canvas.drawing(drawing, View(scale, middle, (y + how.gap) * PIXELS + scale * y1, 1.0, points))
 
-    return Piece(tall + GAP, draw, first=True, scale=TRUE / scale)
+    return Piece(tall + how.gap, draw, first=True, scale=TRUE / scale)
 
 
 def _scale(drawing: Drawing, width: float, height: float, most: float) -> float:

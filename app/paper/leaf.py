@@ -7,7 +7,7 @@ from typing import Final
 import msgspec
 
 from app.paper.canvas import LEAD, Canvas
-from app.paper.flow import Piece, pieces_of
+from app.paper.flow import SETTINGS, Piece, Setting, pieces_of
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.measure import shorten
 from core.language import tr
@@ -15,6 +15,7 @@ from core.leaves.model import Block, Leaf, Picture, Rows
 
 GUTTER: Final = 22.0  # points between columns
 UNDER_TITLE: Final = 4.0
+FEW: Final = 0.5  # of a page: so little at the end is set closer, where that brings it onto the page before
 STEPS: Final = 40  # heights that are tried for columns of one length
 
 
@@ -54,10 +55,10 @@ class LeafPage(msgspec.Struct, frozen=True):
 
 def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
     """A leaf on as many pages as it takes."""
-    setter = _Setter(frame)
-    for wide, blocks in _bands(leaf):
-        setter.add(blocks, 1 if wide else leaf.columns)
-    pages = setter.finished()
+    pages = _set(leaf, frame, SETTINGS[0])
+    if len(pages) > 1 and _used(pages[-1], frame) < FEW:  # rather than a few lines on a page of their own
+        closer = (_set(leaf, frame, how) for how in SETTINGS[1:])
+        pages = next((some for some in closer if len(some) < len(pages)), pages)
     count = len(pages)
     return [
         LeafPage(
@@ -68,6 +69,19 @@ def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
         )
         for number, page in enumerate(pages, 1)
     ]
+
+
+def _set(leaf: Leaf, frame: Frame, how: Setting) -> list[list[Placed]]:
+    setter = _Setter(frame, how)
+    for wide, blocks in _bands(leaf):
+        setter.add(blocks, 1 if wide else leaf.columns)
+    return setter.finished()
+
+
+def _used(page: list[Placed], frame: Frame) -> float:
+    """Share of a page's height that is taken."""
+    low = max((one.y + one.piece.height for one in page), default=frame.top)
+    return (low - frame.top) / (frame.bottom - frame.top)
 
 
 def _bands(leaf: Leaf) -> list[tuple[bool, list[Block]]]:
@@ -84,7 +98,8 @@ def _bands(leaf: Leaf) -> list[tuple[bool, list[Block]]]:
 class _Setter:
     """Stacks pieces from the top of the page's room, band after band."""
 
-    def __init__(self, frame: Frame) -> None:
+    def __init__(self, frame: Frame, how: Setting) -> None:
+        self._how = how
         self._left, self._width = frame.left, frame.right - frame.left
         self._top, self._bottom = frame.top + LEAD + UNDER_TITLE, frame.bottom
         self._pages: list[list[Placed]] = [[]]
@@ -97,14 +112,15 @@ class _Setter:
     def add(self, blocks: list[Block], columns: int) -> None:
         """Set a band of blocks in so many columns."""
         width = (self._width - (columns - 1) * GUTTER) / columns
-        pieces = [piece for block in blocks for piece in pieces_of(block, width, self._bottom - self._top)]
+        height = self._bottom - self._top
+        pieces = [piece for block in blocks for piece in pieces_of(block, width, height, self._how)]
         while pieces:
             room = self._bottom - self._y
             total = sum(piece.height for piece in pieces)
             least = total / columns
             heights = [least + (room - least) * step / STEPS for step in range(STEPS)] if least < room else []
-            for height in (*heights, room):
-                taken, rest = _stacked(pieces, height, columns, full=self._y == self._top and height == room)
+            for high in (*heights, room):
+                taken, rest = _stacked(pieces, high, columns, full=self._y == self._top and high == room)
                 if not rest:
                     break
             if not any(taken) or (rest and self._y > self._top and not self._worth(taken)):

@@ -1,4 +1,4 @@
-"""The pages of words, tables and pictures: cover, buying list, wall, glue-up, frame, install, finish."""
+"""The pages of words, tables and pictures: cover, buying list, wall, set-ups, log, glue-up, frame, install, finish."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from app.paper.frame import Frame
 from app.paper.leaf import leaf_pages
 from app.paper.page import Page
+from core.leaves.ascut import as_cut_leaf
 from core.leaves.buying import buying_leaf
 from core.leaves.cover import cover_leaf
 from core.leaves.finish import finish_leaf
@@ -14,6 +15,7 @@ from core.leaves.frame import frame_leaves
 from core.leaves.glue import glue_leaves
 from core.leaves.install import install_leaf
 from core.leaves.model import Leaf
+from core.leaves.setups import setup_leaf
 from core.leaves.wall import wall_leaf
 from core.plan.model import Plan
 
@@ -31,6 +33,16 @@ def buying_pages(plan: Plan, frame: Frame) -> Iterable[Page]:
 def wall_pages(plan: Plan, frame: Frame) -> Iterable[Page]:
     """The wall in elevation, with blanks; none where no shelf hangs."""
     return _maybe(wall_leaf(plan), frame)
+
+
+def setup_pages(plan: Plan, frame: Frame) -> Iterable[Page]:
+    """The saw's set-ups; none where nothing is cut."""
+    return _maybe(setup_leaf(plan), frame)
+
+
+def as_cut_pages(plan: Plan, frame: Frame) -> Iterable[Page]:
+    """The log of what was cut; none where nothing is."""
+    return _maybe(as_cut_leaf(plan), frame)
 
 
 def glue_pages(plan: Plan, frame: Frame) -> Iterator[Page]:

@@ -21,15 +21,26 @@ WIDER: Final = 1.35  # most that columns are stretched to fill the page
 LEAST: Final = 46.0  # a column of wrapped texts is never narrower
 
 
+class Lettering(msgspec.Struct, frozen=True):
+    """Sizes of letters, and how close rows stand. [points]"""
+
+    body: float = BODY
+    small: float = SMALL
+    leading: float = LEADING
+    row: float = ROW
+
+
+USUAL: Final = Lettering()
+
+
 class Row(msgspec.Struct, frozen=True):
     """One row's texts, each in lines."""
 
     cells: tuple[tuple[str, ...], ...]
 
-    @property
-    def height(self) -> float:
+    def height(self, how: Lettering = USUAL) -> float:
         """Room it takes. [points]"""
-        return max(len(lines) for lines in self.cells) * LEADING + ROW
+        return max(len(lines) for lines in self.cells) * how.leading + how.row
 
 
 class Listing(msgspec.Struct, frozen=True):
@@ -72,7 +83,7 @@ class Listing(msgspec.Struct, frozen=True):
     def _draw_row(self, canvas: Canvas, x: float, y: float, row: Row, *, strong: bool) -> float:
         for column, width, lines in zip(self.table.columns, self.widths, row.cells, strict=True):
             if column.align == "tick" and not strong:
-                canvas.box(x + PAD, y + (row.height - TICK) / 2.0, TICK, TICK, 0.6)
+                canvas.box(x + PAD, y + (row.height() - TICK) / 2.0, TICK, TICK, 0.6)
             for number, line in enumerate(lines):
                 base = y + ROW / 2.0 + LEADING * (number + 1) - 3.0
                 if column.align == "right":
@@ -80,7 +91,7 @@ class Listing(msgspec.Struct, frozen=True):
                 else:
                     canvas.text(x + PAD, base, line, BODY, strong=strong)
             x += width
-        return y + row.height
+        return y + row.height()
 
 
 def listings(table: Table, frame: Frame) -> list[Listing]:
@@ -91,13 +102,13 @@ def listings(table: Table, frame: Frame) -> list[Listing]:
     rows = [Row(tuple(row_lines(text, w) for text, w in zip(cells, widths, strict=True))) for cells in table.rows]
     notes = tuple(line for note in table.notes for line in wrapped(note, SMALL, width))
     pages: list[list[Row]] = [[]]
-    left = room - heading.height
+    left = room - heading.height()
     for row in rows:
-        if row.height > left and pages[-1]:
+        if row.height() > left and pages[-1]:
             pages.append([])
-            left = room - heading.height
+            left = room - heading.height()
         pages[-1].append(row)
-        left -= row.height
+        left -= row.height()
     if notes and len(notes) * LEADING + 12.0 > left:
         pages.append([pages[-1].pop()] if len(pages[-1]) > 1 else [])  # no page has notes alone
     return [
@@ -113,13 +124,13 @@ def listings(table: Table, frame: Frame) -> list[Listing]:
     ]
 
 
-def row_lines(text: str, width: float, *, strong: bool = False) -> tuple[str, ...]:
+def row_lines(text: str, width: float, how: Lettering = USUAL, *, strong: bool = False) -> tuple[str, ...]:
     """A cell's text in lines, as many as are printed."""
-    lines = wrapped(text, BODY, width - 2.0 * PAD, strong=strong)
+    lines = wrapped(text, how.body, width - 2.0 * PAD, strong=strong)
     return tuple(lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "…"])
 
 
-def column_widths(table: Table, room: float, *, whole: bool = False) -> tuple[float, ...]:
+def column_widths(table: Table, room: float, how: Lettering = USUAL, *, whole: bool = False) -> tuple[float, ...]:
     """Widths of the columns: what they need; where that is too much, the widest give way and wrap.
 
     whole: headings stand on one line where there is room.
@@ -127,8 +138,8 @@ def column_widths(table: Table, room: float, *, whole: bool = False) -> tuple[fl
     wanted: list[float] = []
     for number, column in enumerate(table.columns):
         words = [column.heading] if whole else column.heading.split()
-        heading = max((text_width(word, BODY, True) for word in words), default=0.0)
-        cells = max((text_width(row[number], BODY) for row in table.rows), default=0.0)
+        heading = max((text_width(word, how.body, True) for word in words), default=0.0)
+        cells = max((text_width(row[number], how.body) for row in table.rows), default=0.0)
         wanted.append(max(heading, cells, TICK) + 2.0 * PAD + 2.0)
     if sum(wanted) < room:
         return tuple(width * min(WIDER, room / sum(wanted)) for width in wanted)

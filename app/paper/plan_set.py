@@ -10,12 +10,14 @@ from app.paper.cautions import CAUTIONS, setup_numbers
 from app.paper.frame import Frame
 from app.paper.labels import label_pages
 from app.paper.leaves import (
+    as_cut_pages,
     buying_pages,
     cover_pages,
     finish_pages,
     frame_pages,
     glue_pages,
     install_pages,
+    setup_pages,
     wall_pages,
 )
 from app.paper.listing import listings
@@ -89,7 +91,9 @@ PLAN_SET: Final[tuple[Pages, ...]] = (
     Pages("wall", wall_pages),
     Pages("sheets", _sheets, public=True),
     Pages("saw", _saw, public=True),
+    Pages("set-ups", setup_pages, public=True),
     Pages("cut cards", card_pages, public=True),
+    Pages("as-cut log", as_cut_pages),
     Pages("cut list", _cut_list, public=True),
     Pages("labels", label_pages),
     Pages("cut order", _cut_order),

@@ -93,6 +93,14 @@ def _revision(project: Project) -> tuple[str, ...]:
     return (tr("revision {at}", at=at + 1),) if at >= 0 else ()
 
 
+def _is_there(path: Path) -> bool:
+    """Is a file there? One whose name no system takes is not; writing it says why."""
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
+
+
 def _void(action: Callable[[], object]) -> None:
     """Do it, whatever it returns."""
     action()
@@ -170,7 +178,7 @@ class Exporting:
 
     def over(self, path: Path, go_on: Callable[[], object]) -> bool:
         """Go on, but ask first where a file would be written over."""
-        if not path.is_file():
+        if not _is_there(path):
             return bool(go_on())
         self._line.ask(
             tr("{name} is there already.", name=path.name),
@@ -236,7 +244,7 @@ class Exporting:
 
         try:
             write_atomically(path, data)
-        except OSError as error:
+        except (OSError, ValueError) as error:
             self._line.say("error", tr("Not written. {name}: {os_reason}.", name=path.name, os_reason=os_reason(error)))
             return False
         show = [Answer("answer_show", tr("Show it"), lambda: self._show(path))]

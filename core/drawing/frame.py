@@ -12,8 +12,7 @@ Drawn from the frame's own left end, x = 0; from above y = 0 is the frame's fron
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import pairwise
+from collections.abc import Iterable, Iterator
 from math import cos, pi, sin
 from typing import Final
 
@@ -22,15 +21,16 @@ import msgspec
 from core.document.model import Shelf
 from core.drawing.model import Area, Dimension, Drawing, Item, Line, Ordinates, Point, Text
 from core.drawing.names import letter
-from core.frame.studs import frame_left, stud_lines
+from core.frame.studs import frame_left, sold_name, stud_lines
 from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
 
 DEEP: Final = 60.0  # of a stud, as much of it as is drawn
-APART: Final = 90.0  # between the two views
+APART: Final = 110.0  # between the two views
 ROUND: Final = 12  # corners of a screw's head from the front
 HEAD: Final = 1.9  # a screw's head, of its diameter
+SAME: Final = 0.4  # mm: nearer places are one
 
 
 class _Job(msgspec.Struct, frozen=True):
@@ -55,8 +55,12 @@ class _Job(msgspec.Struct, frozen=True):
         """Face of the studs."""
         return self.frame.depth + self.plan.project.wall.cover
 
+    def screw(self, mm: float) -> str:
+        """What the shop calls a screw of that length."""
+        return sold_name(mm, self.unit) or self.show(mm)
+
     def show(self, mm: float) -> str:
-        return show_length(mm, self.unit, marks=False)
+        return show_length(mm, self.unit)
 
 
 def draw_frame(plan: Plan, shelf_id: str) -> Drawing:
@@ -167,29 +171,30 @@ def _base(job: _Job) -> float:
 
 
 def _numbers(job: _Job) -> Iterator[Item]:
-    frame, base = job.frame, _base(job)
-    yield Ordinates("dimension", "x", base, "low", tuple((x, job.show(x)) for x in _told(job, frame.ribs)))
-    places = tuple(dict.fromkeys(screw.x for screw in frame.screws))
+    """All places run from the frame's left end and, from above, from its front."""
+    frame, base, wish = job.frame, _base(job), job.plan.project.frame
+    ribs = _distinct([0.0, *frame.ribs, frame.length])
+    yield Ordinates("dimension", "x", base, "low", tuple((x, job.show(x)) for x in ribs))
+    places = _distinct([screw.x for screw in frame.screws])
     if places:
         yield Ordinates("dimension", "x", job.wall_face + DEEP, "high", tuple((x, job.show(x)) for x in places))
     left, right = _ends(job)
-    yield Dimension("dimension", (right, 0.0), (right, frame.depth), job.show(frame.depth), -16.0)
+    layers = _distinct([0.0, wish.front_layers * frame.thickness, job.back, frame.depth])
+    yield Ordinates("dimension", "y", right, "high", tuple((y, job.show(y)) for y in layers))
     yield Dimension("dimension", (left, base), (left, base + frame.height), job.show(frame.height), 16.0)
-    middle = (0.0, base + frame.height)
-    yield Text("note", middle, tr("back rail from the front"), 9.0, shift=(0.0, 9.0))
-    heights = sorted({screw.height for screw in frame.screws})
+    words = tr("back rail from the front, ribs from its left end")
+    heights = _distinct([screw.height for screw in frame.screws])
     if heights:
-        told = " and ".join(job.show(height) for height in heights)
-        words = tr(
-            "screws {told} over its lower edge, {length} long; ribs below, from the left",
-            told=told,
-            length=job.show(frame.screws[0].length),
-        )
-        yield Text("note", (frame.length, base + frame.height), words, 9.0, "right", shift=(0.0, 9.0))
+        told = tr(" and ").join(job.show(height) for height in heights)
+        length = job.screw(frame.screws[0].length)
+        words += tr("; screws {told} over its lower edge, {length} long", told=told, length=length)
+    yield Text("note", (0.0, base + frame.height), words, 9.0, shift=(0.0, 7.0))
 
 
-def _told(job: _Job, ribs: tuple[float, ...]) -> tuple[float, ...]:
-    """Centre lines with a number: of ribs that touch, the inner one."""
-    t, middle = job.frame.thickness, job.frame.length / 2.0
-    touching = {x if x < middle else y for x, y in pairwise(ribs) if y - x < 1.01 * t}  # the outer one of each pair
-    return tuple(x for x in ribs if x not in touching)
+def _distinct(places: Iterable[float]) -> tuple[float, ...]:
+    """In order, without those that are close to the one before them."""
+    kept: list[float] = []
+    for place in sorted(places):
+        if not kept or place - kept[-1] > SAME:
+            kept.append(place)
+    return tuple(kept)

@@ -33,7 +33,7 @@ def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
         cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
         yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, number)
     else:
-        start = step.at + SIGN[by.side] * by.toe
+        start = step.at + (SIGN[by.side] * by.toe if by.back is None else SIGN[step.keep] * by.back)
         yield from _dimension(bench, box, SHARES[0], start, step.at, number)
     if by.stick is not None and bench.is_guided:
         back = step.at + SIGN[step.guide] * ((by.edge or 0.0) + plan.project.saw.guide_width)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from core.drawing.frameplan import draw_frame, draw_rail
+from core.drawing.frame import draw_frame
 from core.drawing.names import part_name, shelf_letters
 from core.drawing.tables import Column, Table
 from core.language import tr
@@ -55,8 +55,7 @@ def frame_leaves(plan: Plan) -> Iterator[Leaf]:
 
 
 def _blocks(plan: Plan, frame: Frame, letters: dict[str, str]) -> Iterator[Block]:
-    yield Picture(draw_frame(plan, frame.shelf), 0.42)
-    yield Picture(draw_rail(plan, frame.shelf), 0.16)
+    yield Picture(draw_frame(plan, frame.shelf), 0.62)
     yield Notice(tr("Provisional until measured"), _measured(plan, frame))
     yield Rows(cavity_table(plan, frame))
     yield Rows(parts_table(plan, frame, letters))

@@ -61,7 +61,7 @@ def _card(plan: Plan, step: Step, of: int, framing: bool) -> Card:
         of=of,
         setup=step.setup,
         title=words.title,
-        changes=(*_start(plan, step), *moves) if step.number == 1 else moves or (STAYS,),
+        changes=changes_of(plan, step),
         setting=words.number,
         setting_is=_setting_is(step, words.number_is),
         facts=facts_of(step),
@@ -74,6 +74,12 @@ def _card(plan: Plan, step: Step, of: int, framing: bool) -> Card:
     )
 
 
+def changes_of(plan: Plan, step: Step) -> tuple[str, ...]:
+    """What is done before a cut can be set, in sentences."""
+    moves = moves_in_words(plan, step)
+    return (*_start(plan, step), *moves) if step.number == 1 else moves or (STAYS,)
+
+
 def _start(plan: Plan, step: Step) -> tuple[str, ...]:
     """The first card has no step before it."""
     tilt = tr("Tilt the blade to {bevel}.", bevel=show_angle(step.bevel)) if step.bevel else tr("Set the blade square.")
@@ -82,10 +88,11 @@ def _start(plan: Plan, step: Step) -> tuple[str, ...]:
 
 def _setting_is(step: Step, words: str) -> str:
     """What the number is, with what it goes to where it is measured on the wood: the toe, or a square cut's line."""
-    if (step.set_by.device != "mark" and not step.set_by.on_line) or step.set_by.means == "arris":
+    by = step.set_by
+    if (by.device != "mark" and not by.on_line) or (by.means == "arris" and by.back is None):
         return words
-    to_toe = step.set_by.means == "other toe"
-    return tr("toe to toe, {words}", words=words) if to_toe else f"{'toe' if step.bevel else 'line'}, {words}"
+    to_toe = by.means == "other toe"
+    return tr("toe to toe, {words}", words=words) if to_toe else f"{tr('toe') if step.bevel else tr('line')}, {words}"
 
 
 def facts_of(step: Step) -> tuple[str, ...]:

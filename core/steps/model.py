@@ -42,13 +42,16 @@ class SetBy(Value, frozen=True):
     edge: from the toe to the guide rail's edge, positive towards the guide; None on a table saw.
     stick: gauge stick from the far edge of what lies under the guide to the guide's back; None where none serves:
         that edge is not sound, or the guide reaches beyond it and there is no packer.
-    reading: of the fence, from the blade's near side at table level; None where there is no fence.
+    reading: of the fence, from the blade's near side at table level; None where there is no fence, or the blade would
+        run into it.
     seen: where the arris lies underneath, from the edge that is seen above it to the guide's edge.
     bears: how the edge against the fence or the stop stands: square, its toe up (at height t), or its toe down on the
         table.
     stop: of the sled, from the stop to the blade's near side at table level; None where there is no stop.
     against, opposite: what kind of edge or end bears on the fence or the stop, and what the one across the cut from
         it is; None where there is neither.
+    back, back_edge: of a panel whose cut is set on an arris, from the toe to its own square back, and what kind of
+        edge that is; None for all others. Parts that meet have it alike: the cut goes by it, the arris is its check.
     """
 
     means: Means
@@ -64,11 +67,13 @@ class SetBy(Value, frozen=True):
     stop: float | None = None
     against: EdgeKind | None = None
     opposite: EdgeKind | None = None
+    back: float | None = None
+    back_edge: EdgeKind | None = None
 
     @property
     def on_line(self) -> bool:
         """Is the wood brought to a pencilled line, for want of an edge that fence or stop could bear on?"""
-        return self.device != "mark" and self.means == "raw edge"
+        return self.device != "mark" and (self.means == "raw edge" or (self.reading is None and self.stop is None))
 
 
 class Packer(Value, frozen=True):

@@ -107,14 +107,22 @@ def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
             seen = abs(place_on(work.before[0], work.axis, side, True) - _guide_edge(cut))
     elif work.axis == "y":
         device = "fence"
-        reading = abs(cut.at_table - outermost(work.before[0], work.axis, cut.guide))
+        reading = _clear(work, cut)
     else:
         device = "stop"
-        stop = max(abs(cut.at_table - outermost(piece, work.axis, cut.guide)) for piece in work.before)
+        stop = _clear(work, cut)
     if saw.kind == "table":
         edges = edges_of(work)
         bears, against, opposite = bearing(work, cut), edges[cut.guide], edges[OTHER[cut.guide]]
     return SetBy(means, side, of[side], toe, device, edge, stick, reading, bears, seen, stop, against, opposite)
+
+
+def _clear(work: Pass, cut: Section) -> float | None:
+    """From the blade's near side at table level to the fence or the stop; None where the blade would run into it."""
+    ends = [outermost(piece, work.axis, cut.guide) for piece in work.before]
+    bearing = min(ends) if cut.guide == "low" else max(ends)
+    clear = (bearing - cut.at_table) * SIGN[cut.guide]
+    return clear if clear > TOUCH else None
 
 
 def _worth(cut: Section, stick: float) -> float | None:

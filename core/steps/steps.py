@@ -18,7 +18,8 @@ from core.sawing.setups import setup_numbers
 from core.sawing.support import NARROW, OVERHANG, RUN
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
-from core.steps.falling import chips_of, falls_of, supports_of
+from core.steps.edges import edge_kind, place_on
+from core.steps.falling import CLEANS, chips_of, falls_of, supports_of
 from core.steps.model import Danger, Move, Packer, SetBy, Step, Support
 from core.steps.packing import packed_stick, packer
 from core.steps.section import OTHER, section
@@ -158,9 +159,24 @@ class _Desk:
 
     def _set_by(self) -> SetBy:
         by = set_by(self.work, self.cut, self.saw, {"low": self._words("low"), "high": self._words("high")})
+        by = self._with_back(by)
         if self.packer is None or len(self.packer.pieces) != 1 or self.packer.instead:
             return by
         return msgspec.structs.replace(by, stick=packed_stick(self.work, self.cut, self.bench, self.packer, self.saw))
+
+    def _with_back(self, by: SetBy) -> SetBy:
+        """With the size of what is kept, where the cut is set on an arris and that is a panel with a square back."""
+        if by.means != "arris" or by.toe < CLEANS:
+            return by
+        keep, axis = self.cut.keep, self.work.axis
+        column = (0 if axis == "x" else 1) + (2 if keep == "high" else 0)
+        kind = edge_kind(self.work, self.work.before[0], keep)
+        for cut, piece in zip(self.work.cuts, self.work.before, strict=True):
+            box, far = self.contents.places.get(cut.about), place_on(piece, axis, keep, False)
+            if kind not in ("datum", "square") or box is None or abs(box[column] - far) > TOUCH:
+                return by
+        back = abs(place_on(self.work.before[0], axis, keep, False) - self.cut.at)
+        return msgspec.structs.replace(by, back=back, back_edge=kind)
 
     def _dangers(self) -> tuple[Danger, ...]:
         by, saw = self.set_by, self.saw

@@ -69,7 +69,7 @@ def step_words(plan: Plan, step: Step) -> StepWords:
         ),
         falls=_falls(plan, step),
         watch=(*dangers_in_words(plan, step), *care_in_words(plan, step)),
-        said=device[:1] if by_scale else (line,),
+        said=device[:1] if by_scale else () if step.set_by.back is not None else (line,),
     )
 
 
@@ -78,7 +78,7 @@ def from_words(step: Step) -> str:
     by, several = step.set_by, len(step.cuts) > 1
     edge = f"{edge_word(step)}{'s' if several else ''}"
     side = f"{side_word(step, by.side)} " if by.device == "mark" else ""  # else it is the one against fence or stop
-    mine = by.side == step.guide
+    mine = by.side == (step.keep if by.on_line else step.guide)
     its, of = (
         ("their" if several else "its", "") if mine else ("the", tr(" of {the}", the=the(by.of.removesuffix(ONE))))
     )
@@ -94,6 +94,20 @@ def from_words(step: Step) -> str:
     }[by.means]
 
 
+def _back_words(step: Step) -> str:
+    """From the square back of what is kept: 'from its far square edge', 'from the trued edge'."""
+    edge, several = edge_word(step), len(step.cuts) > 1
+    if step.set_by.back_edge == "datum":
+        return tr("from the trued edge") if step.kind == "rip" else tr("from the trued end")
+    return tr(
+        "from {its} {side}square {edge}{of}",
+        its="their" if several else "its",
+        side=f"{side_word(step, step.keep)} ",
+        edge=f"{edge}s" if several else edge,
+        of="",
+    )
+
+
 def short_setting(plan: Plan, step: Step) -> str:
     """The setting as a table has room for: '10" to datum', '2-1/2" toe to toe', '1/32" off arris', 'fence 9-9/32"'.
 
@@ -104,6 +118,8 @@ def short_setting(plan: Plan, step: Step) -> str:
         return tr("fence {project}", project=length(project, by.reading))
     if by.stop is not None and not by.on_line:
         return tr("stop {project}", project=length(project, by.stop))
+    if by.back is not None:
+        return f"{length(project, by.back)} {tr('to datum') if by.back_edge == 'datum' else tr('to square edge')}"
     if by.means == "arris":
         return tr("{fine} off arris", fine=fine(project, by.toe)) if by.toe > ON else tr("on arris")
     to = {"raw edge": tr("to raw edge"), "square edge": tr("to square edge"), "other toe": tr("toe to toe")}
@@ -111,18 +127,20 @@ def short_setting(plan: Plan, step: Step) -> str:
 
 
 def fine(project: Project, mm: float) -> str:
-    """A small amount, to a 64th: what the second cut of a V takes off its arris."""
-    return show_length(mm, Unit(project.units), 64)
+    """A small amount, to a 64th with no mark: what the second cut of a V takes off its arris."""
+    return show_length(mm, Unit(project.units), 64, marks=False)
 
 
 def _number(plan: Plan, step: Step) -> tuple[str, str]:
     by, project = step.set_by, plan.project
-    if by.on_line:
+    if by.on_line and by.means != "arris":
         return length(project, by.toe), from_words(step)
     if by.reading is not None:
         return length(project, by.reading), tr("blade to fence, at table level")
     if by.stop is not None:
         return length(project, by.stop), tr("stop to blade, at table level")
+    if by.back is not None:
+        return length(project, by.back), _back_words(step)
     if by.means == "arris":
         if by.toe <= ON:
             return from_words(step), ""
@@ -197,6 +215,8 @@ def _without_edge(step: Step) -> tuple[str, ...]:
         if step.about == TRIM
         else tr("a bevelled {edge} gives it no hold", edge=edge)
     )
+    if step.set_by.means != "raw edge":
+        why = tr("the blade runs where it would stand")
     if step.set_by.device == "stop":
         return (
             tr(
@@ -238,7 +258,10 @@ def _bearing(step: Step, against: EdgeKind) -> str:
 def _line(plan: Plan, step: Step) -> str:
     """Where the toe or the line goes."""
     by, project = step.set_by, plan.project
-    if by.means == "arris":
+    if by.back is not None:
+        off = fine(project, by.toe)
+        line = tr("That is {off} off the new arris, which the cut cleans: look before you saw.", off=off)
+    elif by.means == "arris":
         line = (
             tr("Set {from_words}, taking {fine} off it.", from_words=from_words(step), fine=fine(project, by.toe))
             if by.toe > ON

@@ -59,5 +59,25 @@ def paper(path: Path) -> dict[str, float]:
     return {"seconds": time.perf_counter() - start, "bytes": float(len(data)), "peak": peak_mb()}
 
 
+def hundred(path: Path) -> dict[str, float]:
+    """Seconds for the whole set of 100 shelves as PDF once they are planned, for its first page, and the memory."""
+    from app.paper.canvas import start_gui
+    from app.paper.pdf import frame_of, pdf_bytes
+    from app.paper.plan_set import kinds_of
+    from core.plan.make import make_plan
+    from tests.bench.planning import many_shelves
+
+    start_gui()
+    plan = make_plan(many_shelves(100))
+    start = time.perf_counter()
+    first = next(iter(kinds_of()[0].make(plan, frame_of(plan, "letter"))))
+    shown = time.perf_counter() - start
+    data = pdf_bytes(plan, "letter")
+    assert first.title
+    assert data
+    return {"seconds": time.perf_counter() - start, "first": shown, "bytes": float(len(data)), "peak": peak_mb()}
+
+
 if __name__ == "__main__":
-    print(json.dumps({"window": window, "paper": paper}[sys.argv[1]](Path(sys.argv[2]))))
+    work = {"window": window, "paper": paper, "hundred": hundred}[sys.argv[1]]
+    print(json.dumps(work(Path(sys.argv[2]))))

@@ -42,7 +42,7 @@ def measures() -> Iterator[Measure]:
 def _growth() -> Iterator[Measure]:
     spent = {}
     for count in (3, 10, 30, 100):
-        project = _job(count)
+        project = many_shelves(count)
 
         def anew(i: int, project: Project = project) -> object:
             """Another kerf each time, so that nothing is remembered from the run before."""
@@ -56,7 +56,8 @@ def _growth() -> Iterator[Measure]:
     yield at_most("plan, growth against n log n", worst, "times", 1.6)
 
 
-def _job(count: int) -> Project:
+def many_shelves(count: int) -> Project:
+    """A job of so many shelves, few of them alike."""
     shelves = tuple(
         Shelf(f"s{i}", 500.0 + 37 * (i * 7 % 23), 150.0 + 10 * (i % 4), 70.0 + 5 * (i % 3)) for i in range(count)
     )

@@ -24,6 +24,10 @@ def measures() -> Iterator[Measure]:
     yield at_most("memory of the window at its start", max(s["peak"] for s in starts), "MB", 400.0)
     papers = [_child("paper") for _ in range(3)]
     yield at_most("PDF of three shelves, after start", median(p["seconds"] for p in papers), "s", 0.5)
+    large = _child("hundred")
+    yield at_most("PDF of 100 shelves, after they are planned", large["seconds"], "s", 5.0)
+    yield at_most("its first page", large["first"] * 1000.0, "ms", 100.0)
+    yield at_most("memory of it", large["peak"], "MB", 500.0)
     start = time.perf_counter()
     subprocess.run([sys.executable, "-m", "app", "--version"], cwd=HOME, check=True, capture_output=True)
     yield at_most("command line, version", time.perf_counter() - start, "s", 0.5)

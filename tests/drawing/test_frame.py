@@ -7,7 +7,7 @@ from hypothesis import given, settings
 
 from core.drawing.frame import draw_frame
 from core.drawing.model import Area, Box, Ordinates
-from core.lengths import Unit, parse_length
+from core.lengths import Unit, show_length
 from core.plan.make import best_plan
 from core.plan.model import Plan
 from tests.conftest import examples
@@ -59,10 +59,11 @@ def test_no_rib_is_drawn_in_a_drivers_way(project) -> None:
 def test_screws_are_told_from_the_frames_left_end() -> None:
     plan = plan_of("hallway")
     frame = plan.frames[0]
-    (told,) = [i for i in draw_frame(plan, frame.shelf).items if isinstance(i, Ordinates) and i.side == "high"]
+    all_told = [item for item in draw_frame(plan, frame.shelf).items if isinstance(item, Ordinates)]
+    (told,) = [one for one in all_told if (one.axis, one.side) == ("x", "high")]
     assert [x for x, _ in told.marks] == [screw.x for screw in frame.screws]
     for x, text in told.marks:
-        assert parse_length(text, Unit(plan.project.units)) == pytest.approx(x, abs=0.5)
+        assert text == show_length(x, Unit(plan.project.units))
 
 
 def test_a_shelf_without_a_frame_has_no_drawing() -> None:

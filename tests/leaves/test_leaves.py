@@ -6,7 +6,7 @@ import msgspec
 import pytest
 
 from core.document.model import Alcove, KeepOut, Wall
-from core.drawing.frameplan import draw_frame, draw_rail
+from core.drawing.frame import draw_frame
 from core.drawing.glueup import draw_fold, draw_mouth, fold_order, taped
 from core.drawing.label import labels_of
 from core.drawing.model import Area, Ordinates, Sign, Text
@@ -15,9 +15,10 @@ from core.leaves.finish import finish_leaf
 from core.leaves.frame import frame_leaves
 from core.leaves.glue import alike, glue_leaves, glue_table
 from core.leaves.install import install_leaf
-from core.leaves.model import Leaf, Notice, Rows, Words
+from core.leaves.model import Leaf, Notice, Picture, Rows, Words
 from core.leaves.reader import public_plan
 from core.leaves.wall import wall_leaf
+from core.lengths import Unit, show_length
 from core.plan.make import make_plan
 from core.wall.places import hung
 from tests.drawing.plans import hallway, plan_of
@@ -112,21 +113,22 @@ def test_the_mouth_has_its_spacers() -> None:
         assert heights == {0.0, frame.cavity[2]}
 
 
-def test_the_frame_is_drawn_as_it_is_planned() -> None:
+def test_the_frames_page_has_the_frames_own_drawing() -> None:
+    """Made once for board and paper; every rib, screw, layer and length is told from the frame's left end or front."""
     plan = plan_of("hallway")
-    for frame in plan.frames:
-        drawing = draw_frame(plan, frame.shelf)
-        ribs = [item for item in drawing.items if isinstance(item, Area) and item.layer == "frame"]
-        centres = sorted((item.points[0][0] + item.points[1][0]) / 2.0 for item in ribs)
-        assert centres == pytest.approx(frame.ribs)
-        lengths = {round(item.points[2][1] - item.points[1][1], 6) for item in ribs}
-        assert lengths == {round(frame.rib_length, 6)}
-        marks = [
-            mark for item in drawing.items if isinstance(item, Ordinates) and item.axis == "x" for mark in item.marks
-        ]
-        assert {place for place, _ in marks} >= {screw.x for screw in frame.screws}
-        crosses = [item for item in draw_rail(plan, frame.shelf).items if isinstance(item, Sign)]
-        assert [item.at for item in crosses] == [(screw.x, screw.height) for screw in frame.screws]
+    unit, wish = Unit(plan.project.units), plan.project.frame
+    for frame, leaf in zip(plan.frames, frame_leaves(plan), strict=True):
+        pictures = [block.drawing for block in leaf.blocks if isinstance(block, Picture)]
+        assert pictures == [draw_frame(plan, frame.shelf)]
+        told = {
+            (item.axis, item.side): item.marks for item in pictures[0].items if isinstance(item, Ordinates)
+        }  # along the rail, along the studs, up the depth
+        assert [x for x, _ in told["x", "low"]] == pytest.approx([0.0, *frame.ribs, frame.length])
+        assert [x for x, _ in told.get(("x", "high"), ())] == pytest.approx(sorted({screw.x for screw in frame.screws}))
+        back = frame.depth - wish.back_layers * frame.thickness
+        layers = {0.0, wish.front_layers * frame.thickness, back, frame.depth}
+        assert [y for y, _ in told["y", "high"]] == pytest.approx(sorted(layers))
+        assert all(text == show_length(place, unit) for marks in told.values() for place, text in marks)
 
 
 def test_a_frame_is_provisional() -> None:
