@@ -31,9 +31,7 @@ REPAIRS: Final = (
     tr("A top, a bottom or an end too short in depth: take the others to it, off their backs."),
     tr("Too short along: saw top, front and bottom again together at the same end."),
     tr("A chipped toe: shift that cut a little and slide all that follow within the spare margin."),
-    tr(
-        "An end lost: a corner square of the top's or the bottom's strip, at the wall's side. The figure is broken there."
-    ),
+    tr("An end lost: a corner square of the top's or the bottom's strip, at the wall's side: its figure is broken."),
     tr("A front lost: stop. That is a new plan."),
 )
 

@@ -308,6 +308,8 @@ def more(plan: Plan, kind: str) -> set[str]:
             found |= {number(show_length(least, unit, rounding="up"))} | d.fine(wish.height_play, wall.tile)
             depth = next(s.depth for s in plan.project.shelves if s.id == frame.shelf)
             found |= d.fine(wish.height_play * depth / frame.depth)  # front drop, common practice
+            said = " | ".join(f"{supply.what} | {supply.basis}" for supply in plan.supplies)
+            found |= {*INCH.findall(said), *METRIC.findall(said)}  # of the plan's supplies, such as lock screws
             for place in frame.screws:
                 found |= d.fine(place.length) | {number(name(place.length, unit))}
     if kind == "sheets":
@@ -333,8 +335,6 @@ def more(plan: Plan, kind: str) -> set[str]:
         found |= more(plan, "install")
         rates = (152.4, 76.2, 406.4) if unit is Unit.INCH else (150.0, 75.0, 400.0)  # tape, spacers: common practice
         found |= d.fine(*rates, plan.project.wall.board, plan.project.wall.width)
-        said = " | ".join(f"{supply.what} | {supply.basis}" for supply in plan.supplies)
-        found |= {*INCH.findall(said), *METRIC.findall(said)}
     if kind == "templates":
         found |= d.fine(*(s.set_by.stick for s in steps_of(plan) if s.set_by.stick is not None))
     return found
