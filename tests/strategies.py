@@ -112,6 +112,7 @@ def shelves(draw: DrawFn, name: str, saw: Saw, stock: Sheet) -> Shelf:
         sheet=draw(one_of(None, None, stock.id)),
         at=draw(pins(stock, net)) if once_in(draw, 8) else None,
         mount=draw(mounts()) if draw(one_of(True, False)) else None,
+        frame_shift=draw(one_of(0.0, 0.0, 10.0, -25.4)),
         apart=draw(cut_apart(left, right, ends_from)) if once_in(draw, 4) else (),
     )
 

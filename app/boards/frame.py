@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 
 from app.boards.board import Board
 from app.boards.canvas import Canvas
-from app.hand.frame import by_themselves, frame_shown, rib_handles
+from app.hand.frame import by_themselves, frame_shown, rib_handles, slide_handles
 from app.hand.grip import Handle
 from app.steps.canvas import WholePainter
 from app.store import Store
@@ -19,7 +19,7 @@ from core.plan.model import Frame
 
 
 class FrameBoard(Board):
-    """Ribs are pulled along. `close_asked` brings the sheet back."""
+    """Ribs are pulled along, and the frame at its ends in its play. `close_asked` brings the sheet back."""
 
     close_asked = Signal()
 
@@ -72,7 +72,9 @@ class FrameBoard(Board):
 
     def _handles(self) -> tuple[Handle, ...]:
         frame = self._frame()
-        return () if frame is None or self.small else rib_handles(self.store.plan, frame)
+        if frame is None or self.small:
+            return ()
+        return (*slide_handles(self.store.plan, frame), *rib_handles(self.store.plan, frame))
 
     def _hold_on(self) -> None:
         """The rib just put stays the one that keys move."""

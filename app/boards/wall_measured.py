@@ -8,6 +8,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from app.boards.wall_view import WallView
+from app.hand.keep_out import OUTSIDE
 from app.theme.palette import Palette
 from app.theme.type import SMALL, font
 from core.document.model import KeepOut, Project, Wall
@@ -22,6 +23,7 @@ BOW_DEEP: Final = 16.0  # pixels that the widest gap is drawn deep, so that it c
 CHEEK: Final = 10.0  # pixels: how thick an alcove's side walls are drawn
 TALL: Final = 15.0  # pixels that a clear height needs for its number
 INSIDE: Final = 8.0  # pixels from the end that two shelves share to the line between them
+KIND_GAP: Final = 2.0 * OUTSIDE  # pixels from a rectangle to its kind, clear of the handles at its edges
 SMALL_GAP: Final = 3.0  # pixels between line and words
 MOST_SHOWN: Final = 12  # shelves with clear heights between them; more would be a thicket
 
@@ -97,10 +99,10 @@ def _beside(painter: QPainter, words: str, box: QRectF, whole: QRectF) -> QRectF
     wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 4.0
     middle = box.center().y() if box.height() < whole.height() / 2.0 else box.bottom() - box.height() / 4.0
     y = min(max(middle - 7.0, whole.top() + 34.0), whole.bottom() - 34.0)
-    if box.right() + SMALL_GAP + wide <= whole.right():
-        return QRectF(box.right() + SMALL_GAP, y, wide, 14.0)
-    if box.left() - SMALL_GAP - wide >= whole.left():
-        return QRectF(box.left() - SMALL_GAP - wide, y, wide, 14.0)
+    if box.right() + KIND_GAP + wide <= whole.right():
+        return QRectF(box.right() + KIND_GAP, y, wide, 14.0)
+    if box.left() - KIND_GAP - wide >= whole.left():
+        return QRectF(box.left() - KIND_GAP - wide, y, wide, 14.0)
     return QRectF(max(box.left(), whole.left()) + SMALL_GAP, box.top() - 16.0, wide, 14.0)
 
 

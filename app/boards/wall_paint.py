@@ -5,10 +5,11 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap
 
 from app.boards.wall_measured import paint_measured
+from app.boards.wall_sight import paint_sight
 from app.boards.wall_view import SIDE, WallView
 from app.hand.wall import eye_line, stud_centres
 from app.theme.palette import Palette
@@ -21,6 +22,7 @@ from core.lengths import Unit, show_length
 INVITES = tr("Press and drag on the wall: that draws a shelf.")
 AFTERWARDS = tr("Pull its edges, move it about, or type its sizes.")
 TRAY = tr("not on the wall yet:")
+THIN = 0.8  # pixels: edges of a shelf that are no seam in sight
 TRAY_ALIGNED = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
 
 
@@ -84,26 +86,29 @@ def _paint_eye_line(painter: QPainter, project: Project, view: WallView, palette
 
 
 class Shown(NamedTuple):
-    """The project's shelves with their boxes, which one is chosen, and which is under the pointer."""
+    """The project's shelves with their boxes, which one is chosen, which is under the pointer, seams in sight."""
 
     project: Project
     boxes: list[QRectF | None]
     chosen: str
     hover: str
+    sight: tuple[list[QLineF], list[QLineF]] | None = None
 
 
 def paint_shelves(painter: QPainter, shown: Shown, palette: Palette) -> None:
     """The shelves that hang."""
     boxes = dict(zip((shelf.id for shelf in shown.project.shelves), shown.boxes, strict=True))
-    _paint_wood(painter, [box for box in boxes.values() if box is not None], palette)
+    _paint_wood(painter, [box for box in boxes.values() if box is not None], palette, THIN if shown.sight else 1.4)
+    if shown.sight:
+        paint_sight(painter, shown.sight, palette)
     for shelf, width in ((shown.hover, 1.2), (shown.chosen, 2.0)):
         if (box := boxes.get(shelf)) is not None:
             _outline(painter, box, width, palette)
 
 
-def _paint_wood(painter: QPainter, boxes: list[QRectF], palette: Palette) -> None:
+def _paint_wood(painter: QPainter, boxes: list[QRectF], palette: Palette, edge: float = 1.4) -> None:
     painter.setBrush(QColor(palette.wood))
-    painter.setPen(QPen(QColor(palette.wood_ink), 1.4))
+    painter.setPen(QPen(QColor(palette.wood_ink), edge))
     painter.drawRects(boxes)
 
 

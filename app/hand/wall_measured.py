@@ -1,4 +1,4 @@
-"""What is measured of a wall, under the hand: keep-outs moved about, studs pulled along. No Qt here."""
+"""Studs under the hand, and where a shelf catches them. No Qt here."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from typing import Final
 
 import msgspec
 
-from app.hand.grid import LIGHT, Aim, Catch, rest
-from app.hand.grip import Edit, Grip, Handle, Number, Point, Values
+from app.hand.grid import LIGHT, Catch
+from app.hand.grip import Handle, Number
 from app.rule.reading import LENGTH
-from core.document.model import KeepOut, Project, Studs, Wall
+from core.document.model import Project, Studs, Wall
 from core.document.ranges import RANGES
 from core.frame.cavity import cavity_of, frame_size
 from core.frame.studs import frame_left, reachable_room, stud_lines
@@ -20,65 +20,6 @@ from core.plan.shapes import shape_of
 MOST_STUDS: Final = 40  # with handles of their own
 ABOVE_FLOOR: Final = 12.0  # pixels from the floor to a stud's handle
 FLOOR_BAND: Final = 30.0  # pixels over the floor in which the studs show their handles
-
-
-def with_keep_out(project: Project, at: int, area: KeepOut) -> Project:
-    """The project with one keep-out replaced."""
-    areas = project.wall.keep_outs
-    wall = msgspec.structs.replace(project.wall, keep_outs=(*areas[:at], area, *areas[at + 1 :]))
-    return msgspec.structs.replace(project, wall=wall)
-
-
-def keep_out_at(project: Project, place: Point, reach: float) -> int:
-    """The keep-out at a place of the wall, -1 for none. reach: mm beside it that still count."""
-    for at, area in enumerate(project.wall.keep_outs):
-        across = area.x - reach <= place[0] <= area.x + area.width + reach
-        if across and area.y - reach <= place[1] <= area.y + area.height + reach:
-            return at
-    return -1
-
-
-class KeepOutMoved(Grip):
-    """A socket, switch, pipe or tile edge moved about on the wall."""
-
-    pull = "move"
-    about = ""
-
-    def __init__(self, project: Project, at: int) -> None:
-        self._project, self._at = project, at
-        self._area = area = project.wall.keep_outs[at]
-        self.label = tr("Place of the {kind}", kind=area.kind)
-        limits = RANGES[KeepOut]
-        self._numbers = (
-            Number("x", tr("from the left"), LENGTH, area.x, (1.0, 0.0), 1.0, limits["x"]),
-            Number("y", tr("from the floor"), LENGTH, area.y, (0.0, 1.0), 1.0, limits["y"]),
-        )
-
-    @property
-    def numbers(self) -> tuple[Number, ...]:
-        """Its left and its lower side."""
-        return self._numbers
-
-    def drop(self, wanted: Values, aim: Aim) -> Edit:
-        """At the nearest catch or whole fraction, kept on the wall."""
-        area, wall = self._area, self._project.wall
-        others = [one for at, one in enumerate(wall.keep_outs) if at != self._at]
-        middle = area.width / 2.0
-        across = [Catch(x - middle, tr("centred on a stud"), LIGHT) for x in stud_lines(wall, 0.0, wall.width)]
-        across += [Catch(one.x, tr("in line with the {kind}", kind=one.kind), LIGHT) for one in others]
-        level = [Catch(one.y, tr("level with the {kind}", kind=one.kind), LIGHT) for one in others]
-        x, along = rest(wanted[0], LENGTH, aim, 1.0, across)
-        y, up = rest(wanted[1], LENGTH, aim, 1.0, level)
-        x = min(max(x, 0.0), max(0.0, wall.width - area.width))
-        y = min(max(y, 0.0), max(0.0, wall.height - area.height))
-        return Edit(self._placed(x, y), (x, y), ", ".join(words for words in (along, up) if words))
-
-    def put(self, values: Values) -> Edit:
-        """Exactly there."""
-        return Edit(self._placed(*values), values)
-
-    def _placed(self, x: float, y: float) -> Project:
-        return with_keep_out(self._project, self._at, msgspec.structs.replace(self._area, x=x, y=y))
 
 
 def stud_handles(project: Project, pixel: float) -> tuple[Handle, ...]:

@@ -12,8 +12,10 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
         tr("Wall"),
         tr(
             "The wall from the front, with the shelves as they will hang, its studs and what stands "
-            "in the way. Pull a shelf by its middle to move it, by its squares to change its size. "
-            "Two clicks of the pointer draw a new one."
+            "in the way. Pull a shelf by its middle to move it, by its squares to change its size; a "
+            "stroke on the bare wall draws a new one. Sockets and pipes are pulled the same way, studs "
+            "at the floor. Edges drawn bold are seams that the eye sees from where it is: whole where "
+            "the figure runs on, dashed where it turns."
         ),
         tr(
             "A stud is used where its middle lies between the innermost end ribs of the frame and "
@@ -75,7 +77,8 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
         tr("Frame"),
         tr(
             "The hidden frame of one shelf to scale: from above with ribs, studs, screws and the "
-            "drivers' ways, and its back rail. Pull a rib to put it elsewhere."
+            "drivers' ways, and its back rail. Pull a rib to put it elsewhere, an end to slide the "
+            "whole frame in its play."
         ),
         tr(
             "Frame = cavity less the play; cavity = L - n t by D - t by H - 2 t. Ribs stand at most "

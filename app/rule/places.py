@@ -17,6 +17,7 @@ from core.document.model import Mount, Shelf
 from core.language import tr
 
 LEFT_TIP = tr("Outside of the left end, from the wall's left edge.")
+SHIFT_TIP = tr("How far the frame stands right of the middle of its play at the sides; negative: left of it.")
 TOP_TIP = tr("Height of the top's show face above the floor.")
 CORNER_TIP = tr("Lower left corner of the pinned net on the sheet.")
 
@@ -43,6 +44,7 @@ def add_mount(section: BoundSection, subject: ShelfSubject) -> None:
     section.listen(lambda _fresh: choice.show_value("hung" if place.shelf.mount else "off"))
     _add_number(section, "mount_x", tr("From the left"), LEFT_TIP, lambda: place.get("x"), lambda v: place.move("x", v))
     _add_number(section, "mount_top", tr("Top at"), TOP_TIP, lambda: place.get("top"), lambda v: place.move("top", v))
+    _add_number(section, "frame_shift", tr("Frame off middle"), SHIFT_TIP, place.shift, place.slide)
 
 
 def _add_number(
@@ -123,6 +125,14 @@ class Hanging(_Place):
             return sentence(reason)
         moved = msgspec.structs.replace(mount, **{name: float(value)})
         return self._subject.change(tr("Place on the wall"), {"mount": moved})
+
+    def shift(self) -> float | None:
+        """How far its frame is slid in its play, None where it does not hang. [mm]"""
+        return None if self.shelf.mount is None else self.shelf.frame_shift
+
+    def slide(self, value: Number) -> str:
+        """Slide the frame. Returns why not, '' when it is done."""
+        return "" if value is None else self._subject.change(tr("Frame off the middle"), {"frame_shift": float(value)})
 
     def choose(self, key: str) -> None:
         """Hang it in a free place, or take it off."""

@@ -136,6 +136,7 @@ class Shelf(Value, frozen=True):
     mount: Mount | None = None
     apart: tuple[Apart, ...] = ()  # panels cut as pieces of their own, wherever there is room; their figure is broken
     ribs: tuple[float, ...] = ()  # put by hand: centre lines from the frame's left end [mm]
+    frame_shift: float = 0.0  # of the frame from the middle of its play at the sides, right positive [mm]
 
     @property
     def mitred_ends(self) -> int:

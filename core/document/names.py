@@ -101,6 +101,7 @@ FIELD_NAMES: Final[dict[type[msgspec.Struct], dict[str, str]]] = {
         "mount": tr("place on the wall"),
         "apart": tr("panels cut apart"),
         "ribs": tr("ribs put by hand"),
+        "frame_shift": tr("frame off the middle"),
     },
     FrameWish: {
         "thickness": tr("frame thickness"),

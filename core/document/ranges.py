@@ -103,7 +103,15 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "even": Range(0.0, 1.0, ""),
     },
     Mount: {"x": _PLACE, "top": _PLACE},
-    Shelf: {"length": _SIZE, "depth": _SIZE, "height": _SIZE, "scribe": _AMOUNT, "at": _PLACE, "ribs": _PLACE},
+    Shelf: {
+        "length": _SIZE,
+        "depth": _SIZE,
+        "height": _SIZE,
+        "scribe": _AMOUNT,
+        "at": _PLACE,
+        "ribs": _PLACE,
+        "frame_shift": _PLACE,
+    },
     FrameWish: {
         "thickness": _SIZE,
         "back_layers": Range(1, 10, ""),

@@ -1,6 +1,7 @@
 """The frame of a shelf from above, with the wall behind it, and its back rail from the front. Lengths in mm.
 
-Drawn from the frame's own left end, x = 0; from above y = 0 is the frame's front, its depth the wall's face.
+x = 0 is where the frame's left end stands in the middle of its play, so a frame that is slid in it moves and the shell
+stays; numbers run from the frame's own left end. From above y = 0 is the frame's front, its depth the wall's face.
 
     ____:_____________:_______   studs, and the wall's cover
     ==========================   back rail
@@ -21,7 +22,8 @@ import msgspec
 from core.document.model import Shelf
 from core.drawing.model import Area, Dimension, Drawing, Item, Line, Ordinates, Point, Text
 from core.drawing.names import letter
-from core.frame.studs import frame_left, sold_name, stud_lines
+from core.drawing.slide import slid, slid_box
+from core.frame.studs import frame_left, shift_of, sold_name, stud_lines
 from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
@@ -73,8 +75,9 @@ def draw_frame(plan: Plan, shelf_id: str) -> Drawing:
     items = (*_shell(job), *_wall(job), *_sticks(job), *_ways(job), *_screws(job), *_elevation(job), *_numbers(job))
     left, right = _ends(job)
     front = -(plan.project.frame.front_play + job.shell)
-    box = (left, front - APART - frame.height, right, job.wall_face + DEEP)
-    return Drawing(f"frame {shelf_id}", tr("Frame of {letter}", letter=letter(index)), box, items)
+    shift = shift_of(shelf, plan.project.frame.side_play)
+    box = slid_box((left, front - APART - frame.height, right, job.wall_face + DEEP), shift)
+    return Drawing(f"frame {shelf_id}", tr("Frame of {letter}", letter=letter(index)), box, slid(items, shift))
 
 
 def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
@@ -83,9 +86,16 @@ def _box(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
 
 def _ends(job: _Job) -> tuple[float, float]:
     """Outside of the shell's ends."""
-    play, left, right = job.plan.project.frame.side_play, job.shelf.left, job.shelf.right
-    low = -play - (job.shell if left == "mitred" else 0.0)
-    return low, job.frame.length + play + (job.shell if right == "mitred" else 0.0)
+    (low, high), shelf = _cavity_ends(job), job.shelf
+    left, right = (job.shell if end == "mitred" else 0.0 for end in (shelf.left, shelf.right))
+    return low - left, high + right
+
+
+def _cavity_ends(job: _Job) -> tuple[float, float]:
+    """Inside of the shell's ends: the frame may be slid in its play."""
+    play = job.plan.project.frame.side_play
+    shift = shift_of(job.shelf, play)
+    return -play - shift, job.frame.length + play - shift
 
 
 def _shell(job: _Job) -> Iterator[Item]:
@@ -93,7 +103,7 @@ def _shell(job: _Job) -> Iterator[Item]:
     left, right = _ends(job)
     front, back = -job.plan.project.frame.front_play, job.frame.depth
     yield Line("note", ((left, back), (left, front - job.shell), (right, front - job.shell), (right, back)))
-    inner_left, inner_right = -job.plan.project.frame.side_play, job.frame.length + job.plan.project.frame.side_play
+    inner_left, inner_right = _cavity_ends(job)
     yield Line("note", ((inner_left, back), (inner_left, front), (inner_right, front), (inner_right, back)))
 
 

@@ -10,16 +10,9 @@ from core.document.model import Project, Shelf
 from core.frame.cavity import Cavity, FrameSize, cavity_of, frame_size
 from core.frame.faults import cavity_faults, rib_fault
 from core.frame.job import FrameJob
-from core.frame.remarks import (
-    kind_remark,
-    mount_remark,
-    mouth_remark,
-    put_remark,
-    rib_remark,
-    screw_remarks,
-    stud_remark,
-)
+from core.frame.remarks import mount_remark, mouth_remark, put_remark, rib_remark, screw_remarks
 from core.frame.ribs import RibPlan, RibRefusal, place_ribs
+from core.frame.stud_remarks import kind_remark, shift_remark, stud_remark
 from core.frame.studs import (
     driver_way,
     frame_left,
@@ -87,7 +80,7 @@ def build_frame(job: FrameJob) -> FrameResult:
     ribs = place_ribs(size.length, frame_thickness, wish.end_layers, wish.spacing, fixing.blocked, shelf.ribs)
     if isinstance(ribs, RibRefusal):
         return FrameResult(None, (rib_fault(job, ribs), *_without_place(job)))
-    remarks = (fixing.remark, put_remark(job, ribs), rib_remark(job, ribs), mouth_remark(job, size))
+    remarks = (fixing.remark, put_remark(job, ribs), rib_remark(job, ribs), mouth_remark(job, size), shift_remark(job))
     found = tuple(remark for remark in remarks if remark is not None)
     return FrameResult(_frame(job, cavity, size, ribs, fixing), found + screw_remarks(job, size, fixing.screws))
 

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Final
-
-from core.document.model import Mount, WallKind
 from core.frame.cavity import FrameSize
 from core.frame.faults import LEAST_HEIGHT
-from core.frame.job import FrameJob, between
+from core.frame.job import FrameJob
 from core.frame.mouth import clamped_tilt, held_tilt, mouth_closing
 from core.frame.ribs import RibPlan
 from core.frame.spread import Interval
-from core.frame.studs import BETWEEN_DIAMETERS, least_screw, least_slide, screws_that_fit, sold_length
+from core.frame.studs import BETWEEN_DIAMETERS, least_screw, screws_that_fit, sold_length
 from core.language import tr
 from core.lengths import snap_up
 from core.plan.model import Finding, Fix, ScrewPlace
@@ -119,69 +116,6 @@ def mount_remark(job: FrameJob) -> Finding:
         length=job.show(job.shelf.length),
     )
     return job.finding("note", "not-mounted", message)
-
-
-NEEDED: Final[dict[WallKind, str]] = {
-    "timber stud": "",
-    "metal stud": tr("Thin metal holds little: it needs fixings made for it, or blocking put in behind the board"),
-    "masonry": tr("It needs plugs or anchors that suit this very stone, brick or block, with their maker's load"),
-    "unknown": tr("First find out what is behind its face: timber studs, metal studs or masonry"),
-}
-
-
-def kind_remark(job: FrameJob) -> Finding:
-    """`wall-kind`: what a wall without timber studs needs; its fixings are not planned."""
-    kind = job.project.wall.kind
-    subject = (
-        tr("What this wall is made of is not known") if kind == "unknown" else tr("This is a {kind} wall", kind=kind)
-    )
-    message = tr(
-        "{subject}: no screws and no load are planned for these {length} of shelf. {NEEDED}.",
-        subject=subject,
-        length=job.show(job.shelf.length),
-        NEEDED=NEEDED[kind],
-    )
-    return job.finding("warning", "wall-kind", message)
-
-
-def stud_remark(job: FrameJob, mount: Mount, studs: tuple[float, ...], room: tuple[float, float]) -> Finding | None:
-    """`no-stud`, `one-stud`: warnings where fewer than two studs are caught.
-
-    room: where a stud's centre line must lie, from the wall's left edge; low > high where the frame is too short.
-    """
-    if len(studs) > 1:
-        return None
-    code = "one-stud" if studs else "no-stud"
-    if room[0] > room[1]:
-        length = job.show(job.shelf.length)
-        message = tr(
-            "A shelf {length} long has no room between its end ribs for a driver: no stud can be used.", length=length
-        )
-        return job.finding("warning", code, message)
-    catch = tr("only the stud at {studs}", studs=job.show(studs[0])) if studs else tr("no stud")
-    message = tr(
-        "The frame catches {catch}; between {room} and {room2} from the wall's left edge it "
-        "could be screwed to studs, and it needs two: move it, or put blocking in the wall.",
-        catch=catch,
-        room=job.show(room[0]),
-        room2=job.show(room[1]),
-    )
-    return job.finding("warning", code, message, _slide_fixes(job, mount, room))
-
-
-def _slide_fixes(job: FrameJob, mount: Mount, room: tuple[float, float]) -> tuple[Fix, ...]:
-    wall = job.project.wall
-    bounds = (-mount.x, wall.width - job.shelf.length - mount.x)
-    if bounds[0] > bounds[1]:
-        return ()
-    slide = least_slide(wall, room, bounds)
-    if slide is None:
-        return ()
-    low, high = mount.x + slide[0], mount.x + slide[1]
-    x = between(low, high, mount.x, job.unit)
-    side = "right" if x > mount.x else "left"
-    text = tr("Move it {x} to the {side}, on to two studs", x=job.show(abs(x - mount.x)), side=side)
-    return (job.set_shelf(text, "mount/x", x),)
 
 
 def screw_remarks(job: FrameJob, size: FrameSize, screws: tuple[ScrewPlace, ...]) -> tuple[Finding, ...]:

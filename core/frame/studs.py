@@ -64,12 +64,17 @@ BETWEEN_DIAMETERS: Final = 3.0
 UPPER_THIRD: Final = 2.0 / 3.0  # of the height: a longer arm against tipping, common practice
 
 
+def shift_of(shelf: Shelf, side_play: float) -> float:
+    """How far the frame stands off the middle of its cavity: as asked, as far as the play lets it. [mm]"""
+    return max(-side_play, min(side_play, shelf.frame_shift))
+
+
 def frame_left(shelf: Shelf, mount: Mount, thickness: float, side_play: float) -> float:
-    """The frame's left end from the wall's left edge. [mm]
+    """The frame's left end from the wall's left edge, slid in its play as the shelf says. [mm]
 
     thickness: of the shell's sheet, there only at a mitred end. [mm]
     """
-    return mount.x + (thickness if shelf.left == "mitred" else 0.0) + side_play
+    return mount.x + (thickness if shelf.left == "mitred" else 0.0) + side_play + shift_of(shelf, side_play)
 
 
 def driver_way(screw: Screw, rib_thickness: float) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 import msgspec
 
 from core.document.errors import ProjectError
-from core.document.model import APART, Project, Sheet
+from core.document.model import APART, Project, Sheet, Shelf
 from core.document.patch import apply_pointers
 from core.findings.way import Way
 from core.findings.ways_out import ways_out
@@ -69,6 +69,17 @@ def _told(findings: Iterable[Finding]) -> set[Told]:
     return {(f.code, f.about) for f in findings}
 
 
+def _moved(shelf: Shelf, key: Sequence[str], value: object) -> Shelf | None:
+    """A shelf that hangs with its place on the wall changed, or its frame's in it; None for any other change."""
+    if shelf.mount is None or not isinstance(value, float):
+        return None
+    if key == ["frame_shift"]:
+        return msgspec.structs.replace(shelf, frame_shift=value)
+    if key in (["mount", "x"], ["mount", "top"]):
+        return msgspec.structs.replace(shelf, mount=msgspec.structs.replace(shelf.mount, **{key[1]: value}))
+    return None
+
+
 class _Trial:
     """The ways out of one plan, tried one after the other as long as there is something to spend."""
 
@@ -107,12 +118,10 @@ class _Trial:
         _, _, number, *rest = pointer.split("/")
         project, index = self.project, int(number)
         shelf = project.shelves[index]
-        if shelf.mount is None or rest not in (["mount", "x"], ["mount", "top"]) or not isinstance(value, float):
+        moved = _moved(shelf, rest, value)
+        if moved is None or moved.mount is None or not lies_free(project, index, moved.mount):
             return False
-        mount = msgspec.structs.replace(shelf.mount, **{rest[1]: value})
-        if not lies_free(project, index, mount):
-            return False
-        if rest[1] == "top":
+        if rest[-1] == "top":
             return True
         frame = next((frame for frame in self.plan.frames if frame.shelf == shelf.id), None)
         if frame is None:
@@ -121,9 +130,9 @@ class _Trial:
         source = (project.frame, project.wall, project.screw, project.saw, shelf, stock, frame)
 
         def tried() -> bool:
-            return same_wood(project, shape_of(project, index, stock), frame, value)
+            return same_wood(project, shape_of(project, index, stock), frame, moved)
 
-        return _SLID.get((shelf.id, value), source, tried)
+        return _SLID.get((shelf.id, rest[-1], value), source, tried)
 
     def _stock(self, shelf: str) -> Sheet | None:
         """The stock a shelf's net has found, None where it has none."""

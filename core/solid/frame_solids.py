@@ -12,6 +12,7 @@ from __future__ import annotations
 import msgspec
 
 from core.document.model import Shelf
+from core.frame.studs import shift_of
 from core.plan.model import Frame, FramePart
 
 Point = tuple[float, float, float]
@@ -33,11 +34,12 @@ def frame_solids(frame: Frame, shelf: Shelf, thickness: float, slip: float = 0.0
     thickness: of the shell's panels; the frame's own is in `frame`. [mm]
     slip: how far the shell still has to go: it stands this much towards the viewer of its place on the frame,
         so the frame lies this much deeper in shelf space; 0 is home. [mm]
-    The frame's back is in the wall plane, z = -(depth + scribe); side play is the same at both ends (no side
-    is left out where an end is open) and height play the same above and below.
+    The frame's back is in the wall plane, z = -(depth + scribe); side play is the same at both ends, unless it is
+    slid in it (no side is left out where an end is open) and height play the same above and below.
     """
     wall = -(shelf.depth + shelf.scribe) - slip
-    left = (thickness if shelf.left == "mitred" else 0.0) + (frame.cavity[0] - frame.length) / 2.0
+    play = (frame.cavity[0] - frame.length) / 2.0
+    left = (thickness if shelf.left == "mitred" else 0.0) + play + shift_of(shelf, play)
     bottom = (shelf.height - frame.height) / 2.0
     solids = []
 

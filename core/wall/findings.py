@@ -16,7 +16,7 @@ from core.wall.job import WallJob
 from core.wall.level import droop_findings, run_out_findings
 from core.wall.looks import eye_findings
 from core.wall.noted import noted_findings
-from core.wall.places import place_findings, slid_on_another
+from core.wall.places import clear_of_others, place_findings
 from core.wall.services import keep_out_findings, screw_depth_findings
 from core.wall.studs import more_studs_findings
 
@@ -39,7 +39,8 @@ def wall_findings(project: Project, shapes: Sequence[Shape], frames: Sequence[Fr
         if shape.shelf.mount is not None:
             source = (shop, shape.shelf_index, shape.shelf, shape.stock.thickness, frame)
             told = _MADE.get(shape.shelf.id, source, partial(_of_shelf, project, shape, frame))
-            found += [one for one in told if one.code != "more-studs" or not slid_on_another(project, shape, one)]
+            clear = (clear_of_others(project, shape, one) if one.code == "more-studs" else one for one in told)
+            found += [one for one in clear if one is not None]
     together = (project.wall, project.units, places)
     return found + list(_TOGETHER.get("", together, lambda: (*noted_findings(project), *place_findings(project))))
 

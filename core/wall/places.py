@@ -156,14 +156,17 @@ def _raised(project: Project, gap: Gap) -> Fix | None:
     return Fix(words, {f"/shelves/{one.at}/mount/top": top})
 
 
-def slid_on_another(project: Project, shape: Shape, finding: Finding) -> bool:
-    """Would the way out of a finding slide a shelf on to another one?"""
-    shelf, mount = shape.shelf, shape.shelf.mount
-    values = [value for fix in finding.fixes for value in fix.set.values() if isinstance(value, float)]
-    if mount is None or not values:
-        return False
-    moved = Hung(shape.shelf_index, shelf, Mount(values[0], mount.top))
-    return not _free(project, moved, mount.top)
+def clear_of_others(project: Project, shape: Shape, finding: Finding) -> Finding | None:
+    """The finding with those ways out that slide the shelf on to no other one; None where none is left."""
+    mount, at = shape.shelf.mount, f"/shelves/{shape.shelf_index}/mount/x"
+    assert mount is not None
+    fixes = []
+    for fix in finding.fixes:
+        x = fix.set.get(at)
+        moved = Hung(shape.shelf_index, shape.shelf, Mount(x, mount.top)) if isinstance(x, float) else None
+        if moved is None or _free(project, moved, mount.top):
+            fixes.append(fix)
+    return msgspec.structs.replace(finding, fixes=tuple(fixes)) if fixes else None
 
 
 def lies_free(project: Project, at: int, mount: Mount) -> bool:

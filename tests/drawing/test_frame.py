@@ -41,7 +41,8 @@ def test_parts_list_and_drawing_are_the_same(project) -> None:
             along, thick = (x1 - x0, y1 - y0) if "rail" in part.role else (y1 - y0, x1 - x0)
             assert (along, thick) == pytest.approx((part.length, part.thickness), abs=1e-6)
         ribs = [drawn[f"{frame.shelf}/rib {n}"] for n in range(1, len(frame.ribs) + 1)]
-        assert [(box[0] + box[2]) / 2.0 for box in ribs] == pytest.approx(frame.ribs, abs=1e-6)
+        start = drawn[f"{frame.shelf}/back rail"][0]
+        assert [(box[0] + box[2]) / 2.0 - start for box in ribs] == pytest.approx(frame.ribs, abs=1e-6)
 
 
 @settings(max_examples=examples(30, 500))

@@ -63,6 +63,7 @@ def hung(draw: DrawFn) -> Project:
             left=draw(one_of("mitred", "open")),
             right=draw(one_of("mitred", "open")),
             ends_from=draw(one_of("front", "top", "bottom")),
+            frame_shift=draw(one_of(0.0, 0.0, 12.0, -25.4, 80.0)),
             mount=Mount(draw(lengths(-50.0, 1500.0)), draw(lengths(50.0, 2450.0) if n else lengths(1300.0, 1500.0))),
         )
         for n, name in enumerate("ab"[: draw(whole(1, 2))])
@@ -149,6 +150,8 @@ def test_a_frame_is_inside_its_cavity_at_every_play(project: Project) -> None:
         ends = (18.2 if shelf.left == "mitred" else 0.0, 18.2 if shelf.right == "mitred" else 0.0)
         assert left >= shelf.mount.x + ends[0] - ROUNDING
         assert left + frame.length <= shelf.mount.x + shelf.length - ends[1] + ROUNDING
+        off_middle = max(-wish.side_play, min(wish.side_play, shelf.frame_shift))
+        assert abs(left - shelf.mount.x - ends[0] - wish.side_play - off_middle) <= ROUNDING
 
 
 @settings(max_examples=examples(50, 1000))

@@ -38,3 +38,23 @@ def test_a_rib_is_pulled_stays_and_is_let_go_again(open_window: Callable[[Projec
     board._let_be()
     window.store.planner.settle()
     assert window.store.plan.frames[0].ribs == before
+
+
+def test_the_frame_is_slid_in_its_play_and_no_farther(open_window: Callable[[Project], Window]) -> None:
+    window = open_window(JOB)
+    window.actions_["frame"].trigger()
+    board = window.findChild(FrameBoard)
+    assert isinstance(board, FrameBoard)
+    mouse, pixel = Mouse(window, board.canvas), board.canvas.pixel()
+    sticks = window.store.plan.frames[0].parts
+    mouse.pull("frame", 12.0 / pixel, 0.0)
+    (shelf,) = window.store.project.shelves
+    assert shelf.frame_shift == pytest.approx(12.0, abs=6.0)
+    assert shelf.mount == SHELF.mount
+    assert [part.length for part in window.store.plan.frames[0].parts] == [part.length for part in sticks]
+    assert steps(window) == 1
+    mouse.pull("frame right", -200.0 / pixel, 0.0)
+    assert -25.4 <= window.store.project.shelves[0].frame_shift <= -25.0  # to the whole millimetre
+    window.store.undo()
+    window.store.undo()
+    assert window.store.project.shelves == (SHELF,)

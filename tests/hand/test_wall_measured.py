@@ -7,8 +7,10 @@ from collections.abc import Callable
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PySide6.QtCore import Qt
 
 from app.hand.grid import Aim
+from app.hand.keep_out import KeepOutMoved, keep_out_at
 from app.hand.wall import Hanging
 from app.hand.wall_measured import ABOVE_FLOOR, stud_catches, stud_handles
 from app.window.window import Window
@@ -42,11 +44,69 @@ def test_a_socket_is_dragged_and_undone(open_window: Open) -> None:
 
 
 def test_a_keep_out_stays_on_the_wall() -> None:
-    from app.hand.wall_measured import KeepOutMoved
-
     wall = Wall(width=3000.0, height=2400.0, keep_outs=(KeepOut(300.0, 300.0, 80.0, 120.0),))
     edit = KeepOutMoved(project(wall), 0).drop((9000.0, -500.0), Aim(1.0, Unit.MM))
     assert edit.values == (2920.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("edge", "by", "expected"),
+    [
+        ("right", (90.0, 0.0), (300.0, 300.0, 170.0, 120.0)),
+        ("left", (-90.0, 0.0), (210.0, 300.0, 170.0, 120.0)),
+        ("high", (0.0, 90.0), (300.0, 300.0, 80.0, 210.0)),
+        ("low", (0.0, -90.0), (300.0, 210.0, 80.0, 210.0)),
+    ],
+)
+def test_an_edge_of_a_keep_out_is_pulled_and_the_opposite_one_stays(
+    open_window: Open, edge: str, by: tuple[float, float], expected: tuple[float, float, float, float]
+) -> None:
+    window = open_window(project(Wall(keep_outs=(KeepOut(300.0, 300.0, 80.0, 120.0),))))
+    wall = Mouse(window, window.wall.picture)
+    pixel = window.wall.picture.pixel()
+    wall.hover(wall.pixel((340.0, 360.0)))
+    wall.pull(f"hidden 0 {edge}", by[0] / pixel, -by[1] / pixel)
+    (area,) = window.store.project.wall.keep_outs
+    assert (area.x, area.y, area.width, area.height) == pytest.approx(expected, abs=12.0)
+    grown = {"right": "width", "left": "width", "high": "height", "low": "height"}[edge]
+    still = {"right": area.x, "left": area.x + area.width, "high": area.y, "low": area.y + area.height}[edge]
+    assert still == pytest.approx({"right": 300.0, "left": 380.0, "high": 300.0, "low": 420.0}[edge])
+    assert getattr(area, grown) > 120.0
+    assert steps(window) == 1
+    wall.key(Qt.Key.Key_Up if edge in ("high", "low") else Qt.Key.Key_Right)
+    assert window.store.project.wall.keep_outs[0] != area  # arrow keys step it on
+    window.store.undo()
+    window.store.undo()
+    assert window.store.project.wall.keep_outs == (KeepOut(300.0, 300.0, 80.0, 120.0),)
+
+
+def test_a_keep_out_pulled_past_the_wall_stops_at_its_edge(open_window: Open) -> None:
+    window = open_window(project(Wall(keep_outs=(KeepOut(2700.0, 300.0, 80.0, 120.0),))))
+    wall = Mouse(window, window.wall.picture)
+    wall.hover(wall.pixel((2740.0, 360.0)))
+    wall.pull("hidden 0 right", 900.0 / window.wall.picture.pixel(), 0.0)
+    assert window.store.project.wall.keep_outs[0].width == pytest.approx(300.0)
+
+
+def test_handles_come_with_the_pointer_and_go_with_it(open_window: Open) -> None:
+    window = open_window(project(Wall(keep_outs=(KeepOut(300.0, 300.0, 80.0, 120.0),))))
+    wall = Mouse(window, window.wall.picture)
+
+    def shown() -> int:
+        return sum(handle.key.startswith("hidden") for handle in window.wall.picture.hand.reach.handles())
+
+    wall.hover(wall.pixel((2000.0, 600.0)))
+    assert shown() == 0
+    wall.hover(wall.pixel((340.0, 360.0)))
+    assert shown() == 4
+
+
+def test_the_smaller_of_two_keep_outs_is_taken() -> None:
+    job = project(Wall(keep_outs=(KeepOut(0.0, 0.0, 900.0, 900.0, "pipe"), KeepOut(300.0, 300.0, 80.0, 120.0))))
+    assert keep_out_at(job, (340.0, 360.0), 0.0) == 1
+    assert keep_out_at(job, (100.0, 100.0), 0.0) == 0
+    assert keep_out_at(job, (340.0, 360.0), 0.0, only=0) == 0
+    assert keep_out_at(job, (950.0, 950.0), 0.0) == -1
 
 
 def pull_stud(window: Window, x: float, by: float) -> None:

@@ -14,6 +14,7 @@ from core.document.patch import apply_pointers
 from core.plan.make import make_plan
 from core.plan.model import Finding
 from core.wall.bow import gap_at, tip_at_front, widest_gap
+from core.wall.eye import seams_in_sight
 from core.wall.level import front_drop
 from core.wall.services import way_of
 from tests.conftest import examples
@@ -246,3 +247,20 @@ def test_the_eye_says_where_the_ends_had_better_come_from() -> None:
     low = on(Wall(), replace(LEDGE, ends_from="bottom", mount=Mount(300.0, 900.0)))
     assert mended(low, "eye-line").shelves[0].ends_from == "top"
     assert not told(on(Wall(), replace(LEDGE, mount=Mount(300.0, 1900.0))), "eye-line")
+
+
+@pytest.mark.parametrize(
+    ("top", "ends", "seen"),
+    [
+        (900.0, ("mitred", "mitred"), {"top-front", "front-left", "top-left", "front-right", "top-right"}),
+        (1900.0, ("mitred", "open"), {"front-bottom", "front-left", "bottom-left"}),
+        (1540.0, ("open", "open"), set()),
+    ],
+    ids=["under the eye", "over it", "across it"],
+)
+def test_a_seam_is_in_sight_where_both_its_faces_are(top: float, ends: Any, seen: set[str]) -> None:
+    """Eyes at 1500 mm (common practice): from below one sees front, ends and bottom, from above the top instead."""
+    shelf = replace(LEDGE, mount=Mount(300.0, top), left=ends[0], right=ends[1])
+    plan = make_plan(on(Wall(), shelf))
+    assert {seam.id.rpartition("/")[2] for seam in seams_in_sight(plan.seams, shelf)} == seen
+    assert seams_in_sight(plan.seams, replace(shelf, mount=None)) == ()

@@ -152,7 +152,7 @@ def test_the_section_opens_in_the_place_of_the_sheet(window: Window, find: Find,
 
 
 def test_a_click_on_the_wall_selects_the_shelf(window: Window, find: Find, qtbot: QtBot) -> None:
-    from app.boards.wall import WallPicture
+    from app.boards.wall_picture import WallPicture
 
     picture = find("wall_picture")
     assert isinstance(picture, WallPicture)
