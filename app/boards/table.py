@@ -50,7 +50,7 @@ class TableModel(QAbstractTableModel):
         if self._table is None:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return self._table.rows[index.row()][self._columns[index.column()]]
+            return tr(self._table.rows[index.row()][self._columns[index.column()]])
         return self._aligned(index.column(), role)
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:

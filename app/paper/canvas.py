@@ -12,6 +12,7 @@ from app.paint.vector import paint_on_paper
 from core.drawing.fit import View
 from core.drawing.measure import text_width
 from core.drawing.model import Drawing
+from core.language import tr
 
 RESOLUTION: Final = 1200  # device pixels in an inch
 PIXELS: Final = RESOLUTION / 72.0  # in a point
@@ -48,6 +49,7 @@ class Canvas:
         self, x: float, y: float, text: str, size: float = BODY, *, strong: bool = False, align: Align = "left"
     ) -> None:
         """Write one line with its baseline at y."""
+        text = tr(text)
         painter = self._painter
         painter.setFont(paint_font(size * PIXELS, strong=strong))
         painter.setPen(BLACK)

@@ -15,6 +15,7 @@ from core.drawing.cutstep import draw_step
 from core.drawing.fit import fit
 from core.drawing.flat import bounds, united
 from core.drawing.model import Area, Drawing, Line
+from core.language import tr
 from core.plan.model import Plan
 from core.steps.cards import Card, cards_of
 
@@ -37,8 +38,10 @@ class CardPage(msgspec.Struct, frozen=True):
     @property
     def title(self) -> str:
         """'Cut cards 3 and 4 of 11'."""
-        numbers = " and ".join(str(card.number) for card in self.cards)
-        return f"Cut card{'s' if len(self.cards) > 1 else ''} {numbers} of {self.cards[0].of}"
+        numbers = [str(card.number) for card in self.cards]
+        if len(numbers) == 1:
+            return tr("Cut card {number} of {of}", number=numbers[0], of=self.cards[0].of)
+        return tr("Cut cards {numbers} of {of}", numbers=tr(" and ").join(numbers), of=self.cards[0].of)
 
     def scale_text(self, frame: Frame) -> str:
         """Sections fill their room."""

@@ -70,7 +70,7 @@ class CardWords:
             self._text(x, base, words, size, strong=strong)
             x += text_width(words, size, strong) + 14.0
         self._box(right - s.tick, y, s.tick, s.tick, 1.2)
-        self._text(right - s.tick - 5.0 - text_width("done", s.body), base, "done", s.body)
+        self._text(right - s.tick - 5.0 - text_width(tr("done"), s.body), base, tr("done"), s.body)
         y += s.tick + 1.0
         for line in wrapped(card.title, s.head, self._width, strong=True):
             y += s.head + 2.0

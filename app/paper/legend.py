@@ -17,7 +17,7 @@ SWATCH: Final = (26.0, 10.0)
 DOT: Final = (0.8, 3.3)  # length and step of dots
 DASH: Final = (4.4, 7.0)
 MEANINGS: Final[tuple[tuple[Layer, str], ...]] = (
-    ("waste", "waste"),
+    ("waste", tr("waste")),
     ("frame", tr("frame part")),
     ("offcut", tr("left over")),
     ("heel", tr("inside edge")),

@@ -99,7 +99,7 @@ def listings(table: Table, frame: Frame) -> list[Listing]:
     width, room = frame.right - frame.left, frame.bottom - frame.top - LEAD - 10.0
     widths = column_widths(table, width)
     heading = Row(tuple(row_lines(c.heading, w, strong=True) for c, w in zip(table.columns, widths, strict=True)))
-    rows = [Row(tuple(row_lines(text, w) for text, w in zip(cells, widths, strict=True))) for cells in table.rows]
+    rows = [Row(tuple(row_lines(tr(text), w) for text, w in zip(cells, widths, strict=True))) for cells in table.rows]
     notes = tuple(line for note in table.notes for line in wrapped(note, SMALL, width))
     pages: list[list[Row]] = [[]]
     left = room - heading.height()
@@ -139,7 +139,7 @@ def column_widths(table: Table, room: float, how: Lettering = USUAL, *, whole: b
     for number, column in enumerate(table.columns):
         words = [column.heading] if whole else column.heading.split()
         heading = max((text_width(word, how.body, True) for word in words), default=0.0)
-        cells = max((text_width(row[number], how.body) for row in table.rows), default=0.0)
+        cells = max((text_width(tr(row[number]), how.body) for row in table.rows), default=0.0)
         wanted.append(max(heading, cells, TICK) + 2.0 * PAD + 2.0)
     if sum(wanted) < room:
         return tuple(width * min(WIDER, room / sum(wanted)) for width in wanted)

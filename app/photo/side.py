@@ -12,7 +12,7 @@ from app.rule.choices import Choice, Segments
 from app.store import Store
 from app.theme import Theme
 from core.document.model import Photo
-from core.language import tr
+from core.language import decimal, tr
 
 WIDE: Final = 196  # pixels
 PARTS: Final = (
@@ -125,5 +125,5 @@ class PhotoSide(QWidget):
             self._even.setValue(percent)
         self._mirror.show_value(photo.mirror)
         way = "outwards" if photo.lens < 0.0 else "inwards"
-        edge = "none" if photo.lens == 0.0 else f"{abs(100.0 * photo.lens):.1f} % {way}"
+        edge = "none" if photo.lens == 0.0 else decimal(f"{abs(100.0 * photo.lens):.1f}") + f" % {way}"
         self._lens.setText(tr("Bow of the lens: {edge}", edge=edge))

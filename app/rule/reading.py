@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 from math import ceil, floor
 from typing import Final
 
-from core.language import tr
+from core.language import decimal, tr
 from core.lengths import Unit, parse_length, show_angle, show_exact, show_length, show_thickness
 
 TOL: Final = 1e-9  # float noise only: a value this near to a step is on it
@@ -111,7 +111,7 @@ class Price(Reading):
         return _decimal(text.strip(), text, tr("a price: type a number, like 84.50")) if text.strip() else None
 
     def show(self, value: float | int | None, unit: Unit) -> str:
-        return "" if value is None else f"{value:.12g}"
+        return "" if value is None else decimal(f"{value:.12g}")
 
     def ratio(self, unit: Unit, fine: bool) -> tuple[int, int]:
         return (1, 10) if fine else (1, 1)
@@ -124,7 +124,7 @@ class Ratio(Reading):
         return _decimal(text.strip(), text, tr("a number: type it plainly, like 0.42"))
 
     def show(self, value: float | int | None, unit: Unit) -> str:
-        return f"{float(value or 0.0):.12g}"
+        return decimal(f"{float(value or 0.0):.12g}")
 
     def ratio(self, unit: Unit, fine: bool) -> tuple[int, int]:
         return (1, 1000) if fine else (1, 100)

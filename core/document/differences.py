@@ -11,7 +11,7 @@ from core.document.model import Project
 from core.document.names import FIELD_NAMES
 from core.document.ranges import RANGES
 from core.document.revisions import design
-from core.language import tr
+from core.language import decimal, tr
 from core.lengths import Unit, show_angle, show_exact, show_length, show_thickness
 
 _FINE = frozenset({"kerf", "allowance", "thickness", "veneer", "glue_line", "guide_offset"})  # measured with calipers
@@ -105,7 +105,7 @@ def _told(owner: msgspec.Struct, key: str, value: object, unit: Unit, exact: boo
             if exact:
                 return show_exact(value, unit)
             return show_thickness(value, unit) if key in _FINE else show_length(value, unit)
-        return show_angle(value, 2) if measure == "°" and not exact else f"{value:.12g}"
+        return show_angle(value, 2) if measure == "°" and not exact else decimal(f"{value:.12g}")
     if isinstance(value, tuple):
         if all(isinstance(item, str) for item in value):
             return ", ".join(value) or "none"

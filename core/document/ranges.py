@@ -22,7 +22,7 @@ from core.document.model import (
     Studs,
     Wall,
 )
-from core.language import tr
+from core.language import decimal, tr
 from core.lengths import Unit, show_length
 
 LARGEST = 100_000.0  # mm: beyond it somebody leant on a key
@@ -64,7 +64,7 @@ class Range(NamedTuple):
             return show_length(value, unit, 64)
         if isinstance(value, int) and abs(value) >= 10**15:
             return tr("a very large number")
-        return f"{value:.9g}{self.measure if self.measure != 'mm' else ' mm'}"
+        return decimal(f"{value:.9g}") + f"{self.measure if self.measure != 'mm' else ' mm'}"
 
 
 _SIZE = Range(0.0, LARGEST, above=True)

@@ -17,7 +17,7 @@ from msgspec import inspect
 
 from core.document.errors import KeyPath, ProjectError, quoted, words
 from core.document.model import Project
-from core.language import tr
+from core.language import decimal, tr
 
 MAX_TEXT = 1000  # characters; a name longer than that is no name
 
@@ -205,7 +205,7 @@ def described(value: object) -> str:
     if isinstance(value, str):
         return tr("text {quoted}", quoted=quoted(value))
     if isinstance(value, float):
-        return f"{value:g}"
+        return decimal(f"{value:g}")
     if isinstance(value, int):
         return str(value) if abs(value) < 10**15 else tr("a very large number")
     return tr("an object") if isinstance(value, dict) else tr("a list")

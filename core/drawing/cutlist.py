@@ -24,7 +24,7 @@ COLUMNS = (
     Column(tr("Cut"), "tick"),
 )
 NOWHERE = tr("no room")
-_EDGES = {"low_x": "left", "high_x": "right", "low_y": "lower", "high_y": "upper"}
+_EDGES = {"low_x": tr("left"), "high_x": tr("right"), "low_y": tr("lower"), "high_y": tr("upper")}
 
 
 def cut_list_table(plan: Plan) -> Table:
@@ -75,7 +75,7 @@ def _bevels(panel: Panel) -> str:
     """Like 'left, right, lower 45.5°'."""
     edges = [words for edge, words in _EDGES.items() if panel.bevels.get(edge)]
     tilts = {show_angle(tilt) for tilt in panel.bevels.values() if tilt}
-    return f"{', '.join(edges)} {' / '.join(sorted(tilts))}" if edges else "none"
+    return f"{', '.join(edges)} {' / '.join(sorted(tilts))}" if edges else tr("none")
 
 
 def _part_row(part: FramePart, unit: Unit, letters: dict[str, str]) -> tuple[str, ...]:
@@ -86,7 +86,7 @@ def _part_row(part: FramePart, unit: Unit, letters: dict[str, str]) -> tuple[str
         "",
         "",
         show_thickness(part.thickness, unit),
-        "none",
+        tr("none"),
         clean(part.sheet or NOWHERE),
         clean(part.piece or ""),
         "",

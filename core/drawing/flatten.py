@@ -13,6 +13,7 @@ from core.drawing.measure import INK, text_width
 from core.drawing.model import Area, Box, Dimension, Drawing, Line, Ordinates, Sign, Text
 from core.drawing.ordinates import flat_ordinates
 from core.drawing.style import STYLES
+from core.language import tr
 
 MARGIN = 2.0  # points of room kept free at each end of a text
 
@@ -70,7 +71,7 @@ def _beside(drawing: Drawing, point: float) -> tuple[list[Line], list[Words]]:
             if item.room is not None:
                 continue
             if isinstance(item, Text):
-                words.append(written(item, point, item.text, item.angle))
+                words.append(written(item, point, tr(item.text), item.angle))
             else:
                 lines += _flat_sign(item, point)
         elif isinstance(item, (Ordinates, Dimension)):
@@ -90,7 +91,7 @@ def _roomed_text(text: Text, room: Box, point: float, crowd: Crowd) -> Words | N
         for wording in (text.text, text.short):
             if not wording or text_width(wording, size, strong) > wide - 2.0 * MARGIN:
                 continue
-            words = written(text, point, wording, text.angle + turn)
+            words = written(text, point, tr(wording), text.angle + turn)
             box = words.box(point)
             if _within(box, room) and crowd.admits(box):
                 return words

@@ -14,7 +14,7 @@ from math import ceil
 from typing import Final
 
 from core.drawing.model import Area, Box, Drawing, Item, Ordinates, Point, Sign, Text
-from core.drawing.names import shelf_letters
+from core.drawing.names import part_word, shelf_letters
 from core.drawing.panels import rectangle
 from core.geometry.net import Joint, Net, NetPanel
 from core.language import tr
@@ -105,7 +105,7 @@ def _least(net: Net, joint: Joint) -> float:
 
 def _name(panel: NetPanel, order: int | None) -> Iterator[Item]:
     x0, y0, x1, y1 = panel.box
-    words = panel.role if order is None else f"{order}  {panel.role}"
+    words = part_word(panel.role) if order is None else f"{order}  {part_word(panel.role)}"
     at = ((x0 + x1) / 2.0, (y0 + y1) / 2.0)
     yield Text("label", at, words, 12.0, "middle", room=panel.box, about=panel.role, short=words[:1], clear=True)
 

@@ -7,7 +7,7 @@ from typing import Final
 from core.document.model import Shelf, WallKind
 from core.drawing.measure import clean
 from core.drawing.tables import Column, Table
-from core.language import tr
+from core.language import decimal, tr
 from core.lengths import Unit, show_mass
 from core.plan.model import Load, Plan
 from core.strength.load import CAUTION
@@ -57,12 +57,12 @@ def load_table(plan: Plan) -> Table:
             clean(load.shelf),
             load.band,
             *(show_mass(kg, unit) for kg in (load.spread_kg, load.front_edge_kg, load.own_kg)),
-            load.governs,
+            tr(load.governs),
             load.raise_by or "-",
         )
         for load in plan.loads
     )
-    factors = ", ".join(dict.fromkeys(f"{load.factor:g}" for load in plan.loads))
+    factors = ", ".join(dict.fromkeys(decimal(f"{load.factor:g}") for load in plan.loads))
     notes = (
         (
             tr(

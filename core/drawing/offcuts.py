@@ -73,7 +73,9 @@ def spare_marks(plan: Plan, sheet: StockSheet) -> Iterator[Item]:
         room = words_room((spare.x, spare.y, spare.x + spare.length, spare.y + spare.width), sheet)
         at = ((room[0] + room[2]) / 2.0, (room[1] + room[3]) / 2.0)
         known = spare.piece in offcuts
-        words = spare.use if set(spare.shelves) == everyone else f"{spare.use} {_letters(spare, letters)}".rstrip()
+        words = (
+            tr(spare.use) if set(spare.shelves) == everyone else f"{tr(spare.use)} {_letters(spare, letters)}".rstrip()
+        )
         yield Text(
             "offcut" if known else "waste",
             at,
@@ -92,7 +94,9 @@ def _good_for(spare: Spare | None, letters: dict[str, str], large: bool) -> str:
     """Like 'spare end for A, B'."""
     if spare is None:
         return NEXT_JOB
-    words = tr("{use} for {letters}", use=spare.use, letters=_letters(spare, letters)) if spare.shelves else spare.use
+    words = (
+        tr("{use} for {letters}", use=spare.use, letters=_letters(spare, letters)) if spare.shelves else tr(spare.use)
+    )
     return f"{NEXT_JOB}; {words}" if large else words
 
 

@@ -87,9 +87,9 @@ def note_items(bench: Bench, box: Box) -> Iterator[Item]:
     words = tr("show face down, seen from the back") if down else tr("show face up")
     if bench.is_guided and bench.step.kind == "rip":
         above = bench.turn.side("y", bench.step.datum) == "high"
-        words += tr("; near side {above}", above="above" if above else "below")
+        words += tr("; near side {above}", above=tr("above") if above else tr("below"))
     elif not bench.is_guided:
-        words += tr("; fed {rest}", rest=tr("to the right") if bench.step.kind == "rip" else "upwards")
+        words += tr("; fed {rest}", rest=tr("to the right") if bench.step.kind == "rip" else tr("upwards"))
     if bench.close and not down and "; " in words:  # which face is up stands beside a small picture
         words = words.partition("; ")[2]
     tall = box[2] - box[0] < (SLENDER_CLOSE if bench.close else SLENDER) * (box[3] - box[1])
@@ -100,4 +100,4 @@ def note_items(bench: Bench, box: Box) -> Iterator[Item]:
         (box[2], top),
         (((-ARROW, NOTE_GAP), (0.0, NOTE_GAP)), ((-7.0, NOTE_GAP - 3.5), (0.0, NOTE_GAP), (-7.0, NOTE_GAP + 3.5))),
     )
-    yield Text("grain", (box[2], top), "grain", 9.0, "right", shift=(-ARROW - 6.0, NOTE_GAP))
+    yield Text("grain", (box[2], top), tr("grain"), 9.0, "right", shift=(-ARROW - 6.0, NOTE_GAP))

@@ -155,6 +155,6 @@ def _on_what_is_kept(project: Project) -> Fix:
     """The way a table saw cuts bevels: blade leaning away from the fence, the fence on what is kept, show face up."""
     turned = {"/saw/lean": tr("fence on the other side of the blade")} if project.saw.lean != "under" else {}
     turned |= {"/saw/face": tr("show face up")} if project.saw.face != "up" else {}
-    text = " and ".join(turned.values())
+    text = tr(" and ").join(turned.values())
     right = {"/saw/lean": "under", "/saw/face": "up"}
     return Fix(text[:1].upper() + text[1:], {key: right[key] for key in turned})

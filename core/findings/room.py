@@ -91,7 +91,7 @@ def _too_large(project: Project, misfit: Misfit, name: str) -> str:
     if misfit.over_y > FIT:
         said.append(tr("across {where} it is {need} too wide", where=where, need=need(project, misfit.over_y)))
     beside = tr(", clear of the {clear_of}", clear_of=misfit.clear_of) if misfit.clear_of else ""
-    return tr("{name} does not fit: {join}{beside}.", name=name, join=" and ".join(said), beside=beside)
+    return tr("{name} does not fit: {join}{beside}.", name=name, join=tr(" and ").join(said), beside=beside)
 
 
 def one_more(number: int, stock: Sheet) -> Fix:

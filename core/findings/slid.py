@@ -44,7 +44,11 @@ def slid(project: Project, shapes: Sequence[Shape], index: int, stock: Sheet | N
         for move, ways in zip(moves, ((tr("to the left"), tr("to the right")), ("down", "up")), strict=True)
         if abs(move) > FIT
     ]
-    return Fix(tr("Slide it {join}", join=" and ".join(said)), {f"/shelves/{shape.index}/at": [x, y]}) if said else None
+    return (
+        Fix(tr("Slide it {join}", join=tr(" and ").join(said)), {f"/shelves/{shape.index}/at": [x, y]})
+        if said
+        else None
+    )
 
 
 def _whole(project: Project, trim: float, want: Point, place: Point) -> Point:

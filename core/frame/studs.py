@@ -14,6 +14,7 @@ from typing import Final
 
 from core.document.model import FrameWish, Mount, Screw, Shelf, Stand, Studs, Wall
 from core.frame.spread import FLOAT_TOL
+from core.language import decimal
 from core.lengths import INCH_MM, Unit
 from core.plan.model import ScrewPlace
 
@@ -152,7 +153,7 @@ def sold_name(length: float, unit: Unit) -> str | None:
         if abs((mm or inch_mm) - length) <= FLOAT_TOL:
             if unit is Unit.INCH:
                 return name
-            return f"{mm:g} mm" if mm is not None else None
+            return decimal(f"{mm:g} mm") if mm is not None else None
     return None
 
 

@@ -10,7 +10,7 @@ from typing import Final
 
 from core.document.model import FrameWish, Project
 from core.frame.studs import sold_length, sold_name
-from core.language import tr
+from core.language import decimal, tr
 from core.lengths import INCH_MM, Unit, show_length, show_thickness
 from core.plan.model import Frame, Supply
 
@@ -39,7 +39,7 @@ def _screws(project: Project, frames: Sequence[Frame]) -> list[Supply]:
     found = []
     for length, count in sorted(counts.items()):
         name = sold_name(length, unit) or show_length(length, unit)
-        size = f"{thick} x {name}" if thick else f"{project.screw.diameter:g} x {name}"
+        size = f"{thick} x {name}" if thick else decimal(f"{project.screw.diameter:g}") + f" x {name}"
         found.append(Supply(tr("screw {size}", size=size), count, "piece", basis))
     return found
 

@@ -12,6 +12,9 @@ from core.language.read import asked, catalogue
 CODE: Final[str] = asked(LANGUAGE, tuple(LANGUAGES))  # of this process
 POINT: Final[str] = "." if CODE == "en" else ","  # between whole and decimals
 
+NAMES: Final = frozenset(
+    ("id", "id2", "name", "name2", "clean", "stock", "old", "quoted", "file")
+)  # of holes: people's own
 _TEXTS: Final[dict[str, str]] = catalogue(CODE)
 _SWAPPED: Final = str.maketrans(".,", ",.")
 
@@ -20,7 +23,7 @@ def tr(text: str, /, **values: object) -> str:
     """A text in the language of this process, its holes `{name}` or `{name:spec}` filled with the values.
 
     A text the catalogue lacks stays as it is. A value that is itself a text of the catalogue, such as the name of a
-    side, is looked up too; numbers get the language's decimal mark.
+    side, is looked up too, but for what people have named; numbers get the language's decimal mark.
     """
     found = _TEXTS.get(text, text)
     if not values:
@@ -39,7 +42,7 @@ def _filled(text: str, values: dict[str, object]) -> list[str]:
         out.append(literal)
         if name is not None:
             value = values[name]
-            if isinstance(value, str):
+            if isinstance(value, str) and name not in NAMES:
                 value = _TEXTS.get(value, value)
             shown = format(repr(value) if conversion == "r" else value, spec or "")
             out.append(decimal(shown) if isinstance(value, float) else shown)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from core.drawing.tables import Column, Table
-from core.language import tr
+from core.language import decimal, tr
 from core.leaves.model import Leaf, Rows, Words
 from core.plan.model import Plan
 from core.supplies.buying import Purchase, buying_list
@@ -53,7 +53,7 @@ def buying_table(plan: Plan) -> Table:
 
 
 def _row(item: Purchase) -> tuple[str, ...]:
-    price = BLANK if item.price is None else f"{item.price:.2f}"
-    cost = BLANK if item.cost is None else f"{item.cost:.2f}"
-    amount = f"{item.quantity:g} {item.unit}" if item.quantity else "none"
+    price = BLANK if item.price is None else decimal(f"{item.price:.2f}")
+    cost = BLANK if item.cost is None else decimal(f"{item.cost:.2f}")
+    amount = f"{decimal(f'{item.quantity:g}')} {tr(item.unit)}" if item.quantity else tr("none")
     return (item.what, amount, item.basis, price, cost, "")

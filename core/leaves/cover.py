@@ -45,7 +45,11 @@ def size_table(plan: Plan, *, wall: bool = True) -> Table:
 
 def _row(number: int, shelf: Shelf, unit: Unit, wall: bool) -> tuple[str, ...]:
     ends = [side for side in ("left", "right") if getattr(shelf, side) == "mitred"]
-    words = tr("{join}, from the {ends_from}", join=" and ".join(ends), ends_from=shelf.ends_from) if ends else "none"
+    words = (
+        tr("{join}, from the {ends_from}", join=tr(" and ").join(map(tr, ends)), ends_from=shelf.ends_from)
+        if ends
+        else tr("none")
+    )
     sizes = (show_both(mm, unit) for mm in (shelf.length, shelf.depth, shelf.height))
     place = show_both(shelf.mount.top, unit) if shelf.mount is not None else tr("no place yet")
     return (f"{letter(number)}  {clean(shelf.id, 60)}", *sizes, words, *((place,) if wall else ()))

@@ -18,7 +18,7 @@ import unicodedata
 from fractions import Fraction
 from typing import Final, NamedTuple
 
-from core.language import tr
+from core.language import POINT, tr
 from core.lengths.unit import Unit
 
 MAX_CHARS: Final = 64  # longer than any length on a bench; keeps hostile text cheap
@@ -55,7 +55,9 @@ _FEET: Final = "'|ft|foot|feet"
 _SIMPLE_TERM: Final = re.compile(rf"({_NUMBER}) ?(mm|cm|m|{_INCHES}|{_FEET})?")
 _FEET_AND_INCHES: Final = re.compile(rf"([0-9]+) ?(?:{_FEET})[ -]?({_NUMBER}) ?(?:{_INCHES})?")
 _MIXED: Final = re.compile(r"(?:([0-9]+)[ -])?([0-9]+) ?/ ?([0-9]+)")
-_GROUPED: Final = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+# Thousands are grouped by the mark that is not the decimal one; with the decimal mark the same text is plain.
+_GROUP: Final = "," if POINT == "." else "."
+_GROUPED: Final = re.compile(rf"[1-9][0-9]{{0,2}}{re.escape(_GROUP)}[0-9]{{3}}")
 _SIGN: Final = re.compile(r"([+-]) ?(?![+-])")
 _OPERATOR: Final = re.compile(r" ([+-]) ")
 _DOTTED: Final = re.compile(r"(?<=in|ft)\.")
@@ -143,7 +145,11 @@ def _number(text: str) -> Fraction:
         return whole + Fraction(top, bottom)
     if _GROUPED.fullmatch(text):
         raise _RefusedError(
-            tr("can mean {replace} or {replace2}", replace=text.replace(",", ""), replace2=text.replace(",", "."))
+            tr(
+                "can mean {replace} or {replace2}",
+                replace=text.replace(_GROUP, ""),
+                replace2=text.replace(_GROUP, POINT),
+            )
         )
     return Fraction(text.replace(",", ".").rstrip("."))
 

@@ -13,6 +13,7 @@ from decimal import Decimal
 from math import gcd
 from typing import Final
 
+from core.language import POINT, decimal
 from core.lengths.grid import Denominator, Rounding, step_ratio, steps_down
 from core.lengths.unit import INCH_MM, POUND_KG, Unit
 
@@ -92,7 +93,7 @@ def show_exact(mm: float, unit: Unit) -> str:
     ways = [_exact_fraction(mm), _exact_decimal(mm, (127, 50_000), 4, '"')]
     metric = _exact_decimal(mm, (1, 1000), 3, " mm")
     ways = [*ways, metric] if unit is Unit.INCH else [metric, *ways]
-    return next((text for text in ways if text), f"{Decimal(repr(float(mm))):f} mm")
+    return next((text for text in ways if text), decimal(f"{Decimal(repr(float(mm))):f} mm"))
 
 
 def show_thickness(mm: float, unit: Unit) -> str:
@@ -102,7 +103,7 @@ def show_thickness(mm: float, unit: Unit) -> str:
     """
     _check(mm)
     if unit is Unit.INCH:
-        return f'{round(mm * 1000 / INCH_MM) / 1000:.3f}"'
+        return decimal(f"{round(mm * 1000 / INCH_MM) / 1000:.3f}") + '"'
     return _decimal(round(mm * 20) * 5, 2) + " mm"
 
 
@@ -163,7 +164,7 @@ def _decimal(count: int, places: int) -> str:
     """count / 10**places with its sign and without idle zeros."""
     whole, rest = divmod(abs(count), 10**places)
     sign = "-" if count < 0 else ""
-    return f"{sign}{whole}.{rest:0{places}}".rstrip("0") if rest else f"{sign}{whole}"
+    return f"{sign}{whole}{POINT}{rest:0{places}}".rstrip("0") if rest else f"{sign}{whole}"
 
 
 def _exact_fraction(mm: float) -> str:

@@ -10,7 +10,7 @@ from core.lengths import show_angle
 from core.plan.model import Plan
 from core.steps.minding import care_in_words, dangers_in_words
 from core.steps.model import Step, Value
-from core.steps.sides import side_word
+from core.steps.sides import on_side, to_side
 from core.steps.steps import steps_of
 from core.steps.words import moves_in_words, step_words
 
@@ -102,19 +102,14 @@ def facts_of(step: Step) -> tuple[str, ...]:
     """
     device = {"mark": "guide", "fence": "fence", "stop": "stop"}[step.set_by.device]
     kept = tr("on what is kept") if step.guide == step.keep else tr("on the other side")
-    where = (
-        tr("on the {side_word} side", side_word=side_word(step, step.guide)) if step.set_by.device == "mark" else kept
-    )
+    where = on_side(step, step.guide) if step.set_by.device == "mark" else kept
+    first = f"{tr(device)} {where}"
     if step.set_by.on_line:
-        device, where = "no", "stop" if step.set_by.device == "stop" else tr("sound edge for the fence")
+        first = tr("no stop") if step.set_by.device == "stop" else tr("no sound edge for the fence")
     blade = tr("blade square")
     if step.foot is not None:
         way = "under" if step.foot == step.guide else "away from"
-        side = (
-            tr(", to the {side_word} side", side_word=side_word(step, step.foot))
-            if step.set_by.device == "mark"
-            else ""
-        )
+        side = f", {to_side(step, step.foot)}" if step.set_by.device == "mark" else ""
         blade = tr(
             "blade {bevel}, foot {way} the {device}{side}",
             bevel=show_angle(step.bevel),
@@ -122,5 +117,5 @@ def facts_of(step: Step) -> tuple[str, ...]:
             device=device,
             side=side,
         )
-    flip = ("flip",) if "flip" in step.moves else ()
-    return (f"{device} {where}", blade, tr("show face {face}", face=step.face), *flip)
+    flip = (tr("flip"),) if "flip" in step.moves else ()
+    return (first, blade, tr("show face {face}", face=step.face), *flip)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from core.drawing.measure import clean
-from core.drawing.names import letter
+from core.drawing.names import letter, part_word
 from core.language import tr
 from core.plan.model import Plan
 from core.sawing.piece import Box
@@ -101,7 +101,7 @@ def piece_words(contents: Contents, piece: str) -> str:
 def _piece_words(contents: Contents, piece: str) -> str:
     parts = contents.parts.get(piece, ())
     if not parts:
-        return "offcut" if piece in contents.offcuts else "waste"
+        return tr("offcut") if piece in contents.offcuts else tr("waste")
     panels = [p for p in parts if p in contents.panels]
     if not panels:
         return _frame_words(contents, parts, piece in contents.sawn)
@@ -112,7 +112,7 @@ def _piece_words(contents: Contents, piece: str) -> str:
 def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
     """What lies on one side of a pass: one piece, or several laid back toe to toe."""
     if not pieces:
-        return "nothing"
+        return tr("nothing")
     empty = [name for name in pieces if not contents.parts.get(name)]
     words = [piece_words(contents, name) for name in pieces if contents.parts.get(name)]
     if len(words) > 1:
@@ -120,7 +120,14 @@ def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
     if not empty or len(pieces) == 1:
         return listed(words or [piece_words(contents, name) for name in empty])
     stubs = [_stub_of(contents, work, name) for name in empty]
-    return listed([*words, tr("{rest} of {listed}", rest="stubs" if len(stubs) > 1 else "stub", listed=listed(stubs))])
+    return listed(
+        [
+            *words,
+            tr("stubs of {listed}", listed=listed(stubs))
+            if len(stubs) > 1
+            else tr("stub of {listed}", listed=listed(stubs)),
+        ]
+    )
 
 
 def _stub_of(contents: Contents, work: Pass, name: str) -> str:
@@ -136,7 +143,7 @@ def listed(words: Sequence[str]) -> str:
 
 def the(words: str) -> str:
     """'the front', 'the whole net'; what has a letter or a number of its own keeps it alone: 'A front', 'rib 1'."""
-    numbered = words[-1:].isdigit() and not words.startswith("stock ")
+    numbered = words[-1:].isdigit() and not words.startswith(tr("stock for "))
     return words if words.startswith("the ") or not words[:1].islower() or numbered else tr("the {words}", words=words)
 
 
@@ -147,7 +154,7 @@ def names_of(contents: Contents, parts: Iterable[str]) -> list[str]:
 
 def _name(contents: Contents, part: str) -> str:
     shelf, _, role = part.rpartition("/")
-    name = contents.names[part] = clean(f"{contents.letters.get(shelf, '')} {role}".strip())
+    name = contents.names[part] = clean(f"{contents.letters.get(shelf, '')} {part_word(role)}".strip())
     return name
 
 
@@ -164,7 +171,7 @@ def _panel_words(contents: Contents, panels: Sequence[str]) -> str:
             else tr("the whole net")
         )
     alone = _without_ends(contents, panels)
-    words = " + ".join([*names_of(contents, alone[:1]), *(p.rpartition("/")[2] for p in alone[1:])])
+    words = " + ".join([*names_of(contents, alone[:1]), *(part_word(p.rpartition("/")[2]) for p in alone[1:])])
     return words + ONE if len(alone) > 1 else words + _end(contents, alone[0])
 
 
@@ -182,7 +189,7 @@ def _nets_words(contents: Contents, panels: Sequence[str]) -> str:
     net, apart = _parted(contents, panels)
     if len(net) == sum(contents.wholes[shelf] for shelf in shelves):
         return listed([tr("nets of {whose}", whose=whose), *names_of(contents, apart)]) + ONE
-    roles = list(dict.fromkeys(p.rpartition("/")[2] for p in _without_ends(contents, panels)))
+    roles = list(dict.fromkeys(part_word(p.rpartition("/")[2]) for p in _without_ends(contents, panels)))
     return tr("{join} of {whose}{ONE}", join=" + ".join(roles), whose=whose, ONE=ONE)
 
 
@@ -194,7 +201,7 @@ def _parted(contents: Contents, panels: Sequence[str]) -> tuple[list[str], list[
 
 
 def _end(contents: Contents, part: str) -> str:
-    return " end" if part in contents.strips else ""
+    return tr(" end") if part in contents.strips else ""
 
 
 def _frame_words(contents: Contents, parts: Sequence[str], sawn: bool) -> str:

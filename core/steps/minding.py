@@ -8,7 +8,7 @@ from core.language import tr
 from core.plan.model import Plan
 from core.sawing.support import RUN
 from core.steps.model import Step
-from core.steps.sides import side_word
+from core.steps.sides import on_side
 
 
 def dangers_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -98,8 +98,8 @@ def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     if step.chips is not None:
         told.append(
             tr(
-                "Tape and score the show face on the {side_word} side: it chips there.",
-                side_word=side_word(step, step.chips),
+                "Tape and score the show face {on_side}: it chips there.",
+                on_side=on_side(step, step.chips),
             )
         )
     return tuple(told)

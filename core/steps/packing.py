@@ -63,7 +63,7 @@ def _laid(contents: Contents, pieces: tuple[str, ...], lack: float, length: floa
     elif len(rough) == 1:
         words = tr("{rough} at one end and scrap as thick at the other", rough=rough[0])
     else:
-        words = tr("{it}, one at each end", it=" and ".join(rough) or tr("scraps as thick"))
+        words = tr("{it}, one at each end", it=tr(" and ").join(rough) or tr("scraps as thick"))
     return Packer(lack, length, pieces, words, False, listed(done) if done else "")
 
 

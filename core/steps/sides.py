@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.language import tr
 from core.plan.model import Side
 from core.steps.model import Step
 
@@ -19,6 +20,16 @@ def side_word(step: Step, side: Side) -> str:
     if step.kind == "rip":
         return "near" if side == step.datum else "far"
     return "left" if (side == "low") != (step.face == "down") else "right"
+
+
+def on_side(step: Step, side: Side) -> str:
+    """'on the near side'."""
+    return tr(f"on the {side_word(step, side)} side")
+
+
+def to_side(step: Step, side: Side) -> str:
+    """'to the near side'."""
+    return tr(f"to the {side_word(step, side)} side")
 
 
 def edge_word(step: Step) -> str:

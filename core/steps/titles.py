@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from core.drawing.measure import clean
-from core.drawing.names import shelf_letters
+from core.drawing.names import part_word, shelf_letters
 from core.language import tr
 from core.plan.model import Plan
 from core.steps.bench import TRIM
@@ -15,18 +15,18 @@ from core.steps.sides import side_word
 
 def step_title(plan: Plan, step: Step) -> str:
     """What the step makes: 'Bevel rip: front, seam B', 'Square crosscut: true the left end'."""
-    how = f"{(tr('Bevel') if step.bevel else tr('Square'))} {step.kind}"
+    how = tr("Bevel {kind}", kind=step.kind) if step.bevel else tr("Square {kind}", kind=step.kind)
     if step.about == TRIM:
         edge = "edge" if step.kind == "rip" else "end"
         which = side_word(step, OTHER[step.keep])
         if step.set_by.device != "mark":  # its wood is turned about: sides are those of the fence
             which = "first" if step.keep != step.datum else "other"
-        return tr("{how}: true the {which} {edge}", how=how, which=which, edge=edge)
+        return tr(f"{{how}}: true the {{which}} {edge}", how=how, which=which)
     names = _names(plan, step.abouts)
-    if step.words.startswith("nets of ") and step.guide == step.keep:
+    if step.words.startswith(tr("nets of {whose}", whose="")) and step.guide == step.keep:
         names = the(step.words.removesuffix(ONE))  # more nets than the one the cut is about
     if step.seams:
-        names += f", {'seams' if len(step.seams) > 1 else 'seam'} {listed(step.seams)}"
+        names += f", {tr('seams') if len(step.seams) > 1 else tr('seam')} {listed(step.seams)}"
     return f"{how}: {names}"
 
 
@@ -36,7 +36,9 @@ def _names(plan: Plan, abouts: tuple[str, ...]) -> str:
         letters = shelf_letters(plan)
         whose: dict[str, list[str]] = {}
         for shelf, _, part in (about.rpartition("/") for about in abouts):
-            whose.setdefault(tr("{part} end", part=part) if part in ENDS else part, []).append(letters.get(shelf, ""))
+            whose.setdefault(tr("{part} end", part=part) if part in ENDS else part_word(part), []).append(
+                letters.get(shelf, "")
+            )
         some = next(iter(whose.values()))
         if all(some) and all(shelves == some for shelves in whose.values()):
             return clean(
@@ -54,4 +56,5 @@ def _name(plan: Plan, about: str) -> str:
     if any(shelf.id == about for shelf in plan.project.shelves):
         return tr("the net {get}", get=letters.get(about, "")).strip()
     shelf, _, part = about.rpartition("/")
-    return clean(f"{letters.get(shelf, '')} {part}{' end' if part in ENDS else ''}".strip())
+    word = tr("{part} end", part=part) if part in ENDS else part_word(part)
+    return clean(f"{letters.get(shelf, '')} {word}".strip())

@@ -22,7 +22,7 @@ from core.steps.edges import EdgeKind
 from core.steps.minding import care_in_words, dangers_in_words
 from core.steps.model import Fall, FallKind, Move, Step
 from core.steps.section import OTHER
-from core.steps.sides import edge_word, side_word
+from core.steps.sides import edge_word, on_side, side_word, to_side
 from core.steps.titles import step_title
 
 ON: Final = 0.05  # mm: nearer than this is on it
@@ -77,20 +77,21 @@ def from_words(step: Step) -> str:
     """What the toe is measured from: 'from its far square edge' where that is of what the guide is on."""
     by, several = step.set_by, len(step.cuts) > 1
     edge = f"{edge_word(step)}{'s' if several else ''}"
-    side = f"{side_word(step, by.side)} " if by.device == "mark" else ""  # else it is the one against fence or stop
+    # else it is the one against fence or stop
+    side = f"{tr(side_word(step, by.side))} " if by.device == "mark" else ""
     mine = by.side == (step.keep if by.on_line else step.guide)
     its, of = (
         ("their" if several else "its", "") if mine else ("the", tr(" of {the}", the=the(by.of.removesuffix(ONE))))
     )
     return {
-        "raw edge": tr("from the {edge_word} as it came", edge_word=edge_word(step))
+        "raw edge": tr(f"from the {edge_word(step)} as it came")
         if step.about == TRIM
-        else tr("from {its} bevelled {edge}{of}", its=its, edge=edge, of=of),
+        else tr(f"from {{its}} bevelled {edge}{{of}}", its=its, of=of),
         "datum edge": tr("from the trued edge"),
         "datum end": tr("from the trued end"),
-        "square edge": tr("from {its} {side}square {edge}{of}", its=its, side=side, edge=edge, of=of),
+        "square edge": tr(f"from {{its}} {{side}}square {edge}{{of}}", its=its, side=side, of=of),
         "arris": tr("on the new arris") if step.second else tr("on the arris"),
-        "other toe": tr("from {its} other toe{several}{of}", its=its, several="s" if several else "", of=of),
+        "other toe": tr(f"from {{its}} other toe{'s' if several else ''}{{of}}", its=its, of=of),
     }[by.means]
 
 
@@ -123,7 +124,7 @@ def short_setting(plan: Plan, step: Step) -> str:
     if by.means == "arris":
         return tr("{fine} off arris", fine=fine(project, by.toe)) if by.toe > ON else tr("on arris")
     to = {"raw edge": tr("to raw edge"), "square edge": tr("to square edge"), "other toe": tr("toe to toe")}
-    return f"{length(project, by.toe)} {to.get(by.means, 'to datum')}"
+    return f"{length(project, by.toe)} {to.get(by.means, tr('to datum'))}"
 
 
 def fine(project: Project, mm: float) -> str:
@@ -181,9 +182,9 @@ def _guide(step: Step) -> tuple[str, ...]:
     what = {"mark": tr("Guide"), "fence": tr("Fence"), "stop": tr("Sled's stop")}[step.set_by.device]
     line = (
         tr(
-            "{what} on the {side_word} side, on {the}",
+            "{what} {on_side}, on {the}",
             what=what,
-            side_word=side_word(step, step.guide),
+            on_side=on_side(step, step.guide),
             the=the(step.words),
         )
         if step.set_by.against is None
@@ -203,7 +204,7 @@ def _guide(step: Step) -> tuple[str, ...]:
     it = {"mark": tr(" {way} the guide,", way=way), "fence": "", "stop": ""}[step.set_by.device]
     return (
         f"{line}.",
-        tr("The blade's foot leans{it} to the {side_word} side.", it=it, side_word=side_word(step, step.foot)),
+        tr("The blade's foot leans{it} {to_side}.", it=it, to_side=to_side(step, step.foot)),
     )
 
 
@@ -211,18 +212,18 @@ def _without_edge(step: Step) -> tuple[str, ...]:
     """A fence or a stop where there is no edge for it."""
     edge = "edge" if step.set_by.device == "fence" else "end"
     why = (
-        tr("the {edge} as it came is not straight", edge=edge)
+        tr(f"the {edge} as it came is not straight")
         if step.about == TRIM
-        else tr("a bevelled {edge} gives it no hold", edge=edge)
+        else tr(f"a bevelled {edge} gives it no hold")
     )
     if step.set_by.means != "raw edge":
         why = tr("the blade runs where it would stand")
     if step.set_by.device == "stop":
         return (
             tr(
-                "On the sled with no stop, for {why}; the {side_word} side is kept.",
+                "On the sled with no stop, for {why}; the {side} is kept.",
                 why=why,
-                side_word=side_word(step, step.keep),
+                side=tr(f"{side_word(step, step.keep)} side"),
             ),
         )
     return (
@@ -236,23 +237,19 @@ def _without_edge(step: Step) -> tuple[str, ...]:
 
 def _bearing(step: Step, against: EdgeKind) -> str:
     """The edge or end that bears on the fence or the stop: 'its trued edge', 'their square ends'."""
-    edge = edge_word(step)
     several = len(step.cuts) > 1
+    edge = f"{edge_word(step)}{'s' if several else ''}"
     noun = {
-        "datum": tr("trued {edge}", edge=edge),
-        "square": tr("square {edge}", edge=edge),
-        "toe": "toe",
-        "heel": tr("bevelled {edge}", edge=edge),
-        "raw": tr(
-            "{edge}{several} as {several2} came",
-            edge=edge,
-            several="s" if several else "",
-            several2="they" if several else "it",
-        ),
+        "datum": tr(f"trued {edge}"),
+        "square": tr(f"square {edge}"),
+        "toe": tr("toes") if several else tr("toe"),
+        "heel": tr(f"bevelled {edge}"),
+        "raw": tr(f"{edge} as they came") if several else tr(f"{edge} as it came"),
     }[against]
-    line = f"{'their' if several else 'its'} {noun}{'s' if several and against != 'raw' else ''}"
-    twice = (against, step.set_by.opposite) == ("square", "datum")
-    return tr("{line}, not the trued one{several}", line=line, several="s" if several else "") if twice else line
+    line = tr("their {noun}", noun=noun) if several else tr("its {noun}", noun=noun)
+    if (against, step.set_by.opposite) == ("square", "datum"):
+        line += tr(", not the trued ones") if several else tr(", not the trued one")
+    return line
 
 
 def _line(plan: Plan, step: Step) -> str:
@@ -356,7 +353,7 @@ FATES: Final[dict[FallKind, str]] = {
 
 def _loose(plan: Plan, step: Step, fall: Fall) -> str:
     """What has no name on the wood: an offcut by the plan's name, each with its size across the cut."""
-    wide = f"{length(plan.project, fall.width)} {'wide' if step.kind == 'rip' else 'long'}"
+    wide = f"{length(plan.project, fall.width)} {tr('wide') if step.kind == 'rip' else tr('long')}"
     return f"{clean(fall.piece)}, {wide}" if fall.kind == "offcut" else tr("a piece {wide}", wide=wide)
 
 
@@ -369,6 +366,6 @@ def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
             name = the(fall.words.removesuffix(ONE)) if fall.kind in ("part", "strip") else _loose(plan, step, fall)
             told.setdefault((FATES[fall.kind], side), []).append(name)
     return tuple(
-        tr("{fate}, {side} side: {listed}.", fate=fate, side=side, listed=listed(names))
+        tr("{fate}, {side}: {listed}.", fate=fate, side=tr(f"{side} side"), listed=listed(names))
         for (fate, side), names in told.items()
     )

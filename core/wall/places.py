@@ -90,7 +90,7 @@ def _off_wall(project: Project, one: Hung) -> list[Finding]:
     over = {edge: by for edge, by in past.items() if by > NOISE}
     message = tr(
         "The shelf reaches {join}.",
-        join=" and ".join(
+        join=tr(" and ").join(
             (tr("{project} past {edge}", project=_shown(project, by), edge=edge) for edge, by in over.items())
         ),
     )
