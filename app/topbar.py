@@ -144,7 +144,7 @@ class TopBar(QWidget):
         elif self._store.path is None:
             state = tr("not in a file yet")
         else:
-            state = "saved"
+            state = tr("saved")
         if self._state.text() != state:
             self._state.setText(state)
         where = str(self._store.path) if self._store.path else ""

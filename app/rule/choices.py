@@ -54,7 +54,7 @@ class Segments(QWidget):
         """Name it for screen readers."""
         self.setAccessibleName(words)
         for button in self._buttons.values():
-            button.setAccessibleName(f"{words}: {button.text()}")
+            button.setAccessibleName(f"{tr(words)}: {button.text()}")
 
     def show_value(self, key: str) -> None:
         """Show what the document says."""
@@ -90,7 +90,7 @@ class Toggles(QWidget):
         """Name it for screen readers."""
         self.setAccessibleName(words)
         for button in self._buttons.values():
-            button.setAccessibleName(f"{words}: {button.text()}")
+            button.setAccessibleName(f"{tr(words)}: {button.text()}")
 
     def show_values(self, on: Collection[str], possible: Collection[str]) -> None:
         """Show what the document says, and what can be switched at all."""

@@ -23,7 +23,7 @@ CUTS: Final = (
     ("rotary", "rotary"),
 )
 WOODS: Final = tuple((wood, wood) for wood in ("oak", "birch", "walnut", "maple", "cherry"))
-CUT_TIP: Final = (
+CUT_TIP: Final = tr(
     "Rift and quartered run straight and hide what a seam loses; plain-sliced shows cathedrals; rotary wanders."
 )
 
@@ -70,12 +70,18 @@ class FigureSection(BoundSection):
     def __init__(self, store: Store, theme: Theme) -> None:
         super().__init__("figure", theme, FigureSubject(store))
         self._store, self._theme = store, theme
-        self._choice("wood", "Wood", WOODS, "Whose pores and colours are drawn. A look only: it changes no number.")
+        self._choice(
+            "wood", tr("Wood"), WOODS, tr("Whose pores and colours are drawn. A look only: it changes no number.")
+        )
         self._choice("cut", tr("Cut"), CUTS, CUT_TIP)
-        tip = "Book: leaves turned over like pages, mirrored at each joint. Slip: laid side by side, repeated."
-        self.segments("match", "Leaves", (("book", "book"), ("slip", "slip")), tip)
+        tip = tr("Book: leaves turned over like pages, mirrored at each joint. Slip: laid side by side, repeated.")
+        self.segments("match", tr("Leaves"), (("book", "book"), ("slip", "slip")), tip)
         self.number(
-            "seed", "Log", LogNumber(), "Another number is another log. Empty: each sheet has its own.", "its own"
+            "seed",
+            tr("Log"),
+            LogNumber(),
+            tr("Another number is another log. Empty: each sheet has its own."),
+            tr("its own"),
         )
 
     def _choice(self, name: str, label: str, options: tuple[tuple[str, str], ...], tip: str) -> None:
@@ -91,10 +97,10 @@ class FigureSection(BoundSection):
         self.listen(lambda _fresh: control.offer(options, getattr(self.subject.value, name)))
 
     def title(self) -> str:
-        return f"Face of sheet {self._store.stock.id}"
+        return tr("Face of sheet {id}", id=self._store.stock.id)
 
     def summary(self) -> str:
         figure = self._store.stock.figure
         if self._store.stock.photos:
-            return "photographed"
-        return f"{dict(CUTS)[figure.cut]} {figure.wood}"
+            return tr("photographed")
+        return f"{tr(dict(CUTS)[figure.cut])} {tr(figure.wood)}"

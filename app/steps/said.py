@@ -26,7 +26,13 @@ class Setup(msgspec.Struct, frozen=True, gc=False):
 
 def setup_words(step: Step) -> str:
     """`square rips`, `45.5° crosscuts`."""
-    return f"{show_angle(step.bevel) if step.bevel else 'square'} {step.kind}s"
+    if not step.bevel:
+        return tr("square rips") if step.kind == "rip" else tr("square crosscuts")
+    return (
+        tr("{bevel} rips", bevel=show_angle(step.bevel))
+        if step.kind == "rip"
+        else tr("{bevel} crosscuts", bevel=show_angle(step.bevel))
+    )
 
 
 def setups(steps: Sequence[Step]) -> tuple[Setup, ...]:

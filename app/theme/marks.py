@@ -9,13 +9,14 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.theme.theme import Theme
+from core.language import tr
 
 Tone = Literal["error", "warning", "note", "fine", "question"]
 WORDS: dict[Tone, str] = {
-    "error": "Trouble",
-    "warning": "Warning",
-    "note": "Note",
-    "fine": "All well",
+    "error": tr("Trouble"),
+    "warning": tr("Warning"),
+    "note": tr("Note"),
+    "fine": tr("All well"),
     "question": "Question",
 }
 

@@ -269,9 +269,11 @@ class Window(QWidget):
 
     def _refresh_state(self) -> None:
         store, acts = self.store, self.actions_
-        for name, label in (("undo", store.undo_label), ("redo", store.redo_label)):
-            acts[name].setEnabled(bool(label))
-            acts[name].setToolTip(f"{name.capitalize()}: {label}" if label else f"Nothing to {name}")
+        undo, redo = store.undo_label, store.redo_label
+        acts["undo"].setEnabled(bool(undo))
+        acts["undo"].setToolTip(tr("Undo: {label}", label=undo) if undo else tr("Nothing to undo"))
+        acts["redo"].setEnabled(bool(redo))
+        acts["redo"].setToolTip(tr("Redo: {label}", label=redo) if redo else tr("Nothing to redo"))
         has_shelf = store.shelf is not None
         for name in ("duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf", "copy_shelf", "all_shelves"):
             acts[name].setEnabled(has_shelf)

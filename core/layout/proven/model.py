@@ -35,7 +35,7 @@ class Proof(msgspec.Struct, frozen=True, gc=False):
             )
         if not self.sheets:
             return ""
-        taken = f"{self.sheets} {'sheet' if self.sheets == 1 else 'sheets'}"
+        taken = f"{self.sheets} {tr('sheet') if self.sheets == 1 else tr('sheets')}"
         if self.priced:
             taken += tr(" at {cost:,.2f}", cost=self.cost)
         if self.proven:
@@ -50,7 +50,7 @@ class Proof(msgspec.Struct, frozen=True, gc=False):
 
     def _open(self, least: int) -> str:
         last = self.sheets - 1
-        between = str(last) if last == least else f"{least} {'and' if last == least + 1 else 'to'} {last}"
+        between = str(last) if last == least else f"{least} {tr('and') if last == least + 1 else tr('to')} {last}"
         return (
             tr("fewer than {least} is ruled out, {between} not settled", least=least, between=between)
             if least > 1
