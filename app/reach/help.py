@@ -10,7 +10,7 @@ from app.reach.help_words import PAGES, page
 from app.store import Store
 from app.theme import Theme
 from app.theme.type import LEAD, font
-from core.language import tr
+from core.language import tr, within
 
 
 class HelpBoard(Board):
@@ -40,4 +40,4 @@ class HelpBoard(Board):
         self._topic = key
         self._text.setHtml(page(key))
         self._text.setAccessibleDescription(self._text.toPlainText())
-        self.subtitle.set_words(tr("on {get}", get=PAGES.get(key, PAGES["sheet"])[0].lower()))
+        self.subtitle.set_words(tr("on {get}", get=within(PAGES.get(key, PAGES["sheet"])[0])))

@@ -9,12 +9,12 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygon, QWheelE
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
 from app.theme import Theme
-from core.language import tr
+from core.language import short, tr
 
 
 def segment(name: str, word: str, at: int, count: int, parent: QWidget) -> QPushButton:
     """One of `count` words side by side that can be on or off."""
-    button = QPushButton(tr(word), parent)
+    button = QPushButton(short(word), parent)
     button.setObjectName(name)
     button.setProperty("look", "segment")
     button.setProperty("place", "first" if at == 0 else "last" if at == count - 1 else "middle")

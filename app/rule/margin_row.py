@@ -48,5 +48,5 @@ class MarginRow:
 def margin_words(margin: Margin, unit: Unit) -> str:
     """Like '15/16" up, 4-1/2" right', rounded down; 'nowhere' where it cannot be slid by as much as is printed."""
     ways = (("up", margin.up), ("down", margin.down), ("left", margin.left), ("right", margin.right))
-    said = [f"{show_length(mm, unit, rounding='down')} {way}" for way, mm in ways if snap_down(mm, unit) > 0.0]
+    said = [f"{show_length(mm, unit, rounding='down')} {tr(way)}" for way, mm in ways if snap_down(mm, unit) > 0.0]
     return ", ".join(said) or NOWHERE

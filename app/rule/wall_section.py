@@ -49,8 +49,8 @@ class WallSection(BoundSection):
         tip = tr("Gaps behind a straightedge on the line, as place: gap; place: gap; from the left edge.")
         self._text("bow", tr("Bow"), tip, lambda: bow_text(self._wall.value.bow, store.unit), _bow)
         tip = tr("Widths at the back; in the middle; at the front, {} the shelf. Empty: no alcove.")
-        self._text("over", tr("Alcove, over"), tip.format("over"), lambda: self._widths("top"), self._over)
-        self._text("under", tr("Alcove, under"), tip.format("under"), lambda: self._widths("bottom"), self._under)
+        self._text("over", tr("Alcove, over"), tip.format(tr("over")), lambda: self._widths("top"), self._over)
+        self._text("under", tr("Alcove, under"), tip.format(tr("under")), lambda: self._widths("bottom"), self._under)
         self._keep_outs = KeepOutRows(self, self._wall, theme)
 
     def _choose(self, what: str, fields: dict[str, object]) -> None:
@@ -163,7 +163,7 @@ class WallSection(BoundSection):
     def summary(self) -> str:
         wall: Wall = self._wall.value
         size = " × ".join(show_length(side, self._store.unit, marks=False) for side in (wall.width, wall.height))
-        return f"{wall.kind}, {size}"
+        return f"{tr(wall.kind)}, {size}"
 
 
 def _bow(text: str, unit: Unit) -> dict[str, object]:

@@ -20,7 +20,7 @@ from app.store import Store
 from app.theme import Theme
 from core.drawing.cutsection import draw_cut_section
 from core.drawing.cutstep import draw_step, draw_where, lay_out
-from core.language import tr
+from core.language import tr, within
 from core.steps.lying import Bench, day_of
 from core.steps.model import Step
 
@@ -158,7 +158,7 @@ class StepsBoard(Board):
                 self.section.show_drawing(draw_cut_section(plan, self._number))
                 said = said_of(plan, steps, self._number)
                 self.words.show_words(said)
-                self.subtitle.set_words(f"{said.where}, {said.setup[:1].lower()}{said.setup[1:]}")
+                self.subtitle.set_words(f"{said.where}, {within(said.setup)}")
                 self.canvas.setAccessibleDescription(f"{said.title}. {said.number} {said.number_is}")
         self.words.setVisible(bool(steps) and not self.small)
         self._show_setups(steps)

@@ -98,4 +98,4 @@ def ways_for_panel(shape: Shape, misfit: Misfit) -> Iterator[Way]:
 
 
 def _smaller(size: Dimension) -> Way:
-    return Way("", {}, size, f"{size.capitalize()} {{}}")
+    return Way("", {}, size, tr(f"{size.capitalize()} {{}}"))

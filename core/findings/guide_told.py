@@ -6,7 +6,7 @@ import msgspec
 
 from core.document.model import Project
 from core.findings.words import ceiling, length, limit, need
-from core.language import tr
+from core.language import tr, within
 from core.lengths import show_angle
 from core.plan.model import Finding, Fix, Severity
 from core.sawing.bench import SawnCut
@@ -134,7 +134,7 @@ def _trapped(project: Project, told: Stretch) -> list[Finding]:
     text = tr(
         "The blade leans {worst} to the fence: in {lower} the wood between them is trapped and may be thrown.",
         worst=show_angle(told.worst),
-        lower=_cuts(told).lower(),
+        lower=within(_cuts(told)),
     )
     return [Finding("warning", "trapped", _about(project, told), text, (_on_what_is_kept(project),))]
 
@@ -145,7 +145,7 @@ def _on_waste(project: Project, told: Stretch) -> list[Finding]:
     text = tr(
         "In {lower} the fence is on the waste, as little as {project} from the blade: nothing "
         "holds what is kept, and an edge that a cut has just left bears on the fence.",
-        lower=_cuts(told).lower(),
+        lower=within(_cuts(told)),
         project=length(project, told.worst),
     )
     return [Finding("warning", "waste-side", _about(project, told), text, (_on_what_is_kept(project),), told.worst)]

@@ -7,6 +7,6 @@ starts speak it too. So a text may be looked up when its module is loaded.
 
 from __future__ import annotations
 
-from core.language.words import CODE, POINT, decimal, tr
+from core.language.words import CODE, POINT, decimal, short, tr, within
 
-__all__ = ["CODE", "POINT", "decimal", "tr"]
+__all__ = ["CODE", "POINT", "decimal", "short", "tr", "within"]

@@ -36,6 +36,16 @@ def decimal(text: str) -> str:
     return text if POINT == "." else text.translate(_SWAPPED)
 
 
+def short(word: str) -> str:
+    """A word where there is little room: the catalogue may have `word (short)` beside it."""
+    return _TEXTS.get(f"{word} (short)") or tr(word)
+
+
+def within(heading: str) -> str:
+    """A heading as it stands within a sentence: English ones begin small there."""
+    return heading[:1].lower() + heading[1:] if CODE == "en" else heading
+
+
 def _filled(text: str, values: dict[str, object]) -> list[str]:
     out = []
     for literal, name, spec, conversion in _parts(text):

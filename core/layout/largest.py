@@ -17,6 +17,7 @@ import msgspec
 
 from core.document.model import Project, Sheet, Shelf
 from core.document.ranges import LARGEST
+from core.drawing.names import part_word
 from core.findings.words import limit
 from core.frame.build import frame_of
 from core.language import tr
@@ -337,7 +338,7 @@ def _reason(job: _Job, more: _Verdict) -> str:
         return ""
     shelf, _, part = finding.about.partition("/")
     if part:
-        return tr("With more, no room is left for {shelf}, {part}.", shelf=shelf, part=part)
+        return tr("With more, no room is left for {shelf}, {part}.", shelf=shelf, part=part_word(part))
     if misfit is not None and misfit.reason == "large" and misfit.stock is not None and shelf in job.own:
         return _full(job.project, job.project.shelves[misfit.index], misfit, misfit.stock)
     if shelf not in job.own:
