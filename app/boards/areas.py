@@ -16,6 +16,7 @@ from core.drawing.clear import area_name
 from core.drawing.names import find_sheet
 from core.language import tr
 from core.layout.clear import bounds
+from core.plan.model import StockSheet
 
 Box = tuple[float, float, float, float]
 
@@ -49,9 +50,18 @@ class Areas(QObject):
 
     # What there is on the sheet
 
+    def _sheet(self) -> StockSheet | None:
+        """The sheet shown; None where the board has not caught up with a plan that has it no more."""
+        try:
+            return find_sheet(self._store.plan, self._board.sheet)
+        except KeyError:
+            return None
+
     def _places(self) -> list[Place]:
         """Of the areas on the sheet shown."""
-        sheet = find_sheet(self._store.plan, self._board.sheet)
+        sheet = self._sheet()
+        if sheet is None:
+            return []
         at = next((n for n, stock in enumerate(self._store.project.sheets) if stock.id == sheet.stock), -1)
         count = len(self._store.project.sheets[at].keep_clear) if at >= 0 and sheet.areas else 0
         return [(at, number) for number in range(count)]
@@ -94,9 +104,9 @@ class Areas(QObject):
 
     def stroke(self, start: Point, pixel: float) -> Grip | None:
         """What draws a new area from there; None while the tool is up."""
-        if not self.tool.isChecked():
+        project, sheet = self._store.project, self._sheet()
+        if sheet is None or not self.tool.isChecked():
             return None
-        project, sheet = self._store.project, find_sheet(self._store.plan, self._board.sheet)
         at = next((n for n, stock in enumerate(project.sheets) if stock.id == sheet.stock), -1)
         if at < 0:
             return None

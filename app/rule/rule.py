@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from app.rule import edits
 from app.rule.area_section import AreaSection
@@ -25,6 +25,7 @@ from core.lengths import INCH_MM, Unit
 
 WIDTH = 288
 JOIN_TIP = tr("With Ctrl or Shift: edit it together with the chosen one.")
+AROUND = 24  # pixels seen over and under what has the focus
 SCALE_WIDTH = 12  # of the graduation along the right edge
 
 
@@ -60,6 +61,9 @@ class Rule(QWidget):
             GlueSection(store, theme),
         ]
         self._lay_out()
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.focusChanged.connect(self._show_focus)
         theme.changed.connect(self.update)
         store.changed.connect(self.refresh)
         store.selection_changed.connect(self.refresh)
@@ -85,6 +89,13 @@ class Rule(QWidget):
         outer = QVBoxLayout(self)
         outer.setContentsMargins(0, 0, SCALE_WIDTH, 0)
         outer.addWidget(self._scroll)
+
+    def _show_focus(self, _before: QWidget | None, now: QWidget | None) -> None:
+        """What the keyboard has come to is seen; Qt sees to that only where it came from within the rule."""
+        if now is None or QApplication.mouseButtons() or not self._scroll.isAncestorOf(now):
+            return
+        if now.visibleRegion().boundingRect().height() < now.height():
+            self._scroll.ensureWidgetVisible(now, 0, AROUND)
 
     def refresh(self) -> None:
         """Show the document."""
