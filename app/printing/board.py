@@ -109,7 +109,7 @@ class PagesBoard(Board):
     def _choice(self, name: str, words: str, row: QHBoxLayout, pick: object) -> Choice:
         choice = Choice(name, self.theme, self)
         choice.setAccessibleName(words)
-        choice.setMinimumContentsLength(11)
+        choice.setSizeAdjustPolicy(Choice.SizeAdjustPolicy.AdjustToContents)
         choice.chosen.connect(pick)
         row.addWidget(choice)
         return choice

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
 
-from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtCore import QPoint, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygon, QWheelEvent
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
 from app.theme import Theme
 from core.language import short, tr
+
+BESIDE = 34  # pixels of a list that drops down beside its words: its arrow and what is left free
 
 
 def segment(name: str, word: str, at: int, count: int, parent: QWidget) -> QPushButton:
@@ -124,6 +126,12 @@ class Choice(QComboBox):
         at = self.findData(chosen)
         if at != self.currentIndex():
             self.setCurrentIndex(at)
+
+    def sizeHint(self) -> QSize:
+        """Room for the longest words beside the arrow."""
+        hint = super().sizeHint()
+        words = (self.fontMetrics().horizontalAdvance(self.itemText(at)) for at in range(self.count()))
+        return QSize(max(hint.width(), max(words, default=0) + BESIDE), hint.height())
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()

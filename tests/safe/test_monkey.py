@@ -56,7 +56,7 @@ def test_nothing_a_monkey_does_breaks_the_window(
 @pytest.mark.skipif(not Path("/proc/self/statm").exists(), reason="nothing there says how much memory is in use")
 def test_memory_comes_back_after_a_monkey(window: Window, project: Project, tmp_path: Path) -> None:
     monkey = Monkey(window, project, tmp_path, SEED)
-    monkey.play(2000)  # everything is made once
+    monkey.play(9000)  # everything that is kept has been made: faces of every wood and cut among it
     window.files._begin(project)
     settle(window)
     before = megabytes()

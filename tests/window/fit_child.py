@@ -15,7 +15,7 @@ from pathlib import Path
 from PySide6.QtCore import QPoint, QRect, QSettings
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QScrollArea, QSlider, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QScrollArea, QSlider, QWidget
 
 from core.document.load import load_project
 from core.document.model import Project
@@ -23,6 +23,8 @@ from core.document.model import Project
 TARGET = 24  # px, WCAG 2.2, 2.5.8 Target Size (Minimum)
 LEAST = 4.5  # WCAG 2.2, 1.4.3 Contrast (Minimum), for text under 18 pt
 ROUND = 0.98  # of it: the thinnest strokes never reach their own colour
+SEEN = (QLabel, QAbstractButton, QSlider, QComboBox)
+ARROW = 34  # px of a list that drops down: its arrow and padding
 SHORTENED = ("ElidedLabel", "Sentence")  # show what there is room for, and all of it in their tip
 
 
@@ -84,10 +86,17 @@ class Looker:
         image, scale = picture.toImage(), picture.devicePixelRatio()
         for widget in self.window.findChildren(QWidget):
             seen = widget.visibleRegion().boundingRect()
-            if widget.isVisible() and not seen.isEmpty() and isinstance(widget, (QLabel, QAbstractButton, QSlider)):
+            if widget.isVisible() and not seen.isEmpty() and isinstance(widget, SEEN):
                 self._one(board, widget, seen, image, scale)
 
     def _one(self, board: str, widget: QWidget, seen: QRect, image: QImage, scale: float) -> None:
+        if isinstance(widget, QComboBox):
+            wants = widget.fontMetrics().horizontalAdvance(widget.currentText()) + ARROW
+            if wants > widget.width():
+                self.cut.add(
+                    f"{board}: {widget.objectName()} “{widget.currentText()}” wants {wants}, has {widget.width()}"
+                )
+            return
         words = "" if isinstance(widget, QSlider) else widget.text()  # type: ignore[attr-defined]
         name = f"{board}: {widget.objectName() or type(widget).__name__} “{words[:40]}”"
         whole = seen.size() == widget.size()
