@@ -14,9 +14,10 @@ from core.language import tr
 
 
 class WallBoard(Board):
-    """What you want. `add_asked` asks for a first shelf."""
+    """What you want. `add_asked` asks for a first shelf, `sizes_asked` for the wall's own numbers."""
 
     add_asked = Signal()
+    sizes_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("wall", tr("Wall"), store, theme, parent)
@@ -27,6 +28,8 @@ class WallBoard(Board):
         self._add.setProperty("look", "pill")
         self._add.clicked.connect(self.add_asked)
         self.picture.resized.connect(self._place_add)
+        tip = tr("The wall's own sizes, its studs and what stands in the way, in the rule.")
+        self.add_tool(self.tool("sizes", tr("Sizes of the wall"), tip, self.sizes_asked.emit))
 
     def refresh_plan(self) -> None:
         shelves = self.store.project.shelves

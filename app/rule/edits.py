@@ -6,7 +6,7 @@ from itertools import count
 
 import msgspec
 
-from core.document.model import Mount, Project, Sheet, Shelf
+from core.document.model import Mount, Project, Sheet, Shelf, Studs, Wall
 from core.language import tr
 from core.lengths import INCH_MM
 
@@ -23,7 +23,8 @@ def new_project(units: str) -> Project:
         sheet = Sheet(
             FIRST_SHEET, 96 * INCH_MM, 48 * INCH_MM, thickness=0.703 * INCH_MM, veneer=0.6, trim=0.25 * INCH_MM
         )
-        return Project((sheet,), (), name=tr("New project"), units="in")
+        wall = Wall(120 * INCH_MM, 96 * INCH_MM, Studs(8 * INCH_MM, 16 * INCH_MM), 1.5 * INCH_MM)
+        return Project((sheet,), (), wall=wall, name=tr("New project"), units="in")
     sheet = Sheet(FIRST_SHEET, 2440.0, 1220.0, thickness=17.8, veneer=0.6, trim=6.0)
     return Project((sheet,), (), name=tr("New project"), units="mm")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, Qt, QTimer
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QVBoxLayout, QWidget
 
@@ -40,6 +40,7 @@ class Rule(QWidget):
         self._store = store
         self._theme = theme
         self._graduated = store.unit
+        self._count = 0  # of the shelves last shown
         self._chips = ChipStrip("shelf_chips", tr("Add a shelf"))
         self._chips.chosen.connect(store.select_alone)
         self._chips.joined.connect(store.toggle_together)
@@ -48,12 +49,13 @@ class Rule(QWidget):
         self._empty.start_asked.connect(self.start_from)
         self._shelf = ShelfSection(store, theme)
         self.sheets = SheetSection(store, theme)
+        self.wall = WallSection(store, theme)
         self.sections: list[BoundSection] = [
             AreaSection(store, theme),
             self._shelf,
             self.sheets,
             FigureSection(store, theme),
-            WallSection(store, theme),
+            self.wall,
             SawSection(store, theme),
             FrameSection(store, theme),
             ScrewSection(store, theme),
@@ -109,6 +111,10 @@ class Rule(QWidget):
         self._shelf.setVisible(shelf is not None)
         for section in self.sections:
             section.refresh()
+        focus = QApplication.focusWidget()
+        if len(project.shelves) > self._count and not (focus is not None and self.isAncestorOf(focus)):
+            self._scroll.verticalScrollBar().setValue(0)  # a shelf that was drawn or pasted shows its numbers
+        self._count = len(project.shelves)
         if self._store.unit is not self._graduated:
             self._graduated = self._store.unit
             self.update()
@@ -118,6 +124,11 @@ class Rule(QWidget):
         project, name = edits.add_shelf(self._store.project)
         self._store.apply(tr("Add {name}", name=name), lambda _: project, select=name)
         self._shelf.begin()
+
+    def show_wall(self) -> None:
+        """The wall's own numbers, ready to be typed."""
+        self.wall.begin()
+        QTimer.singleShot(0, self, lambda: self._scroll.verticalScrollBar().setValue(self.wall.y()))  # once laid out
 
     def start_from(self, name: str) -> None:
         """One of the shelves to start from, selected."""

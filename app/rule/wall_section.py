@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Final
 
 import msgspec
+from PySide6.QtCore import Qt
 
 from app.rule.choices import Choice, Segments
 from app.rule.fields import NameField, Number, NumberField
@@ -39,7 +40,7 @@ class WallSection(BoundSection):
         kind.chosen.connect(lambda key: self._choose(tr("Kind of wall"), {"kind": key}))
         self.add(tr("Made of"), kind, tr("Screws and load are planned for timber studs alone."))
         self.listen(lambda _fresh: kind.offer(KINDS, self._wall.value.kind))
-        self.number("width", tr("Width"), LENGTH, tr("From its left edge to its right one."))
+        self._width = self.number("width", tr("Width"), LENGTH, tr("From its left edge to its right one."))
         self.number("height", tr("Height"), LENGTH, tr("From the floor to the ceiling."))
         self._add_studs()
         self.number("board", tr("Board"), LENGTH, tr("What covers the studs."))
@@ -52,6 +53,12 @@ class WallSection(BoundSection):
         self._text("over", tr("Alcove, over"), tip.format(tr("over")), lambda: self._widths("top"), self._over)
         self._text("under", tr("Alcove, under"), tip.format(tr("under")), lambda: self._widths("bottom"), self._under)
         self._keep_outs = KeepOutRows(self, self._wall, theme)
+
+    def begin(self) -> None:
+        """Ready to type the wall's width."""
+        self.set_open(True)
+        self._width.setFocus(Qt.FocusReason.TabFocusReason)
+        self._width.selectAll()
 
     def _choose(self, what: str, fields: dict[str, object]) -> None:
         self._store.end_run()

@@ -164,6 +164,7 @@ class Window(QWidget):
         self.line.fix_asked.connect(self._apply_fix)
         self.line.about_asked.connect(self._show_about)
         self.wall.add_asked.connect(self.rule.add_shelf)
+        self.wall.sizes_asked.connect(self.rule.show_wall)
         self.sheet.section_asked.connect(partial(self._toggle_guest, "section", True))
         self.sheet.steps_asked.connect(partial(self._toggle_guest, "cut_steps", True))
         self.sheet.cuts_asked.connect(partial(self._toggle_guest, "cut_order", True))
