@@ -141,7 +141,7 @@ def _apart(project: Project, gap: Gap) -> tuple[Fix, ...]:
 def _lowered(project: Project, gap: Gap) -> Fix | None:
     one = gap.lower
     top = coarse_down(gap.upper.low - USUAL_CLEAR, Unit(project.units))
-    if top - one.shelf.height < 0.0 or not _free(project, one, top):
+    if top - one.shelf.height < 0.0 or not _free(project, one, top) or _crowded(project, gap, gap.upper, top):
         return None
     words = tr("Hang {id} lower, its top at {project}", id=one.shelf.id, project=_shown(project, top))
     return Fix(words, {f"/shelves/{one.at}/mount/top": top})
@@ -150,7 +150,7 @@ def _lowered(project: Project, gap: Gap) -> Fix | None:
 def _raised(project: Project, gap: Gap) -> Fix | None:
     one = gap.upper
     top = coarse_up(gap.lower.mount.top + USUAL_CLEAR + one.shelf.height, Unit(project.units))
-    if top > project.wall.height or not _free(project, one, top):
+    if top > project.wall.height or not _free(project, one, top) or _crowded(project, gap, one, gap.lower.mount.top):
         return None
     words = tr("Hang {id} higher, its top at {project}", id=one.shelf.id, project=_shown(project, top))
     return Fix(words, {f"/shelves/{one.at}/mount/top": top})
@@ -172,6 +172,15 @@ def clear_of_others(project: Project, shape: Shape, finding: Finding) -> Finding
 def lies_free(project: Project, at: int, mount: Mount) -> bool:
     """Would a shelf of the project, hung there, lie where no other does?"""
     return _free(project, Hung(at, project.shelves[at], mount), mount.top)
+
+
+def _crowded(project: Project, gap: Gap, but: Hung, top: float) -> bool:
+    """Would the lower shelf, its top at that height, still have too little clear under another one than `but`?"""
+    if gap.clear < -NOISE:
+        return False  # that they hang in one place is told apart from how near they are
+    lower = gap.lower
+    others = (other for other in hung(project) if other.at not in (lower.at, but.at) and _over(lower, other))
+    return any(top - NOISE <= other.mount.top and other.low - top < USUAL_CLEAR - NOISE for other in others)
 
 
 def _free(project: Project, one: Hung, top: float) -> bool:

@@ -264,3 +264,13 @@ def test_a_seam_is_in_sight_where_both_its_faces_are(top: float, ends: Any, seen
     plan = make_plan(on(Wall(), shelf))
     assert {seam.id.rpartition("/")[2] for seam in seams_in_sight(plan.seams, shelf)} == seen
     assert seams_in_sight(plan.seams, replace(shelf, mount=None)) == ()
+
+
+def test_a_shelf_between_two_others_is_moved_only_to_where_it_is_clear_of_both() -> None:
+    """s1 and s2 in one place, s3 just over them: s1 lowered to be clear of s3 would still be too near under s2."""
+    places = (("s1", 1000.0), ("s2", 1000.0), ("s3", 1090.0))
+    job = on(Wall(), *(replace(LEDGE, id=name, mount=Mount(300.0, top)) for name, top in places))
+    for finding in make_plan(job).findings:
+        for fix in finding.fixes if finding.code in ("clear-height", "overlap") else ():
+            after = make_plan(apply_pointers(job, fix.set))
+            assert (finding.code, finding.about) not in {(f.code, f.about) for f in after.findings}, fix.text
