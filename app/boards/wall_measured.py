@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -35,7 +36,7 @@ def paint_measured(painter: QPainter, project: Project, view: WallView, palette:
     for area in wall.keep_outs:
         _paint_lines(painter, area, wall, view, palette)
     for area in wall.keep_outs:
-        _paint_keep_out(painter, area, _whole(wall, view), view, palette, words)
+        _paint_keep_out(painter, area, view, palette)
     if wall.bow:
         _paint_bow(painter, wall, view, palette, unit if words else None)
     if wall.alcove is not None:
@@ -80,30 +81,41 @@ def _paint_lines(painter: QPainter, area: KeepOut, wall: Wall, view: WallView, p
     )
 
 
-def _paint_keep_out(
-    painter: QPainter, area: KeepOut, whole: QRectF, view: WallView, palette: Palette, words: bool
-) -> None:
+def _paint_keep_out(painter: QPainter, area: KeepOut, view: WallView, palette: Palette) -> None:
     box = _box(area, view)
     painter.fillRect(box, QColor(palette.trouble_wash))
     painter.setPen(QPen(QColor(palette.trouble), 1.2))
     painter.setBrush(Qt.BrushStyle.BDiagPattern)
     painter.drawRect(box)
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    if words:
-        painter.setFont(font(SMALL))
-        _write(painter, _beside(painter, area.kind, box, whole), area.kind, palette.trouble, palette)
 
 
-def _beside(painter: QPainter, words: str, box: QRectF, whole: QRectF) -> QRectF:
-    """Room for words at a rectangle, on the wall: right of it, else left of it, else over its left end."""
-    wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 4.0
+def paint_kinds(
+    painter: QPainter, project: Project, view: WallView, boxes: Sequence[QRectF | None], palette: Palette
+) -> None:
+    """What each keep-out is, beside it where no shelf hides the word. boxes: of the shelves."""
+    wall, whole = project.wall, _whole(project.wall, view)
+    taken = [box for box in boxes if box is not None]
+    painter.setFont(font(SMALL))
+    for area in wall.keep_outs:
+        kind = tr(area.kind)
+        wide = QFontMetricsF(painter.font()).horizontalAdvance(kind) + 4.0
+        rooms = _beside(_box(area, view), whole, wide)
+        free = (room for room in rooms if not any(room.intersects(box) for box in taken))
+        _write(painter, next(free, rooms[0]), kind, palette.trouble, palette)
+
+
+def _beside(box: QRectF, whole: QRectF, wide: float) -> list[QRectF]:
+    """Rooms for a word at a rectangle, on the wall: right of it, left, under and over its left end."""
     middle = box.center().y() if box.height() < whole.height() / 2.0 else box.bottom() - box.height() / 4.0
     y = min(max(middle - 7.0, whole.top() + 34.0), whole.bottom() - 34.0)
-    if box.right() + KIND_GAP + wide <= whole.right():
-        return QRectF(box.right() + KIND_GAP, y, wide, 14.0)
+    x = max(box.left(), whole.left()) + SMALL_GAP
+    rooms = [QRectF(x, box.bottom() + KIND_GAP - 7.0, wide, 14.0), QRectF(x, box.top() - KIND_GAP - 7.0, wide, 14.0)]
     if box.left() - KIND_GAP - wide >= whole.left():
-        return QRectF(box.left() - KIND_GAP - wide, y, wide, 14.0)
-    return QRectF(max(box.left(), whole.left()) + SMALL_GAP, box.top() - 16.0, wide, 14.0)
+        rooms.insert(0, QRectF(box.left() - KIND_GAP - wide, y, wide, 14.0))
+    if box.right() + KIND_GAP + wide <= whole.right():
+        rooms.insert(0, QRectF(box.right() + KIND_GAP, y, wide, 14.0))
+    return rooms
 
 
 def _write(painter: QPainter, room: QRectF, words: str, colour: str, palette: Palette) -> None:

@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter,
 from PySide6.QtWidgets import QWidget
 
 from app.boards.board import Board
-from app.boards.wall_measured import paint_clear_heights
+from app.boards.wall_measured import paint_clear_heights, paint_kinds
 from app.boards.wall_near import Near, near_at
 from app.boards.wall_paint import Ground, Shown, paint_invitation, paint_names, paint_shelves, paint_tray, tray_left
 from app.boards.wall_sight import Sight, paint_key
@@ -215,6 +215,7 @@ class WallPicture(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_shelves(painter, shown, palette)
         if not self._board.small:
+            paint_kinds(painter, project, view, boxes, palette)
             paint_names(painter, shown, palette)
             paint_clear_heights(painter, project, view, palette)
             tray = self.tray()
