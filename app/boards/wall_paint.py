@@ -22,6 +22,7 @@ from core.lengths import Unit, show_length
 INVITES = tr("Press and drag on the wall: that draws a shelf.")
 AFTERWARDS = tr("Pull its edges, move it about, or type its sizes.")
 TRAY = tr("not on the wall yet:")
+CLEAR = 4.0  # pixels from a shelf to the chalk round it
 THIN = 0.8  # pixels: edges of a shelf that are no seam in sight
 TRAY_ALIGNED = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
 
@@ -116,7 +117,7 @@ def _outline(painter: QPainter, box: QRectF, width: float, palette: Palette) -> 
     """Chalk round what is selected or pointed at."""
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.setPen(QPen(QColor(palette.chalk), width))
-    painter.drawRect(box.adjusted(-2.5, -2.5, 2.5, 2.5))
+    painter.drawRect(box.adjusted(-CLEAR, -CLEAR, CLEAR, CLEAR))
 
 
 @lru_cache(maxsize=512)

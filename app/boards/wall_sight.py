@@ -15,8 +15,9 @@ from core.language import tr
 from core.plan.model import Seam
 from core.wall.eye import faces_in_sight
 
-BOLD: Final = 3.0  # pixels
+BOLD: Final = 2.6  # pixels
 FRONT: Final = (("top", "top-front"), ("bottom", "front-bottom"), ("left", "front-left"), ("right", "front-right"))
+OUTSET: Final = BOLD / 2.0
 SAMPLE: Final = 24.0  # pixels: a line of the key
 GAP: Final = 6.0
 
@@ -47,7 +48,9 @@ class Sight:
         return whole, turned
 
 
-def _edge(box: QRectF, face: str) -> QLineF:
+def _edge(wood: QRectF, face: str) -> QLineF:
+    """An edge, drawn round the wood, which may be hardly higher than the line."""
+    box = wood.adjusted(-OUTSET, -OUTSET, OUTSET, OUTSET)
     ends = {
         "top": (box.topLeft(), box.topRight()),
         "bottom": (box.bottomLeft(), box.bottomRight()),
@@ -61,7 +64,7 @@ def paint_sight(painter: QPainter, lines: tuple[list[QLineF], list[QLineF]], pal
     """The edges, bold."""
     for some, style in zip(lines, (Qt.PenStyle.SolidLine, Qt.PenStyle.DashLine), strict=True):
         if some:
-            painter.setPen(QPen(QColor(palette.wood_ink), BOLD, style, Qt.PenCapStyle.FlatCap))
+            painter.setPen(QPen(QColor(palette.ink), BOLD, style, Qt.PenCapStyle.FlatCap))
             painter.drawLines(some)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QLineF, QRectF
 
-from app.boards.wall_sight import Sight
+from app.boards.wall_sight import OUTSET, Sight
 from app.window.window import Window
 from core.document.model import Mount, Project, Sheet, Shelf
 from core.plan.make import make_plan
@@ -15,6 +15,7 @@ SHEET = Sheet("A", 2800.0, 1500.0)
 LOW = Shelf("low", 1100.0, 200.0, 70.0, mount=Mount(700.0, 900.0))
 HIGH = Shelf("high", 1100.0, 200.0, 70.0, right="open", ends_from="top", mount=Mount(700.0, 1900.0))
 BOX = QRectF(10.0, 20.0, 300.0, 15.0)
+EDGE = BOX.adjusted(-OUTSET, -OUTSET, OUTSET, OUTSET)  # drawn round the wood
 
 
 def drawn(shelf: Shelf) -> list[list[QLineF]]:
@@ -25,17 +26,17 @@ def drawn(shelf: Shelf) -> list[list[QLineF]]:
 def test_under_the_eye_the_upper_edge_and_the_ends_run_on() -> None:
     whole, turned = drawn(LOW)
     assert whole == [
-        QLineF(BOX.topLeft(), BOX.topRight()),
-        QLineF(BOX.topLeft(), BOX.bottomLeft()),
-        QLineF(BOX.topRight(), BOX.bottomRight()),
+        QLineF(EDGE.topLeft(), EDGE.topRight()),
+        QLineF(EDGE.topLeft(), EDGE.bottomLeft()),
+        QLineF(EDGE.topRight(), EDGE.bottomRight()),
     ]
     assert turned == []
 
 
 def test_over_the_eye_the_lower_edge_runs_on_and_an_end_from_the_top_turns() -> None:
     whole, turned = drawn(HIGH)
-    assert whole == [QLineF(BOX.bottomLeft(), BOX.bottomRight())]
-    assert turned == [QLineF(BOX.topLeft(), BOX.bottomLeft())]
+    assert whole == [QLineF(EDGE.bottomLeft(), EDGE.bottomRight())]
+    assert turned == [QLineF(EDGE.topLeft(), EDGE.bottomLeft())]
 
 
 def test_the_board_draws_them_bold(open_window: Callable[[Project], Window]) -> None:
