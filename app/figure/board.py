@@ -29,9 +29,11 @@ MORE: Final = 0.5  # of a match: less is no better place
 
 
 class FigureBoard(Board):
-    """Measures the seams of the selected shelf while it is shown and the hand rests."""
+    """Measures the seams of the selected shelf while it is shown and the hand rests. `measured` carries the match of
+    each seam by its id; of none when the board is shut."""
 
     close_asked = Signal()
+    measured = Signal(dict)
 
     def __init__(self, store: Store, theme: Theme) -> None:
         super().__init__("figure", tr("Figure"), store, theme)
@@ -102,6 +104,7 @@ class FigureBoard(Board):
         super().hideEvent(event)
         self.reader.cancel()
         self._of = None
+        self.measured.emit({})
 
     def _take(self, strips: list[Strip]) -> None:
         shown = self.seams.currentRow()
@@ -111,6 +114,7 @@ class FigureBoard(Board):
             self.seams.addItems([self._line(strip) for strip in self._strips] + self._others())
         self.seams.setCurrentRow(min(max(shown, 0), len(self._strips) - 1))
         self._choose(self.seams.currentRow())
+        self.measured.emit({strip.place.seam: strip.figure.match for strip in strips})
         self._say()
 
     def _seen(self, seam: str) -> bool:

@@ -63,6 +63,20 @@ def paint_reading(painter: QPainter, words: str, pointer: QPointF, room: QRectF,
     painter.drawText(slip, Qt.AlignmentFlag.AlignCenter, words)
 
 
+def paint_match(painter: QPainter, at: QPointF, match: float, palette: Palette) -> None:
+    """How well the two sides of a seam match, 0..100, on a small slip across it."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setFont(font(SMALL, strong=True))
+    words = f"{match:.0f}"
+    slip = QRectF(0.0, 0.0, painter.fontMetrics().horizontalAdvance(words) + 12.0, painter.fontMetrics().height() + 2.0)
+    slip.moveCenter(at)
+    painter.setPen(QPen(QColor(palette.soft), 1.0))
+    painter.setBrush(QColor(palette.card))
+    painter.drawRoundedRect(slip, 4.0, 4.0)
+    painter.setPen(QColor(palette.ink))
+    painter.drawText(slip, Qt.AlignmentFlag.AlignCenter, words)
+
+
 def paint_sentence(painter: QPainter, words: str, room: QRectF, palette: Palette) -> None:
     """One sentence along the upper edge, if there is any."""
     painter.setFont(font(BODY))

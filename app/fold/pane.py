@@ -6,7 +6,7 @@ is no OpenGL, the picture is a still one.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
@@ -14,7 +14,7 @@ from PySide6.QtGui import QColor, QHideEvent, QImage, QPainter, QPaintEvent, QRe
 from PySide6.QtWidgets import QWidget
 
 from app.fold.loader import Loader
-from app.fold.overlay import paint_focus, paint_legend, paint_outline, paint_reading, paint_sentence
+from app.fold.overlay import paint_focus, paint_legend, paint_match, paint_outline, paint_reading, paint_sentence
 from app.fold.pose import Pose
 from app.fold.still import Still
 from app.fold.words import reading
@@ -24,6 +24,7 @@ from core.language import tr
 
 if TYPE_CHECKING:
     from app.fold.stage import Stage
+    from core.plan.model import Plan
 
 SEAM_PX = 5.0  # how near counts as on a seam
 NO_SOLIDS = tr("A still picture, because")
@@ -46,6 +47,7 @@ class FoldPane(QWidget):
         self.over: Callable[[QPainter], None] | None = None  # painted last, for a title in a small picture
         self._pose = Pose()
         self.hover, self.pointer = "", QPointF()
+        self._matches: tuple[Plan | None, Mapping[str, float]] = (None, {})
         self._loader = Loader(theme, self)
         self._loader.ready.connect(self._take_stage)
         self._loader.lost.connect(self._lose)
@@ -78,6 +80,26 @@ class FoldPane(QWidget):
             self._pose = pose
             self.refresh()
             self.posed.emit()
+
+    def show_matches(self, matches: Mapping[str, float]) -> None:
+        """Mark these seams of the plan as it is with how well they match, 0..100; none for none."""
+        self._matches = (self.store.plan if matches else None, matches)
+        self.update()
+
+    def matches(self) -> list[tuple[str, QPointF, float]]:
+        """The seams in sight that are marked: where, and with what."""
+        plan, known = self._matches
+        if self.stage is None or plan is not self.store.plan or self._is_in_hand():
+            return []
+        found = []
+        for seam, match in known.items():
+            lines = self.stage.outline(seam)
+            if lines and len(lines[0]) > 1:
+                (ax, ay), (bx, by) = lines[0][0], lines[0][-1]
+                middle = QPointF((ax + bx) / 2.0, (ay + by) / 2.0)
+                if self.thing_at(middle) == seam:  # nothing lies before it
+                    found.append((seam, middle, match))
+        return found
 
     def refresh(self) -> None:
         """The plan, the selection or the pose is another one."""
@@ -184,6 +206,8 @@ class FoldPane(QWidget):
             is_broken = any(seam.broken for seam in store.plan.seams)
             paint_legend(painter, room, palette, self._hint(), is_broken)
         paint_sentence(painter, self.sentence, room, palette)
+        for _seam, at, match in self.matches():
+            paint_match(painter, at, match, palette)
         if not self.hover or self._is_in_hand():
             return
         if self.stage is not None and self.hover != store.selected:

@@ -343,7 +343,9 @@ class Window(QWidget):
         if name == "figure":
             from app.figure.board import FigureBoard
 
-            return FigureBoard(self.store, self.theme)
+            figure = FigureBoard(self.store, self.theme)
+            figure.measured.connect(self.fold.picture.show_matches)
+            return figure
         if name == "showing":
             from app.showing.board import ShowingBoard
             from app.showing.writing import Writing

@@ -62,3 +62,26 @@ def test_the_search_can_be_stopped(qtbot: QtBot, board: FigureBoard) -> None:
     qtbot.wait(200)
     assert board._best is None or not board.reader.is_busy
     assert not board.take_button.isVisible()
+
+
+def test_the_match_is_marked_on_the_folds_seams(qtbot: QtBot, board: FigureBoard) -> None:
+    """Each seam in sight has its number in its middle; none when the board is shut, or the plan is another one."""
+    window = board.window()
+    assert isinstance(window, Window)
+    picture = window.fold.picture
+    qtbot.waitUntil(lambda: picture.stage is not None, timeout=WAIT_MS)
+    board.reader.measure(board.store.plan, "ledge")
+    qtbot.waitUntil(lambda: bool(picture.matches()), timeout=WAIT_MS)
+    marked = {seam: match for seam, _, match in picture.matches()}
+    known = {strip.place.seam: strip.figure.match for strip in board._strips}
+    assert "ledge/top-front" in marked
+    assert all(match == known[seam] for seam, match in marked.items())
+    for seam, at, _ in picture.matches():
+        assert picture.thing_at(at) == seam
+    plan = board.store.plan
+    board.store.apply("Depth", lambda p: type(p)(p.sheets, (Shelf("ledge", 600.0, 140.0, 60.0),), p.name))
+    assert board.store.plan is not plan
+    assert not picture.matches()
+    board.store.undo()
+    board.close_asked.emit()
+    assert not picture.matches()
