@@ -17,11 +17,12 @@ from app.theme import Theme
 from core.document.model import Project
 from core.drawing.names import part_name, shelf_letters
 from core.figure.better import Better
+from core.figure.places import seam_places
 from core.figure.seen import is_seen
 from core.language import tr
 from core.lengths import show_length, show_thickness
 from core.plan.make import make_plan
-from core.plan.model import Plan, Seam
+from core.plan.model import Seam
 
 WIDE: Final = 330  # pixels of the list
 NONE: Final = tr("No seam of this shelf wraps: its figure turns or is broken at every one.")
@@ -38,7 +39,7 @@ class FigureBoard(Board):
     def __init__(self, store: Store, theme: Theme) -> None:
         super().__init__("figure", tr("Figure"), store, theme)
         self._strips: list[Strip] = []
-        self._of: tuple[Plan, str] | None = None
+        self._of: object = None  # places and faces that were measured
         self._best: Better | None = None
         self._was = 0.0  # the match where the net lies
         self.reader = Reader(store.pictures, self)
@@ -83,9 +84,10 @@ class FigureBoard(Board):
         self._say()
         if shelf is None or not self.isVisible() or self.store.held is not None or self.small:
             return
-        if self._of is not None and self._of[0] is plan and self._of[1] == shelf.id:
+        of = (seam_places(plan, shelf.id), *((s.id, s.source.figure, s.photos) for s in plan.sheets))
+        if self._of == of:  # ways out may have come, or another shelf has moved
             return
-        self._of, self._best = (plan, shelf.id), None
+        self._of, self._best = of, None
         self.reader.measure(plan, shelf.id)
         self._say()
 

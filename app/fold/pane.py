@@ -6,7 +6,7 @@ is no OpenGL, the picture is a still one.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
@@ -24,7 +24,7 @@ from core.language import tr
 
 if TYPE_CHECKING:
     from app.fold.stage import Stage
-    from core.plan.model import Plan
+    from core.plan.model import PlacedNet
 
 SEAM_PX = 5.0  # how near counts as on a seam
 NO_SOLIDS = tr("A still picture, because")
@@ -47,7 +47,7 @@ class FoldPane(QWidget):
         self.over: Callable[[QPainter], None] | None = None  # painted last, for a title in a small picture
         self._pose = Pose()
         self.hover, self.pointer = "", QPointF()
-        self._matches: tuple[Plan | None, Mapping[str, float]] = (None, {})
+        self._matches: tuple[Sequence[PlacedNet], Mapping[str, float]] = ((), {})
         self._loader = Loader(theme, self)
         self._loader.ready.connect(self._take_stage)
         self._loader.lost.connect(self._lose)
@@ -82,14 +82,14 @@ class FoldPane(QWidget):
             self.posed.emit()
 
     def show_matches(self, matches: Mapping[str, float]) -> None:
-        """Mark these seams of the plan as it is with how well they match, 0..100; none for none."""
-        self._matches = (self.store.plan if matches else None, matches)
+        """Mark these seams with how well they match, 0..100, while all nets lie as they do; none for none."""
+        self._matches = (self.store.plan.nets, matches)
         self.update()
 
     def matches(self) -> list[tuple[str, QPointF, float]]:
         """The seams in sight that are marked: where, and with what."""
-        plan, known = self._matches
-        if self.stage is None or plan is not self.store.plan or self._is_in_hand():
+        nets, known = self._matches
+        if self.stage is None or not known or nets != self.store.plan.nets or self._is_in_hand():
             return []
         found = []
         for seam, match in known.items():
