@@ -110,6 +110,13 @@ TABLE: Final = (
 )
 
 
+# Boards that open in the sheet's place, in the order they are listed in; each is an action that opens and shuts it.
+GUESTS: Final = (
+    *("history", "cut_steps", "cut_order", "cut_list", "section", "frame", "figure", "showing", "photo", "offcuts"),
+    *("rack", "pages"),
+)
+
+
 class Actions(QObject):
     """The table as Qt actions of one window; `actions["save"].triggered` is what to connect to."""
 

@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, QWidget
 
-from app.actions import ActionButton, Actions
+from app.actions import GUESTS, ActionButton, Actions
 from app.rule.choices import Segments
 from app.rule.fields import NameField
 from app.rule.several import STARTERS
@@ -103,20 +103,7 @@ class TopBar(QWidget):
         menu.addSeparator()
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
             menu.addAction(self._actions[name])
-        menu.addAction(self._actions["history"])
-        for name in (
-            "cut_steps",
-            "cut_order",
-            "cut_list",
-            "section",
-            "frame",
-            "figure",
-            "showing",
-            "photo",
-            "offcuts",
-            "rack",
-            "pages",
-        ):
+        for name in GUESTS:
             menu.addAction(self._actions[name])
         menu.addSeparator()
         menu.addAction(self._actions["keep_offcuts"])

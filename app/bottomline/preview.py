@@ -84,6 +84,14 @@ class Previews(QObject):
         self._rest.timeout.connect(self._begin)
         line.fix_looked.connect(self._looked)
         store.plan_changed.connect(self._show)
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.focusChanged.connect(self._focus_moved)
+
+    def _focus_moved(self, before: QWidget | None, now: QWidget | None) -> None:
+        """The focus that falls on a button because what had it is hidden asks for nothing."""
+        if isinstance(now, Pill) and before is not None and not before.isVisibleTo(before.window()):
+            self._looked(None)
 
     def _looked(self, fix: Fix | None) -> None:
         self._fix = fix

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from app.actions import Actions
 from app.boards.area import BoardArea
 from app.boards.fold import FoldBoard
-from app.boards.inset import SectionBoard
 from app.boards.sheet import SheetBoard
-from app.boards.table import TableBoard
 from app.boards.wall import WallBoard
 from app.boards.words import calm, subject_of
 from app.bottomline import BottomLine
@@ -27,73 +24,33 @@ from app.reach.hearing import listen
 from app.rule import Rule
 from app.rule.edits import new_project
 from app.rule.sets import Sets
-from app.rule.several import STARTERS
-from app.safe.dropping import project_file, shortened
+from app.safe.dropping import project_file
 from app.safe.errors import Errors
 from app.store import Store
 from app.theme import Theme
 from app.theme.qss import qt_palette, style_sheet
 from app.topbar import TopBar
-from app.window.exporting import WORDS as FORMS
 from app.window.exporting import Exporting
 from app.window.files import Files
+from app.window.guests import Guests
 from app.window.language import chosen
 from app.window.preferences import PAPERS, Preferences
-from core import LANGUAGES
+from app.window.wiring import connect_actions
 from core.document.errors import ProjectError
 from core.document.model import Project
-from core.drawing.cutlist import cut_list_table
-from core.drawing.cutorder import cut_order_table
-from core.drawing.offcuts import offcut_table
 from core.findings.pictures import with_picture_findings
 from core.language import CODE, tr
 from core.plan.model import Fix
 
 if TYPE_CHECKING:
-    from app.boards.frame import FrameBoard
-    from app.figure.board import FigureBoard
-    from app.photo.board import PhotoBoard
-    from app.printing.board import PagesBoard
-    from app.rack.board import RackBoard
     from app.reach.finder import Finder
     from app.reach.guide import Guide
     from app.reach.help import HelpBoard
-    from app.safe.history import HistoryBoard
-    from app.showing.board import ShowingBoard
     from app.showing.writing import Kind
-    from app.steps.board import StepsBoard
-
-    Guest = (
-        TableBoard
-        | SectionBoard
-        | RackBoard
-        | StepsBoard
-        | HistoryBoard
-        | PagesBoard
-        | PhotoBoard
-        | FigureBoard
-        | FrameBoard
-        | ShowingBoard
-    )
 
 LEAST = (1120, 660)
 FIRST = (1366, 768)
 GUIDE_MS = 600  # the window has been seen first
-GUESTS = (
-    "cut_steps",
-    "cut_order",
-    "cut_list",
-    "section",
-    "frame",
-    "figure",
-    "showing",
-    "photo",
-    "offcuts",
-    "rack",
-    "history",
-    "pages",
-)  # what opens in the sheet's place
-PICTURES: Final[tuple[Kind, ...]] = ("picture", "turntable", "model")
 
 
 class Window(QWidget):
@@ -125,7 +82,7 @@ class Window(QWidget):
         self._guide: Guide | None = None
         self._build()
         self._connect_store()
-        self._connect_actions()
+        connect_actions(self)
         self._refresh_plan()
         self._refresh_state()
         self.layouts = Layouts(self.store, self)
@@ -140,7 +97,7 @@ class Window(QWidget):
         self.sheet = SheetBoard(self.store, self.theme)
         self.boards = BoardArea([self.wall, self.fold, self.sheet], self.theme, self)
         self.previews = Previews(self.store, self.line, self.boards, self.theme)
-        self._guests: dict[str, Guest] = {}
+        self.guests = Guests(self)
         middle = QHBoxLayout()
         middle.setSpacing(0)
         middle.addWidget(self.rule)
@@ -165,73 +122,16 @@ class Window(QWidget):
         self.line.about_asked.connect(self._show_about)
         self.wall.add_asked.connect(self.rule.add_shelf)
         self.wall.sizes_asked.connect(self.rule.show_wall)
-        self.sheet.section_asked.connect(partial(self._toggle_guest, "section", True))
-        self.sheet.steps_asked.connect(partial(self._toggle_guest, "cut_steps", True))
-        self.sheet.cuts_asked.connect(partial(self._toggle_guest, "cut_order", True))
-        self.sheet.parts_asked.connect(partial(self._toggle_guest, "cut_list", True))
-        self.sheet.offcuts_asked.connect(partial(self._toggle_guest, "offcuts", True))
-        self.fold.figure_asked.connect(partial(self._toggle_guest, "figure", True))
-        self.sheet.photo_asked.connect(partial(self._toggle_guest, "photo", True))
-        self.rule.sheets.offcut_asked.connect(partial(self._toggle_guest, "rack", True))
+        self.sheet.section_asked.connect(partial(self.guests.toggle, "section", True))
+        self.sheet.steps_asked.connect(partial(self.guests.toggle, "cut_steps", True))
+        self.sheet.cuts_asked.connect(partial(self.guests.toggle, "cut_order", True))
+        self.sheet.parts_asked.connect(partial(self.guests.toggle, "cut_list", True))
+        self.sheet.offcuts_asked.connect(partial(self.guests.toggle, "offcuts", True))
+        self.fold.figure_asked.connect(partial(self.guests.toggle, "figure", True))
+        self.sheet.photo_asked.connect(partial(self.guests.toggle, "photo", True))
+        self.rule.sheets.offcut_asked.connect(partial(self.guests.toggle, "rack", True))
         self.boards.filled_changed.connect(self._refresh_fill)
         self.theme.changed.connect(self._dress)
-
-    def _connect_actions(self) -> None:
-        acts = self.actions_
-        plain: dict[str, Callable[[], object]] = {
-            "new": self.files.new,
-            "open": self.files.open,
-            "save": self.files.save,
-            "save_as": self.files.save_as,
-            "undo": self.store.undo,
-            "redo": self.store.redo,
-            "add_shelf": self.rule.add_shelf,
-            "duplicate_shelf": self.sets.duplicate,
-            "remove_shelf": self.sets.remove,
-            "earlier_shelf": partial(self.sets.move, -1),
-            "later_shelf": partial(self.sets.move, 1),
-            "all_shelves": self.sets.take_all,
-            "copy_shelf": self._copy,
-            "paste_shelf": self._paste,
-            "keep_offcuts": self.rack.keep,
-            "findings": self.line.toggle_list,
-            "find": self._find,
-            "help": self.show_help,
-            "guide": self._begin_guide,
-            "next_region": self._next_region,
-            "quit": self.close,
-        }
-        plain |= {f"start_{name.replace(' ', '_')}": partial(self.rule.start_from, name) for name, *_ in STARTERS}
-        plain |= {f"export_{form}": partial(self.exporting.export, form) for form in FORMS}
-        plain |= {f"export_{kind}": partial(self._write_picture, kind) for kind in PICTURES}
-        plain |= {f"fill_{place}": partial(self.boards.toggle_fill, place) for place in ("wall", "fold", "sheet")}
-        for name, action in plain.items():
-            acts[name].triggered.connect(partial(_call, action))
-        for guest in GUESTS:
-            acts[guest].triggered.connect(partial(self._flip_guest, guest))
-        self._group("theme_", ("system", "light", "dark"), self.theme.mode, self._pick_theme)
-        self._group("paper_", ("auto", *PAPERS), self.preferences.paper or "auto", self._pick_paper)
-
-        self._group("language_", ("system", *LANGUAGES), self.preferences.language or "system", self._pick_language)
-        self.top_bar.recent_menu.aboutToShow.connect(self._fill_recent)
-
-    def _fill_recent(self) -> None:
-        menu = self.top_bar.recent_menu
-        menu.clear()
-        for path in self.preferences.recent:
-            action = menu.addAction(f"{path.stem}    {shortened(path.parent)}".replace("&", "&&"))
-            action.setToolTip(str(path))
-            action.triggered.connect(partial(_call, partial(self.files.open_guarded, path)))
-        if menu.isEmpty():
-            menu.addAction(tr("No project opened yet")).setEnabled(False)
-
-    def _group(self, prefix: str, names: tuple[str, ...], chosen: str, pick: Callable[[str], None]) -> None:
-        group = QActionGroup(self)
-        for name in names:
-            action: QAction = self.actions_[prefix + name]
-            group.addAction(action)
-            action.setChecked(name == chosen)
-            action.triggered.connect(partial(_call, partial(pick, name)))
 
     # Look
 
@@ -241,14 +141,16 @@ class Window(QWidget):
             app.setPalette(qt_palette(self.theme.palette))
         self.setStyleSheet(style_sheet(self.theme.palette))
 
-    def _pick_theme(self, mode: str) -> None:
+    def pick_theme(self, mode: str) -> None:
+        """Light, dark or as the system."""
         self.preferences.theme = mode
         self.theme.set_mode(mode)
 
-    def _pick_paper(self, name: str) -> None:
+    def pick_paper(self, name: str) -> None:
+        """The paper of the pages."""
         self.preferences.paper = next((paper for paper in PAPERS if paper == name), None)
 
-    def _pick_language(self, name: str) -> None:
+    def pick_language(self, name: str) -> None:
         """The window opens anew; what is not saved waits beside its file."""
         self.preferences.language = "" if name == "system" else name
         wanted = chosen(self.preferences.language)
@@ -299,86 +201,17 @@ class Window(QWidget):
             self.store.choose_stock(about)
         self.store.select(about)
 
-    def _flip_guest(self, name: str) -> None:
-        self._toggle_guest(name, self.actions_[name].isChecked())
-
-    def _toggle_guest(self, name: str, is_open: bool) -> None:
-        if not is_open:
-            self.boards.close_guest("sheet")
-        else:
-            self.boards.open_guest("sheet", self._guest(name))
-        for guest in GUESTS:
-            self.actions_[guest].setChecked(is_open and guest == name)
-        if name == "pages" and (self.boards.filled == "sheet") is not is_open:
-            self.boards.toggle_fill("sheet")  # a page is read at a page's size
-
-    def _guest(self, name: str) -> Guest:
-        if name not in self._guests:
-            made = self._make_guest(name)
-            made.close_asked.connect(partial(self._toggle_guest, name, False))
-            self._guests[name] = made
-        return self._guests[name]
-
-    def _make_guest(self, name: str) -> Guest:
-        if name == "cut_order":
-            return TableBoard("cuts", tr("Cut order"), cut_order_table, self.store, self.theme)
-        if name == "cut_list":
-            return TableBoard("parts", tr("Cut list"), cut_list_table, self.store, self.theme)
-        if name == "cut_steps":
-            from app.steps.board import StepsBoard
-
-            return StepsBoard(self.store, self.theme)
-        if name == "frame":
-            from app.boards.frame import FrameBoard
-
-            return FrameBoard(self.store, self.theme)
-        if name == "history":
-            from app.safe.history import HistoryBoard
-
-            return HistoryBoard(self.store, self.theme)
-        if name == "pages":
-            from app.printing.board import PagesBoard
-
-            return PagesBoard(self.exporting, self.store, self.theme)
-        if name == "figure":
-            from app.figure.board import FigureBoard
-
-            figure = FigureBoard(self.store, self.theme)
-            figure.measured.connect(self.fold.picture.show_matches)
-            return figure
-        if name == "showing":
-            from app.showing.board import ShowingBoard
-            from app.showing.writing import Writing
-
-            writing = Writing(self.store, self.line, self.exporting, self)
-            return ShowingBoard(writing, self.store, self.theme)
-        if name == "photo":
-            from app.photo.board import PhotoBoard
-
-            return PhotoBoard(self.store, self.theme)
-        if name == "rack":
-            from app.rack.board import RackBoard
-
-            return RackBoard(self.rack, self.store, self.theme)
-        if name == "offcuts":
-            board = TableBoard("offcuts", tr("Offcuts"), offcut_table, self.store, self.theme)
-            keep = board.tool(
-                "keep", tr("Keep these offcuts"), tr("Put them into your rack, for later jobs."), self.rack.keep
-            )
-            board.tools.insertWidget(0, keep)
-            return board
-        return SectionBoard(self.store, self.theme)
-
-    def _write_picture(self, kind: Kind) -> None:
+    def write_picture(self, kind: Kind) -> None:
         """The board that says how opens, then the question where."""
         from app.showing.board import ShowingBoard
 
-        self._toggle_guest("showing", True)
-        board = self._guest("showing")
+        self.guests.toggle("showing", True)
+        board = self.guests.get("showing")
         assert isinstance(board, ShowingBoard)
         board.write(kind)
 
-    def _find(self) -> None:
+    def find_action(self) -> None:
+        """The list of everything there is to do."""
         if self._finder is None:
             from app.reach.finder import Finder
 
@@ -403,31 +236,33 @@ class Window(QWidget):
         for place in ("sheet", "fold"):
             if self.boards.occupant(place) is self._help:
                 self.boards.close_guest(place)
-        for guest in GUESTS:
-            self.actions_[guest].setChecked(self.boards.occupant("sheet") is self._guests.get(guest))
+        self.guests.check()
 
-    def _begin_guide(self) -> None:
+    def begin_guide(self) -> None:
+        """The first steps."""
         if self._guide is None:
             from app.reach.guide import Guide
 
             parts = (self.wall, self.fold, self.sheet, self.line, self.top_bar)
             self._guide = Guide(self.theme, parts, self)
             self._guide.ended.connect(self._end_guide)
-        self._toggle_guest("help", False)
+        self.guests.toggle("help", False)
         self.boards.fill("")
         self._guide.begin()
 
     def _end_guide(self) -> None:
         self.preferences.guided = True
 
-    def _copy(self) -> None:
+    def copy(self) -> None:
+        """The shelves edited together, as text."""
         self.line.say("fine", self.sets.copy())
 
-    def _paste(self) -> None:
+    def paste(self) -> None:
+        """Shelves from a text."""
         if trouble := self.sets.paste():
             self.line.say("note", trouble)
 
-    def _next_region(self) -> None:
+    def go_on(self) -> None:
         """Move the focus on: top bar, rule, boards, bottom line."""
         regions = (self.top_bar, self.rule, self.boards, self.line)
         now = QApplication.focusWidget()
@@ -442,8 +277,8 @@ class Window(QWidget):
     def _show_differences(self, before: Project, called: str) -> None:
         from app.safe.history import HistoryBoard
 
-        self._toggle_guest("history", True)
-        board = self._guest("history")
+        self.guests.toggle("history", True)
+        board = self.guests.get("history")
         if isinstance(board, HistoryBoard):
             board.compare_with(before, called)
 
@@ -474,7 +309,7 @@ class Window(QWidget):
             self.files.open_copy(demo)
         recovered = self.files.recovery.look_for_orphans(self.files.open_path)
         if demo is not None and path is None and not recovered and not self.preferences.guided:
-            QTimer.singleShot(GUIDE_MS, self, self._begin_guide)
+            QTimer.singleShot(GUIDE_MS, self, self.begin_guide)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         app = QApplication.instance()
@@ -496,8 +331,3 @@ class Window(QWidget):
     def _leave(self) -> None:
         self._leaving = True
         self.close()
-
-
-def _call(action: Callable[[], object], *_sent: object) -> None:
-    """Call an action, whatever the signal sends along."""
-    action()

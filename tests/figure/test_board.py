@@ -20,7 +20,7 @@ def board(qtbot: QtBot, open_window: Callable[[Project], Window]) -> FigureBoard
     shelf = Shelf("ledge", 600.0, 150.0, 60.0, mount=Mount(300.0, 1200.0))
     window = open_window(Project((Sheet("A", 1100.0, 600.0),), (shelf,), "Oak"))
     window.actions_["figure"].trigger()
-    found = window._guest("figure")
+    found = window.guests.get("figure")
     assert isinstance(found, FigureBoard)
     qtbot.waitUntil(lambda: bool(found._strips) and not found.reader.is_busy, timeout=WAIT_MS)
     return found

@@ -32,7 +32,7 @@ def window(open_window: Callable[[Project], Window]) -> Window:
 @pytest.fixture
 def board(window: Window) -> PhotoBoard:
     window.actions_["photo"].trigger()
-    found = window._guest("photo")
+    found = window.guests.get("photo")
     assert isinstance(found, PhotoBoard)
     return found
 

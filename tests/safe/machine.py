@@ -198,8 +198,8 @@ class Machine(RuleBasedStateMachine):
 
     @invariant()
     def the_plan_is_the_documents(self) -> None:
-        self.store.planner.settle()
         QCoreApplication.processEvents()
+        self.store.planner.settle()  # after what has just been found: its ways out may still be on their way
         plan = self.store.plan
         made = make_plan(self.store.document, plan.layout, plan.proof) if plan.proof else make_plan(self.store.document)
         assert plan == made

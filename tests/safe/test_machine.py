@@ -16,8 +16,10 @@ from pathlib import Path
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis.stateful import run_state_machine_as_test
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
 
+from app.fold.stage import Stage
 from app.window.window import Window
 from core.document.model import Project
 from tests.conftest import examples
@@ -59,8 +61,8 @@ def test_the_document_is_its_model_whatever_is_done(window: Window, project: Pro
 
     def back() -> None:
         for name in ("history", "cut_list", "cut_steps", "section", "offcuts"):
-            window._toggle_guest(name, True)  # each is made once
-        window._toggle_guest("offcuts", False)
+            window.guests.toggle(name, True)  # each is made once
+        window.guests.toggle("offcuts", False)
         window.boards.fill("")
         window.files._begin(project)
         window.store.planner.settle()
@@ -68,6 +70,9 @@ def test_the_document_is_its_model_whatever_is_done(window: Window, project: Pro
         settle()
 
     back()
+    for _ in range(100):  # the fold board's picture comes alive a little later, once
+        if window.fold.findChild(Stage) is None:
+            QTest.qWait(50)
     before = there(window)
     run(STEPS)
     back()
@@ -81,7 +86,7 @@ def test_cut_steps_come_back_small_after_there_were_none(window: Window, project
     window.files._begin(project)
     window.store.planner.settle()
     window.boards.fill("wall")
-    window._toggle_guest("cut_steps", True)
+    window.guests.toggle("cut_steps", True)
     assert window.boards.occupant("sheet").small
 
 

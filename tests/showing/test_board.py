@@ -25,7 +25,7 @@ SHELVES = (Shelf("hall", 500.0, 150.0, 60.0, mount=Mount(100.0, 1400.0)), Shelf(
 def board(qtbot: QtBot, open_window: Callable[[Project], Window]) -> ShowingBoard:
     window = open_window(Project((Sheet("ply", 1400.0, 900.0),), SHELVES, "Job"))
     window.actions_["showing"].trigger()
-    found = window._guest("showing")
+    found = window.guests.get("showing")
     assert isinstance(found, ShowingBoard)
     drawn(qtbot, found)
     return found

@@ -49,7 +49,8 @@ def contrast(image: QImage, box: QRect) -> float:
 
 def boards(window: object) -> Iterator[str]:
     """Opens one board after the other; gives its name."""
-    from app.window.window import GUESTS, Window
+    from app.actions import GUESTS
+    from app.window.window import Window
 
     assert isinstance(window, Window)
     yield "three boards"

@@ -10,12 +10,12 @@ from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QListWidget, QScrollBar, QWidget
 from pytestqt.qtbot import QtBot
 
-from app.actions import TABLE
+from app.actions import GUESTS, TABLE
 from app.reach import words
 from app.reach.finder import matching
 from app.reach.help_words import PAGES, page
 from app.reach.things import Unseen
-from app.window.window import GUESTS, Window
+from app.window.window import Window
 
 Find = Callable[[str], QWidget]
 LEAST_TARGET = 24  # pixels; WCAG 2.2, 2.5.8
@@ -166,7 +166,7 @@ def test_words_are_found_in_any_order() -> None:
 
 
 def test_every_board_has_a_page(window: Window) -> None:
-    boards = [window.wall, window.fold, window.sheet, *(window._guest(name) for name in GUESTS)]
+    boards = [window.wall, window.fold, window.sheet, *(window.guests.get(name) for name in GUESTS)]
     assert {board.key for board in boards} <= set(PAGES)
     for key, parts in PAGES.items():
         assert all(parts), key

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QWidget
 from pytestqt.qtbot import QtBot
 
 from app.bottomline.pill import Pill
-from app.bottomline.preview import PreviewMark
+from app.bottomline.preview import REST_MS, PreviewMark
 from app.store import Store
 from app.window.window import Window
 from core.document.model import Mount, Project, Sheet, Shelf
@@ -155,3 +155,16 @@ def test_the_list_has_all_ways_out_inside_its_width(qtbot: QtBot, window: Window
     assert max(right) < window.width()
     lines = {p.mapTo(window, QPoint(0, 0)).y() for p in pills}
     assert 1 < len(lines) < len(pills)
+
+
+def test_the_focus_that_falls_on_a_pill_previews_nothing(qtbot: QtBot, window: Window, find: Find) -> None:
+    """Shutting a board moves the focus on; where that is to a way out, nobody has asked to see it."""
+    pill = find("fix_0")
+    window.guests.toggle("history", True)
+    field = find("revision_name")
+    field.setFocus(Qt.FocusReason.TabFocusReason)
+    QWidget.setTabOrder(field, pill)
+    field.hide()
+    assert window.focusWidget() is pill
+    qtbot.wait(2 * REST_MS)
+    assert window.store.previewed is None
