@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 
 from tests.bench.measure import Measure
 
-GROUPS = ("planning", "program", "boards", "layouts", "packing", "monkey")
+GROUPS = ("planning", "program", "boards", "layouts", "packing", "photographs", "monkey")
 
 
 def main() -> int:
