@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
-from typing import Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
+
+if TYPE_CHECKING:
+    from core.plan.model import Plan
 
 Value = TypeVar("Value")
 
@@ -27,3 +30,16 @@ class Kept(Generic[Value]):
         if len(self._made) > self._most:
             self._made.popitem(last=False)
         return made[1]
+
+
+class Same:
+    """A plan by its identity, as a key: what is made from one plan is asked for by several views."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and self.plan is other.plan

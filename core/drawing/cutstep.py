@@ -18,6 +18,7 @@ from core.drawing.stepnotes import datum_items, note_items
 from core.language import tr
 from core.plan.model import Plan
 from core.sawing.piece import Piece
+from core.steps.bench import Lying
 from core.steps.contents import ONE, Contents, piece_words
 from core.steps.lying import Bench, day_of
 from core.steps.section import SIGN
@@ -74,10 +75,11 @@ def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]
     bench, contents = bench_at(plan, number, close=close), day_of(plan).contents
     made = {piece.name for piece in bench.made}
     aside = ASIDE * max(_sides(picture_box(bench)))
-    by = sorted((piece for piece in bench.pieces if piece.name not in made), key=_has_no_face, reverse=True)
-    room = room_beside(bench)
-    lying = (_away(_put_by(bench, contents, piece), bench, room) for piece in by)
-    box = picture_box(bench)
+    box, room = picture_box(bench), room_beside(bench)
+    near = (one.piece for one in bench.others if one.sheet == bench.step.sheet and _is_near(bench, one, box, room))
+    by = sorted((piece for piece in near if piece.name not in made), key=_has_no_face, reverse=True)
+    far = bench.turn.along(bench.axis, far_edge(bench))
+    lying = (_away(_put_by(bench, contents, piece), bench, room, far) for piece in by)
     seen = (_cut_off(one, box) for one in lying if _overlaps(one.box, box))
     return (*seen, *_just_made(bench, contents, aside))
 
@@ -102,9 +104,16 @@ def _grown(box: Box, pad: float) -> Box:
     return (box[0] - pad, box[1] - pad, box[2] + pad, box[3] + pad)
 
 
-def _away(one: Laid, bench: Bench, room: float) -> Laid:
-    """A piece beyond what is sawn, on the guide's side, moved back to give room."""
-    index, far = (0 if bench.axis == "x" else 1), bench.turn.along(bench.axis, far_edge(bench))
+def _is_near(bench: Bench, one: Lying, box: Box, room: float) -> bool:
+    """Can anything of a piece be seen in the picture, before it is moved or after? Quick, and never a wrong no."""
+    x0, y0, x1, y1 = bench.turn.box(one.show)  # its other face reaches no further than two thicknesses, moved or not
+    slack = room + 2.0 * one.thickness
+    return x0 - slack < box[2] and box[0] < x1 + slack and y0 - slack < box[3] and box[1] < y1 + slack
+
+
+def _away(one: Laid, bench: Bench, room: float, far: float) -> Laid:
+    """A piece beyond what is sawn, on the guide's side, moved back to give room. far: the guide's edge, as seen."""
+    index = 0 if bench.axis == "x" else 1
     way = SIGN[bench.turn.side(bench.axis, bench.step.guide)]
     beyond = one.box[index + 2] <= far + NEAR if way < 0.0 else one.box[index] >= far - NEAR
     if not room or not beyond:

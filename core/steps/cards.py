@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Literal
 
 from core.drawing.measure import clean
+from core.kept import Same
 from core.language import tr
 from core.lengths import show_angle
 from core.plan.model import Plan
@@ -46,7 +48,13 @@ class Card(Value, frozen=True):
 
 
 def cards_of(plan: Plan) -> tuple[Card, ...]:
-    """One card for each step of the plan, in order."""
+    """One card for each step of the plan, in order; remembered for the last plan asked for."""
+    return _cards(Same(plan))
+
+
+@lru_cache(maxsize=1)
+def _cards(key: Same) -> tuple[Card, ...]:
+    plan = key.plan
     steps = steps_of(plan)
     frame = {part.id for frame in plan.frames for part in frame.parts}
     return tuple(_card(plan, step, len(steps), set(step.abouts) <= frame) for step in steps)

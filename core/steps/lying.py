@@ -11,6 +11,7 @@ from functools import lru_cache
 
 import msgspec
 
+from core.kept import Same
 from core.plan.model import Cut, Plan, Side
 from core.sawing.piece import Axis, Box, Piece
 from core.steps.bench import Datum, Lying, Pass, pass_cuts, passes_of
@@ -90,24 +91,11 @@ class Day(msgspec.Struct, frozen=True, gc=False):
 
 def day_of(plan: Plan) -> Day:
     """The steps of a plan with the pieces lying at each; remembered for the last plan asked for."""
-    return _day(_Same(plan))
-
-
-class _Same:
-    """A plan by its identity."""
-
-    def __init__(self, plan: Plan) -> None:
-        self.plan = plan
-
-    def __hash__(self) -> int:
-        return id(self.plan)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and self.plan is other.plan
+    return _day(Same(plan))
 
 
 @lru_cache(maxsize=2)
-def _day(key: _Same) -> Day:
+def _day(key: Same) -> Day:
     plan, saw = key.plan, key.plan.project.saw
     if not plan.cuts:
         return Day((), contents_of(plan))

@@ -11,6 +11,7 @@ from functools import lru_cache
 import msgspec
 
 from core.document.model import Saw
+from core.kept import Same
 from core.language import tr
 from core.plan.model import CutKind, Plan, Side
 from core.sawing.piece import TOUCH
@@ -28,24 +29,11 @@ from core.steps.setting import is_second, set_by, width_under
 
 def steps_of(plan: Plan) -> tuple[Step, ...]:
     """All steps of a plan in order, one for each pass. Raises nothing for a plan that replays."""
-    return _steps(_Key(plan))
-
-
-class _Key:
-    """A plan by its identity: one plan's steps are asked for by several views."""
-
-    def __init__(self, plan: Plan) -> None:
-        self.plan = plan
-
-    def __hash__(self) -> int:
-        return id(self.plan)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Key) and self.plan is other.plan
+    return _steps(Same(plan))
 
 
 @lru_cache(maxsize=2)
-def _steps(key: _Key) -> tuple[Step, ...]:
+def _steps(key: Same) -> tuple[Step, ...]:
     plan = key.plan
     contents, setups, groups = contents_of(plan), setup_numbers(plan.cuts, plan.project.saw), pass_cuts(plan)
     coming = [{cut.piece for cut in group} for group in [*groups[1:], ()]][: len(groups)]
