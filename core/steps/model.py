@@ -52,6 +52,7 @@ class SetBy(Value, frozen=True):
         it is; None where there is neither.
     back, back_edge: of a panel whose cut is set on an arris, from the toe to its own square back, and what kind of
         edge that is; None for all others. Parts that meet have it alike: the cut goes by it, the arris is its check.
+    told: the number as it is printed, where that is not its own, rounded; see `core.steps.printed`.
     """
 
     means: Means
@@ -69,6 +70,24 @@ class SetBy(Value, frozen=True):
     opposite: EdgeKind | None = None
     back: float | None = None
     back_edge: EdgeKind | None = None
+    told: float | None = None
+
+    @property
+    def reads_scale(self) -> bool:
+        """Is the number read at the fence or the stop, not on the wood?"""
+        return not self.on_line and (self.reading is not None or self.stop is not None)
+
+    @property
+    def number(self) -> float:
+        """The number the cut goes by, as it is planned: reading, stop, a panel's own size, or from edge to toe."""
+        if self.reads_scale:
+            return (self.reading if self.reading is not None else self.stop) or 0.0
+        return self.toe if self.back is None else self.back
+
+    @property
+    def printed(self) -> float:
+        """The same as it is printed."""
+        return self.number if self.told is None else self.told
 
     @property
     def on_line(self) -> bool:

@@ -12,7 +12,7 @@ from core.plan.model import Cut, Plan
 from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
 from core.steps.bench import Pass, pass_cuts, passes_of
 from core.steps.edges import outermost, place_on
-from core.steps.model import SetBy, Step
+from core.steps.model import Step
 from core.steps.section import SIGN, section
 from core.steps.steps import steps_of
 
@@ -76,21 +76,13 @@ def _followed(plan: Plan, rounded: Rounded) -> dict[str, Piece]:
 
 def _place(step: Step, axis: Axis, pieces: list[Piece], at_table: float, rounded: Rounded) -> float:
     """Where the kept side's show face comes to end. at_table: from there to the blade beside the fence. [mm]"""
-    told = _table(step.set_by)
-    if told is None:
-        by = step.set_by
-        side, toe = (by.side, by.toe) if by.back is None else (step.keep, by.back)
-        return place_on(pieces[0], axis, side, False) - SIGN[side] * rounded(toe)
+    by = step.set_by
+    if not by.reads_scale:
+        side = by.side if by.back is None else step.keep
+        return place_on(pieces[0], axis, side, False) - SIGN[side] * rounded(by.number)
     ends = [outermost(piece, axis, step.guide) for piece in pieces]
     bearing = min(ends) if step.guide == "low" else max(ends)  # of several strips the one that reaches furthest
-    return bearing - SIGN[step.guide] * rounded(told) - at_table
-
-
-def _table(by: SetBy) -> float | None:
-    """What the fence or the sled's stop is set to."""
-    if by.on_line:
-        return None
-    return by.reading if by.reading is not None else by.stop
+    return bearing - SIGN[step.guide] * rounded(by.number) - at_table
 
 
 def _sawn(cut: Cut, work: Pass, piece: Piece, at: float, kerf: float) -> tuple[Piece | None, Piece | None]:

@@ -20,9 +20,10 @@ from core.sawing.support import NARROW, OVERHANG, RUN
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of, side_words
 from core.steps.edges import edge_kind, place_on
-from core.steps.falling import CLEANS, chips_of, falls_of, supports_of
+from core.steps.falling import chips_of, falls_of, supports_of
 from core.steps.model import Danger, Move, Packer, SetBy, Step, Support
 from core.steps.packing import packed_stick, packer
+from core.steps.printed import as_printed
 from core.steps.section import OTHER, section
 from core.steps.setting import is_second, set_by, width_under
 
@@ -38,10 +39,12 @@ def _steps(key: Same) -> tuple[Step, ...]:
     contents, setups, groups = contents_of(plan), setup_numbers(plan.cuts, plan.project.saw), pass_cuts(plan)
     coming = [{cut.piece for cut in group} for group in [*groups[1:], ()]][: len(groups)]
     steps: list[Step] = []
+    works: list[Pass] = []
     last: dict[CutKind, Step] = {}
     bevelled = set[str]()
     done = 0
     for (work, bench), next_up in zip(passes_of(plan, groups), coming, strict=True):
+        works.append(work)
         desk = _Desk(plan.project.saw, work, bench, contents, next_up)
         step = desk.step(len(steps) + 1, setups[done])
         step = _compared(step, steps[-1] if steps else None, last.get(step.kind), plan.project.saw.kind == "table")
@@ -51,7 +54,7 @@ def _steps(key: Same) -> tuple[Step, ...]:
         steps.append(step)
         last[step.kind] = step
         done += len(work.cuts)
-    return tuple(steps)
+    return as_printed(plan, tuple(steps), works, contents)
 
 
 class _Desk:
@@ -154,7 +157,7 @@ class _Desk:
 
     def _with_back(self, by: SetBy) -> SetBy:
         """With the size of what is kept, where the cut is set on an arris and that is a panel with a square back."""
-        if by.means != "arris" or by.toe < CLEANS:
+        if by.means != "arris":
             return by
         keep, axis = self.cut.keep, self.work.axis
         column = (0 if axis == "x" else 1) + (2 if keep == "high" else 0)

@@ -116,15 +116,15 @@ def short_setting(plan: Plan, step: Step) -> str:
     """
     by, project = step.set_by, plan.project
     if by.reading is not None and not by.on_line:
-        return tr("fence {project}", project=length(project, by.reading))
+        return tr("fence {project}", project=length(project, by.printed))
     if by.stop is not None and not by.on_line:
-        return tr("stop {project}", project=length(project, by.stop))
+        return tr("stop {project}", project=length(project, by.printed))
     if by.back is not None:
-        return f"{length(project, by.back)} {tr('to datum') if by.back_edge == 'datum' else tr('to square edge')}"
+        return f"{length(project, by.printed)} {tr('to datum') if by.back_edge == 'datum' else tr('to square edge')}"
     if by.means == "arris":
         return tr("{fine} off arris", fine=fine(project, by.toe)) if by.toe > ON else tr("on arris")
     to = {"raw edge": tr("to raw edge"), "square edge": tr("to square edge"), "other toe": tr("toe to toe")}
-    return f"{length(project, by.toe)} {to.get(by.means, tr('to datum'))}"
+    return f"{length(project, by.printed)} {to.get(by.means, tr('to datum'))}"
 
 
 def fine(project: Project, mm: float) -> str:
@@ -135,18 +135,18 @@ def fine(project: Project, mm: float) -> str:
 def _number(plan: Plan, step: Step) -> tuple[str, str]:
     by, project = step.set_by, plan.project
     if by.on_line and by.means != "arris":
-        return length(project, by.toe), from_words(step)
+        return length(project, by.printed), from_words(step)
     if by.reading is not None:
-        return length(project, by.reading), tr("blade to fence, at table level")
+        return length(project, by.printed), tr("blade to fence, at table level")
     if by.stop is not None:
-        return length(project, by.stop), tr("stop to blade, at table level")
+        return length(project, by.printed), tr("stop to blade, at table level")
     if by.back is not None:
-        return length(project, by.back), _back_words(step)
+        return length(project, by.printed), _back_words(step)
     if by.means == "arris":
         if by.toe <= ON:
             return from_words(step), ""
         return fine(project, by.toe), tr("off the new arris") if step.second else tr("off the arris")
-    return length(project, by.toe), from_words(step)
+    return length(project, by.printed), from_words(step)
 
 
 def moves_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -257,7 +257,11 @@ def _line(plan: Plan, step: Step) -> str:
     by, project = step.set_by, plan.project
     if by.back is not None:
         off = fine(project, by.toe)
-        line = tr("That is {off} off the new arris, which the cut cleans: look before you saw.", off=off)
+        line = (
+            tr("That is {off} off the new arris, which the cut cleans: look before you saw.", off=off)
+            if by.toe > ON
+            else tr("That is on the new arris: look before you saw.")
+        )
     elif by.means == "arris":
         line = (
             tr("Set {from_words}, taking {fine} off it.", from_words=from_words(step), fine=fine(project, by.toe))
@@ -273,12 +277,12 @@ def _line(plan: Plan, step: Step) -> str:
         line = (
             tr(
                 "Toe {project} {from_words}{get}.",
-                project=length(project, by.toe),
+                project=length(project, by.printed),
                 from_words=from_words(step),
                 get=how.get(by.means, ""),
             )
             if step.bevel
-            else (tr("Line {project} {from_words}.", project=length(project, by.toe), from_words=from_words(step)))
+            else (tr("Line {project} {from_words}.", project=length(project, by.printed), from_words=from_words(step)))
         )
     return line
 
@@ -305,10 +309,10 @@ def _device(plan: Plan, step: Step) -> tuple[str, ...]:
     if by.on_line:
         return ()
     if by.stop is not None:
-        stop = tr("Stop {project} from the blade, read at table level.", project=length(project, by.stop))
+        stop = tr("Stop {project} from the blade, read at table level.", project=length(project, by.printed))
         return (stop, tr("A stop on the sled, never the fence, for a crosscut.")) if "across" in step.moves else (stop,)
     if by.reading is not None:
-        return (tr("Fence {project} from the blade, read at table level.", project=length(project, by.reading)),)
+        return (tr("Fence {project} from the blade, read at table level.", project=length(project, by.printed)),)
     if by.seen is not None:
         told = tr(
             "Seen from the back: the guide's edge goes {project} from the edge above that arris",

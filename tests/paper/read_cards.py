@@ -10,12 +10,15 @@ from typing import Any, NamedTuple
 
 import pdfplumber
 
+from tests.paper.recorder import Written
+
 Char = dict[str, Any]
 
 COLUMN = 0.575  # of the page: words stand at the left, drawings at the right
 LARGE = 24.0  # points: the number that matters is at least so large
 HEAD = 0.9  # of the size of the card's own number: titles and what the number is; sentences are smaller
 INCH = 25.4
+DOWN = 0.26  # of its size: how far a letter's box goes below the line it stands on
 NUMBER = re.compile(r"^(?:(\d+)-(\d+)/(\d+)|(\d+)/(\d+)|(\d+(?:\.\d+)?))(\"| mm)( [+−])?$")
 FACTS = re.compile(
     r"(?P<device>guide|fence|stop|no) (?P<where>on the (?:near|far|left|right) side|on what is kept|on the other side"
@@ -68,6 +71,16 @@ def read_number(text: str) -> float:
     return INCH * (value + {None: 0.0, " +": 1 / 64, " −": -1 / 64}[mark])
 
 
+def written_cards(words: list[Written], width: float, height: float) -> list[ReadCard]:
+    """The cards of one page from its texts as they were drawn. width, height: of the page. [points]"""
+    chars: list[Char] = []
+    for one in words:
+        x0, _, x1, y1 = one.box
+        chars.append({"text": one.text, "x0": x0, "x1": x1, "bottom": y1 + DOWN * one.size, "size": one.size})
+        chars[-1]["upright"] = one.level
+    return list(_cards(chars, width, height))
+
+
 def _cards(chars: list[Char], width: float, height: float) -> Iterator[ReadCard]:
     words = [c for c in chars if c["upright"] and c["x0"] < COLUMN * width and c["bottom"] < height - 90.0]
     lines = _lines(words)
@@ -88,7 +101,7 @@ def _lines(chars: list[Char]) -> list[list[Char]]:
 
 def _baseline(char: Char) -> float:
     """Where a letter stands, from the page's upper edge, near enough. [points]"""
-    return float(char["bottom"]) - 0.26 * float(char["size"])
+    return float(char["bottom"]) - DOWN * float(char["size"])
 
 
 def _text(line: list[Char]) -> str:

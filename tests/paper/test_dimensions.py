@@ -207,15 +207,10 @@ class Dimensions:
         found: set[str] = set()
         for step in steps_of(self.plan):
             by = step.set_by
-            told = by.reading if by.reading is not None else by.stop
-            if told is not None and not by.on_line:
-                found |= self.fine(told)
-            elif by.back is not None:
-                found |= self.fine(by.back)
-            elif by.means == "arris":
+            if by.means == "arris" and by.back is None and not by.reads_scale:
                 found |= {number(show_length(by.toe, self.unit, 64))} if by.toe > 0.05 else set()
             else:
-                found |= self.fine(by.toe)
+                found |= self.fine(by.printed)
         return found
 
     def cut_order(self) -> set[str]:
@@ -346,7 +341,7 @@ def beside(plan: Plan, d: Dimensions) -> set[str]:
     for step in steps_of(plan):
         by = step.set_by
         found |= d.fine(step.length, step.width, by.toe, *(fall.width for fall in step.falls))
-        found |= d.fine(*(abs(mm) for mm in (by.edge, by.stick, by.seen) if mm is not None))
+        found |= d.fine(*(abs(mm) for mm in (by.edge, by.stick, by.seen, by.reading) if mm is not None))
         if step.packer is not None:
             found |= d.fine(step.packer.width)
         if by.means == "arris":

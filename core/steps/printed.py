@@ -1,0 +1,187 @@
+"""The numbers of the steps as they are printed, so that a maker who keeps to them gets the parts.
+
+A number is printed to a 64th of an inch (1/32 with + or −) or 0.1 mm. Rounded each by itself, numbers that build on
+each other drift, and the second cut of a V may pass beside its arris. So the cuts are replayed with what is printed:
+
+- a number that is a part's own size stays as it is: parts that meet have it alike
+- any other makes up for what those before it, as printed, have left over or taken too much
+- where a second cut would miss its arris all the same, the number before it that is no part's size moves on by one
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import cos, radians, tan
+from typing import Final
+
+import msgspec
+
+from core.lengths import INCH_MM
+from core.plan.model import Plan, Side
+from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
+from core.steps.bench import Pass
+from core.steps.contents import Contents
+from core.steps.edges import outermost, place_on
+from core.steps.model import Step
+from core.steps.section import OTHER, SIGN, section
+
+UNITS: Final = {"in": INCH_MM / 64.0, "mm": 0.1}  # mm: as fine as numbers are printed
+TRIES: Final = 6
+MOST: Final = 3  # steps of the grid that a number may be moved on
+NEAR: Final = 1e-9  # mm
+LINE: Final = 0.02  # mm: no pencil line is finer
+SAME: Final = 1e-6  # mm
+
+Edge = tuple[Axis, Side]
+
+
+def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents: Contents) -> tuple[Step, ...]:
+    """The steps, each with the number it is to be printed with where that is not its own, rounded."""
+    if not steps:
+        return steps
+    bench = _Bench(plan, steps, works, contents)
+    while not bench.settled():
+        pass
+    return bench.told()
+
+
+class _Bench:
+    """The cuts, replayed with printed numbers."""
+
+    def __init__(self, plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents: Contents) -> None:
+        self._plan, self._steps, self._works = plan, list(steps), works
+        self._grid = UNITS[plan.project.units]
+        self._moved = [0] * len(steps)
+        self._numbers = [0.0] * len(steps)
+        self._left: set[int] = set()  # steps that miss their arris whatever is done
+        self._before: list[int | None] = [None] * len(steps)  # the step that made the edge it is measured from
+        self._makers: dict[str, dict[Edge, int]] = {}  # the step that made an edge of a piece
+        sizes = {p.id: p.show for p in plan.panels}
+        sizes |= {p.id: (p.length, p.width) for f in plan.frames for p in f.parts}
+        self._fixed = [_is_own(step, work, contents, sizes) for step, work in zip(steps, works, strict=True)]
+        saw = plan.project.saw
+        self._cuts = [
+            section(saw, work.thickness, step.at, step.bevel, step.keep)
+            for step, work in zip(steps, works, strict=True)
+        ]
+
+    def _rounded(self, mm: float) -> float:
+        return round(mm / self._grid) * self._grid
+
+    def replay(self) -> list[tuple[int, Piece]]:
+        """Saw everything; returns the second cuts that miss their arris, with the piece they are made in."""
+        pieces = {s.id: whole_sheet(s.id, s.length, s.width) for s in self._plan.sheets}
+        self._makers = {}
+        missed = []
+        for k, (step, work) in enumerate(zip(self._steps, self._works, strict=True)):
+            there = [pieces.pop(cut.piece) for cut in work.cuts if cut.piece in pieces]
+            if len(there) < len(work.cuts):
+                continue  # a plan that does not replay
+            at = self._at(k, step, work.axis, there)
+            if step.second and self._fixed[k] and k not in self._left:
+                other = OTHER[step.keep]
+                gaps = [(place_on(piece, work.axis, other, False) - at) * SIGN[other] for piece in there]
+                worst = min(range(len(gaps)), key=gaps.__getitem__)
+                if gaps[worst] < -LINE:
+                    missed.append((k, there[worst]))
+            self._saw(k, step, work, there, at, pieces)
+        return missed
+
+    def _at(self, k: int, step: Step, axis: Axis, there: list[Piece]) -> float:
+        """Where the kept side's show face comes to end by the number that is printed."""
+        by, offset, first = step.set_by, 0.0, there[0]
+        side = _reference(step)
+        if by.reads_scale:
+            ends = [outermost(piece, axis, side) for piece in there]
+            edge = min(ends) if side == "low" else max(ends)
+            first = there[ends.index(edge)]
+            offset = self._cuts[k].at_table - step.at
+        else:
+            edge = place_on(first, axis, side, False)
+        self._before[k] = self._makers.get(first.name, {}).get((axis, side))
+        own = self._rounded(by.number)
+        wanted = (edge - step.at - offset) * SIGN[side]
+        if not self._fixed[k] and abs(own - wanted) > self._grid / 2.0 + NEAR:
+            own = max(0.0, self._rounded(wanted))
+        self._numbers[k] = own + self._moved[k] * self._grid
+        return edge - offset - SIGN[side] * self._numbers[k]
+
+    def _saw(self, k: int, step: Step, work: Pass, there: list[Piece], at: float, pieces: dict[str, Piece]) -> None:
+        tilt = radians(step.bevel)
+        setback, footprint = work.thickness * tan(tilt), self._plan.project.saw.kerf / cos(tilt)
+        for cut, piece in zip(work.cuts, there, strict=True):
+            names = (cut.makes[0] or "", cut.makes[1] or "")
+            before = self._makers.get(piece.name, {})
+            made = saw_piece(piece, work.axis, at, cut.keep, setback, footprint, names)
+            sides: tuple[Side, Side] = ("high", "low")  # the new one of the low piece, and of the high one
+            for one, side in zip(made, sides, strict=True):
+                if one is not None:
+                    pieces[one.name] = one
+                    self._makers[one.name] = before | {(work.axis, side): k}
+
+    def _move_on(self, missed: list[tuple[int, Piece]]) -> bool:
+        """Move a number before each second cut that misses; False where there is none to move."""
+        moved = False
+        for k, piece in missed:
+            step, axis = self._steps[k], self._works[k].axis
+            makers = self._makers.get(piece.name, {})
+            maker = self._free(makers.get((axis, _reference(step))))
+            if maker is not None:
+                self._moved[maker] -= int(SIGN[step.keep] * SIGN[_reference(self._steps[maker])])
+                moved = True
+        return moved
+
+    def _free(self, step: int | None) -> int | None:
+        """The step itself where its number may be moved, else the one before it that its edge is measured from."""
+        while step is not None and (self._fixed[step] or abs(self._moved[step]) >= MOST):
+            step = self._before[step]
+        return step
+
+    def settled(self) -> bool:
+        """Move numbers on till no cut misses its arris; those that do all the same are left alone, to begin anew."""
+        self._moved = [0] * len(self._steps)
+        for _ in range(TRIES):
+            missed = self.replay()
+            if not missed:
+                return True
+            if not self._move_on(missed):
+                break
+        for k, _ in missed:
+            self._left.add(k)
+            if self._steps[k].set_by.back is not None:  # set on the arris alone
+                by = msgspec.structs.replace(self._steps[k].set_by, back=None, back_edge=None)
+                self._steps[k] = msgspec.structs.replace(self._steps[k], set_by=by)
+        return False
+
+    def told(self) -> tuple[Step, ...]:
+        """The steps with their printed numbers; set on the arris alone where a size would miss it."""
+        return tuple(self._told(k, step) for k, step in enumerate(self._steps))
+
+    def _told(self, k: int, step: Step) -> Step:
+        by = step.set_by
+        off = self._numbers[k] - self._rounded(by.number)
+        if abs(off) < NEAR or (by.means == "arris" and by.back is None):
+            return step
+        stick = by.stick if by.stick is None or _reference(step) != step.guide else by.stick + off
+        told = msgspec.structs.replace(by, told=self._numbers[k], stick=None if stick is None else max(0.0, stick))
+        return msgspec.structs.replace(step, set_by=told)
+
+
+def _is_own(step: Step, work: Pass, contents: Contents, sizes: dict[str, tuple[float, float]]) -> bool:
+    """Is the number a part's own size, or what trues an edge or lies on an arris? Then it stays as it is."""
+    by = step.set_by
+    if by.means == "raw edge" or (by.means == "arris" and not by.reads_scale and by.back is None):
+        return True
+    if _reference(step) != step.keep:
+        return False
+    index = 0 if work.axis == "x" else 1
+    size = abs(place_on(work.before[0], work.axis, step.keep, False) - step.at)
+    kept = (pair[step.keep == "high"] for pair in work.made)
+    parts: Iterable[str] = (part for piece in kept if piece is not None for part in contents.parts.get(piece.name, ()))
+    return any(part in sizes and abs(sizes[part][index] - size) < SAME for part in parts)
+
+
+def _reference(step: Step) -> Side:
+    """The side of the cut the number is measured from."""
+    by = step.set_by
+    return step.guide if by.reads_scale else step.keep if by.back is not None else by.side
