@@ -102,7 +102,7 @@ def number_of(plan: Plan, card: ReadCard, seen: list[Seen], guide: str, face: st
         bearing = min(ends) if guide == "low" else max(ends)
         return show_length(abs(bearing - plane_beside(one, guide)[1 if face == "up" else 0]), unit)
     keep = kept_side(one)
-    side = measured_from(card, guide, keep)
+    side = measured_from(card, keep if card.device == "no" else guide, keep)
     toe = abs(edge(one.before, one.axis, side, 0) - one.cut.at)
     if "arris" in card.setting:
         assert toe <= 0.05
