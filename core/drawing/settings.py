@@ -37,7 +37,7 @@ def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
         yield from _dimension(bench, box, SHARES[0], start, step.at, number)
     if by.stick is not None and bench.is_guided:
         back = step.at + SIGN[step.guide] * ((by.edge or 0.0) + plan.project.saw.guide_width)
-        words = tr("stick {stick}", stick=show_length(by.stick, unit))
+        words = tr("stick {stick}", stick=show_length(by.printed_stick or 0.0, unit))
         yield from _dimension(bench, box, SHARES[1], back, back + SIGN[step.guide] * by.stick, words)
 
 

@@ -146,8 +146,9 @@ def _blade_out(plan: Plan, thickness: float) -> str:
 def stick_table(plan: Plan, steps: tuple[Step, ...]) -> Table:
     """The gauge sticks, each with the cards it is used on."""
     sticks: dict[str, list[int]] = {}
-    for step in sorted(steps, key=lambda step: step.set_by.stick or 0.0):
-        if step.set_by.stick is not None and step.set_by.stick > 0.05:
-            sticks.setdefault(length(plan.project, step.set_by.stick), []).append(step.number)
+    for step in sorted(steps, key=lambda step: step.set_by.printed_stick or 0.0):
+        stick = step.set_by.printed_stick
+        if stick is not None and stick > 0.05:
+            sticks.setdefault(length(plan.project, stick), []).append(step.number)
     rows = tuple((long, ", ".join(map(str, sorted(cards))), "") for long, cards in sticks.items())
     return Table("sticks", "", STICKS, rows, ("",) * len(rows))

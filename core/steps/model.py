@@ -52,7 +52,7 @@ class SetBy(Value, frozen=True):
         it is; None where there is neither.
     back, back_edge: of a panel whose cut is set on an arris, from the toe to its own square back, and what kind of
         edge that is; None for all others. Parts that meet have it alike: the cut goes by it, the arris is its check.
-    told: the number as it is printed, where that is not its own, rounded; see `core.steps.printed`.
+    told, told_stick: number and gauge stick as they are printed, where those are not their own, rounded; see `core.steps.printed`.
     """
 
     means: Means
@@ -71,6 +71,7 @@ class SetBy(Value, frozen=True):
     back: float | None = None
     back_edge: EdgeKind | None = None
     told: float | None = None
+    told_stick: float | None = None
 
     @property
     def reads_scale(self) -> bool:
@@ -88,6 +89,11 @@ class SetBy(Value, frozen=True):
     def printed(self) -> float:
         """The same as it is printed."""
         return self.number if self.told is None else self.told
+
+    @property
+    def printed_stick(self) -> float | None:
+        """The gauge stick as it is printed."""
+        return self.stick if self.told_stick is None else self.told_stick
 
     @property
     def on_line(self) -> bool:

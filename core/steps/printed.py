@@ -162,8 +162,8 @@ class _Bench:
         off = self._numbers[k] - self._rounded(by.number)
         if abs(off) < NEAR or (by.means == "arris" and by.back is None):
             return step
-        stick = by.stick if by.stick is None or _reference(step) != step.guide else by.stick + off
-        told = msgspec.structs.replace(by, told=self._numbers[k], stick=None if stick is None else max(0.0, stick))
+        stick = None if by.stick is None or _reference(step) != step.guide else max(0.0, by.stick + off)
+        told = msgspec.structs.replace(by, told=self._numbers[k], told_stick=stick)
         return msgspec.structs.replace(step, set_by=told)
 
 

@@ -323,13 +323,15 @@ def _device(plan: Plan, step: Step) -> tuple[str, ...]:
         told = tr("The guide's edge goes {project} {where} the toe", project=length(project, abs(by.edge)), where=where)
     else:
         told = tr("The guide's edge goes on the line")
-    if by.stick is not None:
+    if by.printed_stick is not None:
         whose = tr("the packer's outer edge") if step.packer else tr("the outer edge")
         flush = tr("its back flush with {whose}", whose=whose)
         stick = tr(
-            "gauge stick {project}, from {whose} to the guide's back", project=length(project, by.stick), whose=whose
+            "gauge stick {project}, from {whose} to the guide's back",
+            project=length(project, by.printed_stick),
+            whose=whose,
         )
-        told += f"; {stick if by.stick > ON else flush}"
+        told += f"; {stick if by.printed_stick > ON else flush}"
     return (f"{told}.",)
 
 

@@ -272,6 +272,7 @@ def gauge_sticks(plan: Plan) -> tuple[float, ...]:
     unit = Unit(plan.project.units)
     found: dict[str, float] = {}
     for step in steps_of(plan):
-        if step.set_by.stick is not None:
-            found.setdefault(show_length(step.set_by.stick, unit), step.set_by.stick)
+        stick = step.set_by.printed_stick
+        if stick is not None:
+            found.setdefault(show_length(stick, unit), stick)
     return tuple(sorted(found.values()))

@@ -331,7 +331,7 @@ def more(plan: Plan, kind: str) -> set[str]:
         rates = (152.4, 76.2, 406.4) if unit is Unit.INCH else (150.0, 75.0, 400.0)  # tape, spacers: common practice
         found |= d.fine(*rates, plan.project.wall.board, plan.project.wall.width)
     if kind == "templates":
-        found |= d.fine(*(s.set_by.stick for s in steps_of(plan) if s.set_by.stick is not None))
+        found |= d.fine(*(s.set_by.printed_stick for s in steps_of(plan) if s.set_by.printed_stick is not None))
     return found
 
 
@@ -341,7 +341,7 @@ def beside(plan: Plan, d: Dimensions) -> set[str]:
     for step in steps_of(plan):
         by = step.set_by
         found |= d.fine(step.length, step.width, by.toe, *(fall.width for fall in step.falls))
-        found |= d.fine(*(abs(mm) for mm in (by.edge, by.stick, by.seen, by.reading) if mm is not None))
+        found |= d.fine(*(abs(mm) for mm in (by.edge, by.printed_stick, by.seen, by.reading) if mm is not None))
         if step.packer is not None:
             found |= d.fine(step.packer.width)
         if by.means == "arris":
