@@ -52,7 +52,8 @@ class SetBy(Value, frozen=True):
         it is; None where there is neither.
     back, back_edge: of a panel whose cut is set on an arris, from the toe to its own square back, and what kind of
         edge that is; None for all others. Parts that meet have it alike: the cut goes by it, the arris is its check.
-    told, told_stick: number and gauge stick as they are printed, where those are not their own, rounded; see `core.steps.printed`.
+    told, told_stick: number and gauge stick as they are printed, where those are not their own, rounded; see
+        `core.steps.printed`.
     """
 
     means: Means

@@ -211,7 +211,7 @@ def test_the_number_is_written_once_where_it_is_measured() -> None:
         plan = plan_with(saw)
         for _, bench, drawing in steps(plan):
             by = bench.step.set_by
-            want = by.reading or by.stop or by.toe
+            want = by.reading or by.stop or by.back or by.toe
             texts = [item for item in drawing.items if isinstance(item, Text) and item.layer == "setting"]
             numbers = [item for item in texts if not item.text.startswith("stick")]
             assert len(numbers) == (want > 0.3)
