@@ -13,7 +13,9 @@ def calm(plan: Plan) -> str:
     shelves, sheets, cuts = len(plan.project.shelves), len(plan.sheets), len(plan.cuts)
     if not shelves:
         return tr("Nothing to cut yet: add a shelf.")
-    what = {1: tr("The shelf comes"), 2: tr("Both shelves come")}.get(shelves, f"All {shelves} shelves come")
+    what = {1: tr("The shelf comes"), 2: tr("Both shelves come")}.get(
+        shelves, tr("All {shelves} shelves come", shelves=shelves)
+    )
     return tr(
         "{what} from {counted} in {counted2}. Checked: room on the sheet, tilt and reach of the "
         "saw, room for the frame.",

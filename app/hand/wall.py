@@ -254,7 +254,7 @@ class Drawing(Grip):
         self._depth, self._height = common_sizes(project.units)
         self._fixed: Mount | None = None  # where it hangs once its size was typed or stepped
         self._last = Mount(self._x, self._y)
-        self._name = free_name("shelf", {shelf.id for shelf in project.shelves})
+        self._name = free_name(tr("shelf"), {shelf.id for shelf in project.shelves})
         self.about = self._name
         self.label = tr("Draw {name}", name=self._name)
         limits = RANGES[Shelf]

@@ -64,7 +64,7 @@ def add_shelf(project: Project) -> tuple[Project, str]:
     """A shelf of a common size at the end; returns the project and the new id."""
     inch = project.units == "in"
     length, depth, height = (48 * INCH_MM, 8 * INCH_MM, 2.5 * INCH_MM) if inch else (1200.0, 200.0, 64.0)
-    name = free_name("shelf", {shelf.id for shelf in project.shelves})
+    name = free_name(tr("shelf"), {shelf.id for shelf in project.shelves})
     shelf = Shelf(name, length, depth, height, mount=free_mount(project, length))
     return msgspec.structs.replace(project, shelves=(*project.shelves, shelf)), name
 

@@ -17,7 +17,7 @@ from core import LANGUAGE
 from core.language import CODE
 
 DEMOS = Path(__file__).parents[2] / "demo_projects"
-FIRST = DEMOS / "reading-corner.grainfold"
+FIRST = DEMOS / ("reading-corner.grainfold" if CODE == "en" else "stove-alcove.grainfold")  # in the units used there
 
 
 def open_window(path: str | os.PathLike[str] | None = None) -> int:

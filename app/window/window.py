@@ -63,7 +63,7 @@ class Window(QWidget):
         self.resize(*FIRST)
         self.preferences = preferences or Preferences()
         self.theme = Theme(self.preferences.theme, self)
-        self.store = Store(project or new_project("in"), parent=self)
+        self.store = Store(project or new_project("in" if CODE == "en" else "mm"), parent=self)
         self.actions_ = Actions(self)
         self._leaving = self._keeping = False
         self.next_language = ""  # spoken by the window that opens when this one has closed
