@@ -62,15 +62,17 @@ class CardWords:
         card, s = self._card, self._s
         base, right = y + s.head, self._left + self._width
         x = self._left
+        done = right - s.tick - 5.0 - text_width(tr("done"), s.body)
         for words, size, strong in (
             (tr("Card {number} of {of}", number=card.number, of=card.of), s.head, True),
             (tr("Set-up {setup}", setup=card.setup), s.head, False),
-            (self._marks, s.small, False),
         ):
             self._text(x, base, words, size, strong=strong)
             x += text_width(words, size, strong) + 14.0
+        small = s.small if x + text_width(self._marks, s.small) < done - 8.0 else SMALL
+        self._text(x, base, self._marks, small)
         self._box(right - s.tick, y, s.tick, s.tick, 1.2)
-        self._text(right - s.tick - 5.0 - text_width(tr("done"), s.body), base, tr("done"), s.body)
+        self._text(done, base, tr("done"), s.body)
         y += s.tick + 1.0
         for line in wrapped(card.title, s.head, self._width, strong=True):
             y += s.head + 2.0

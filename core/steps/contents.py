@@ -189,7 +189,10 @@ def _nets_words(contents: Contents, panels: Sequence[str]) -> str:
     net, apart = _parted(contents, panels)
     if len(net) == sum(contents.wholes[shelf] for shelf in shelves):
         return listed([tr("nets of {whose}", whose=whose), *names_of(contents, apart)]) + ONE
-    roles = list(dict.fromkeys(part_word(p.rpartition("/")[2]) for p in _without_ends(contents, panels)))
+    alone = _without_ends(contents, panels)
+    roles = list(dict.fromkeys(part_word(p.rpartition("/")[2]) for p in alone))
+    if len(alone) < len(roles) * len(shelves) and len(alone) <= MANY:  # one's right beside another's left
+        return " + ".join(names_of(contents, alone)) + ONE
     return tr("{join} of {whose}{ONE}", join=" + ".join(roles), whose=whose, ONE=ONE)
 
 

@@ -149,7 +149,7 @@ class _Bench:
         for k, _ in missed:
             self._left.add(k)
             if self._steps[k].set_by.back is not None:  # set on the arris alone
-                by = msgspec.structs.replace(self._steps[k].set_by, back=None, back_edge=None)
+                by = msgspec.structs.replace(self._steps[k].set_by, back=None, back_edge=None, stick=None)
                 self._steps[k] = msgspec.structs.replace(self._steps[k], set_by=by)
         return False
 

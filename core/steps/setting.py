@@ -101,7 +101,9 @@ def set_by(work: Pass, cut: Section, saw: Saw, of: dict[Side, str]) -> SetBy:
         edge = cut.edge
         far = outermost(work.before[0], work.axis, cut.guide)
         sound = edges_of(work)[cut.guide] in SOUND and all(_alike(work, cut.guide))
-        if sound and width_under(work, cut, saw) >= saw.guide_width:
+        # a stick and a number from the other side would be two measures of one cut
+        same = side == cut.guide or (means == "arris" and cut.keep == cut.guide)
+        if sound and same and width_under(work, cut, saw) >= saw.guide_width:
             stick = _worth(cut, abs(_guide_edge(cut) - far) - saw.guide_width)
         if cut.face == "down" and means == "arris":
             seen = abs(place_on(work.before[0], work.axis, side, True) - _guide_edge(cut))

@@ -165,7 +165,7 @@ class _Desk:
         for cut, piece in zip(self.work.cuts, self.work.before, strict=True):
             box, far = self.contents.places.get(cut.about), place_on(piece, axis, keep, False)
             if kind not in ("datum", "square") or box is None or abs(box[column] - far) > TOUCH:
-                return by
+                return msgspec.structs.replace(by, stick=None)  # the arris alone sets it
         back = abs(place_on(self.work.before[0], axis, keep, False) - self.cut.at)
         return msgspec.structs.replace(by, back=back, back_edge=kind)
 
