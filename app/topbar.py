@@ -101,10 +101,12 @@ class TopBar(QWidget):
         for name in ("all_shelves", "copy_shelf", "paste_shelf"):
             shelves.addAction(self._actions[name])
         menu.addSeparator()
+        boards = menu.addMenu(tr("Boards"))  # in a menu of their own: a small screen is not as tall
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
-            menu.addAction(self._actions[name])
+            boards.addAction(self._actions[name])
+        boards.addSeparator()
         for name in GUESTS:
-            menu.addAction(self._actions[name])
+            boards.addAction(self._actions[name])
         menu.addSeparator()
         menu.addAction(self._actions["keep_offcuts"])
         menu.addSeparator()
