@@ -44,6 +44,7 @@ SETTINGS: Final = (
     Setting(body=10.2, leading=11.9, row=3.6, line=12.3, space=2.2, gap=7.5),
     Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0),
     Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0, share=0.8),
+    Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0, share=0.65),
 )
 
 

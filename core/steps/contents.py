@@ -212,5 +212,5 @@ def _frame_words(contents: Contents, parts: Sequence[str], sawn: bool) -> str:
     if len(names) == 1 and not sawn:
         return names[0]
     if len(names) > MANY:
-        return tr("stock for {names} frame parts", names=len(names))
+        return tr("stock for {first} and {more} more", first=names[0], more=len(names) - 1)
     return tr("stock for ") + ", ".join(names)

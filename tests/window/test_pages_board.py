@@ -127,6 +127,30 @@ def test_called_off_nothing_is_written(
     assert "Called off" in window.line.text
 
 
+@pytest.mark.parametrize(
+    ("name", "why"), [("w" * 300 + ".pdf", "too long"), ("folder.pdf", "is a folder"), ("gone/a.pdf", "no such")]
+)
+def test_a_target_that_takes_no_file_is_one_sentence(
+    window: Window,
+    board: PagesBoard,
+    click: Click,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+    name: str,
+    why: str,
+) -> None:
+    (tmp_path / "folder.pdf").mkdir()
+    choose(monkeypatch, tmp_path / name)
+    board._kinds.chosen.emit("cover")
+    qtbot.waitUntil(lambda: board.count > 0, timeout=LONG)
+    click("pages_save")
+    rest(window, qtbot)
+    qtbot.waitUntil(lambda: "Not written" in window.line.text, timeout=LONG)
+    assert why in window.line.text
+    assert [path.name for path in tmp_path.iterdir()] == ["folder.pdf"]
+
+
 def test_the_window_lives_while_pages_are_made(window: Window, board: PagesBoard, qtbot: QtBot, tmp_path: Path) -> None:
     """Between two pages at most, never for the whole set, does the window wait."""
     told: list[tuple[int, int]] = []
