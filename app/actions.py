@@ -61,7 +61,7 @@ TABLE: Final = (
     Entry("copy_shelf", tr("Copy the shelf"), Keys.Copy, tr("As a text that can be pasted into any project.")),
     Entry("paste_shelf", tr("Paste shelves"), Keys.Paste, tr("Shelves copied here or in another project.")),
     *(
-        Entry(f"start_{name.replace(' ', '_')}", tr("Add a {name}", name=name), tip=f"{said}.")
+        Entry(f"start_{name.replace(' ', '_')}", tr("Add a {name}", name=tr(name)), tip=f"{said}.")
         for name, said, *_ in STARTERS
     ),
     Entry("fill_wall", tr("Wall fills the window"), "Ctrl+1", checkable=True),

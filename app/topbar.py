@@ -101,7 +101,7 @@ class TopBar(QWidget):
         for name in ("all_shelves", "copy_shelf", "paste_shelf"):
             shelves.addAction(self._actions[name])
         menu.addSeparator()
-        boards = menu.addMenu(tr("Boards"))  # in a menu of their own: a small screen is not as tall
+        self.boards_menu = boards = menu.addMenu(tr("Boards"))  # in a menu of their own: a small screen is not as tall
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
             boards.addAction(self._actions[name])
         boards.addSeparator()

@@ -22,7 +22,7 @@ STARTERS: Final[tuple[Starter, ...]] = (
     (tr("display shelf"), tr("for a few good things"), (48.0, 8.0, 2.5), (1200.0, 200.0, 64.0), (True, True)),
     (tr("picture ledge"), tr("narrow, for frames that lean"), (36.0, 4.5, 2.5), (900.0, 115.0, 62.0), (True, True)),
     (tr("book shelf"), tr("deep and short, for weight"), (30.0, 10.5, 3.0), (750.0, 265.0, 76.0), (True, True)),
-    ("mantel", tr("a tall front over a fireplace"), (60.0, 8.0, 5.0), (1500.0, 200.0, 125.0), (True, True)),
+    (tr("mantel"), tr("a tall front over a fireplace"), (60.0, 8.0, 5.0), (1500.0, 200.0, 125.0), (True, True)),
     (
         tr("corner shelf"),
         tr("its left end against a side wall"),

@@ -38,12 +38,14 @@ class CutSection(QWidget):
         palette = self._theme.palette
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(palette.paper))
+        if self._drawing is None:
+            return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(palette.hairline), 1))
         painter.setBrush(QColor(palette.card))
         box = QRectF(self.rect()).adjusted(4.5, 4.5, -4.5, -4.5)
         painter.drawRoundedRect(box, 6, 6)
-        if self._drawing is not None and box.width() > 40 and box.height() > 40:
+        if box.width() > 40 and box.height() > 40:
             self._painter.theme = "dark" if palette.name == "dark" else "light"
             view = fit(self._drawing, box.width(), box.height(), pad=9.0, ratio=self.devicePixelRatioF(), most=MOST)
             view = msgspec.structs.replace(view, x=view.x + box.left(), y=view.y + box.top())

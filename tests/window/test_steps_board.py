@@ -284,4 +284,4 @@ def draw(*of: object) -> object:
 
 def test_it_has_a_button_in_the_sheets_heading_and_a_row_in_the_menu(window: Window) -> None:
     assert window.sheet.findChild(QPushButton, "sheet_steps") is not None
-    assert window.actions_["cut_steps"] in window.top_bar.more_menu.actions()
+    assert window.actions_["cut_steps"] in window.top_bar.boards_menu.actions()
