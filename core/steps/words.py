@@ -353,8 +353,11 @@ def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
 
 
 FATES: Final[dict[FallKind, str]] = {
-    "part": tr('Done'), "strip": tr('Put by'), "offcut": tr('Keep as offcut'), "waste": tr('Waste'),
-}  # fmt: skip
+    "part": tr("Done"),
+    "strip": tr("Put by"),
+    "offcut": tr("Keep as offcut, its name written on it"),
+    "waste": tr("Waste"),
+}
 
 
 def _loose(plan: Plan, step: Step, fall: Fall) -> str:
