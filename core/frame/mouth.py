@@ -14,7 +14,10 @@ So an overcut, clamped shut, closes the mouth; an undercut opens it. Tilts here 
 
 from __future__ import annotations
 
-from math import radians, sin, sqrt
+from math import erf, radians, sin, sqrt
+from typing import Final
+
+WORST: Final = 3.0  # spreads: a bevel is hardly ever off by more
 
 
 def held_tilt(bevel_sd: float) -> float:
@@ -37,3 +40,18 @@ def mouth_closing(depth: float, tilt: float) -> float:
     tilt: of each, from square. [deg]
     """
     return 2.0 * depth * sin(radians(tilt))
+
+
+def passing_share(depth: float, play: float, bevel_sd: float) -> float:
+    """The share of shells, corners held true, whose mouth leaves a frame its room, 0..1.
+
+    Four bevels meet in two corners, each off by itself with the spread [deg]: what top and bottom together close by
+    has a spread of D x 2 bevel_sd, and the frame passes while that is no more than the height play. [mm]
+    """
+    spread = depth * radians(2.0 * bevel_sd)
+    return 1.0 if spread <= 0.0 else 0.5 * (1.0 + erf(play / spread / sqrt(2.0)))
+
+
+def worst_closing(depth: float, bevel_sd: float) -> float:
+    """How far the mouth closes when all four bevels are off by WORST spreads the same way. [mm]"""
+    return mouth_closing(depth, 2.0 * WORST * bevel_sd)
