@@ -6,7 +6,9 @@ The match is 100 where both sides show the same colours along the seam and the g
 
 ΔE is the root mean square of the CIE 1976 difference between the two sides' colours along the seam, each the mean over
 5 mm beside its edge; Δθ the mean angle between their grains, 12 mm beside it. Where no side has a grain, match = 100 c.
-The weights are the project's own. Step: grain that crosses at φ from square steps by loss · tan φ.
+The weights are the project's own. Where the grain runs along a seam, its two sides are other growth rings: a loss of
+3 mm is about one ring, so a match there says how alike the wood is, not whether it is the true neighbour.
+Step: grain that crosses at φ from square steps by loss · tan φ.
 """
 
 from __future__ import annotations

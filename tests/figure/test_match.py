@@ -112,7 +112,9 @@ def is_best(face: np.ndarray, seed: int, runs: str) -> bool:
 
 def test_on_plain_sliced_faces_the_true_neighbour_wins() -> None:
     """Where the grain crosses the seam. Along the grain, 3 mm off is another ring already: there it wins oftener than
-    one time in 21, which would be chance."""
+    one time in 21, which would be chance. Tried there on the same faces: the direction of smoothed grain alone wins 42
+    times in 100, with the spacing of its lines 63 times, and no more with deeper strips, longer windows or tone: the
+    rings of the two sides are others, and what they share runs on for more than 50 mm."""
     wins = {"y": 0, "x": 0}
     for seed in range(100):
         face = veneer(900.0, 450.0, seed, 1536, 768)

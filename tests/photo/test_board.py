@@ -19,6 +19,7 @@ from core.document.model import Project, Sheet, Shelf
 from core.photo.lens import Lens
 from tests.photo.synthetic import bent
 from tests.photo.test_document import DATA, SEEN, SHARES, SIZE
+from tests.photo.test_opening import BAD
 
 WAIT_MS = 30_000
 NONE, LEFT = Qt.KeyboardModifier.NoModifier, Qt.MouseButton.LeftButton
@@ -83,6 +84,18 @@ def test_what_is_no_picture_is_said_and_nothing_has_changed(qtbot: QtBot, board:
     assert "words.jpg is no JPEG" in board.subtitle.words
     assert not board.take_mime(QMimeData(), "pasted")
     assert board.store.project is before
+
+
+def test_hostile_pictures_leave_the_project_unharmed(qtbot: QtBot, board: PhotoBoard, tmp_path: Path) -> None:
+    before = board.store.project
+    for kind, (data, word) in BAD.items():
+        path = tmp_path / f"{kind}.jpg"
+        path.write_bytes(data)
+        board.take(str(path), path.name)
+        qtbot.waitUntil(lambda: not board.opening.is_busy, timeout=WAIT_MS)
+        assert path.name in board.subtitle.words, kind
+        assert word in board.subtitle.words, kind
+        assert board.store.project is before, kind
 
 
 def test_a_picture_that_is_given_up_does_not_come(qtbot: QtBot, board: PhotoBoard, tmp_path: Path) -> None:
