@@ -237,6 +237,8 @@ def _answer(job: _Job) -> Largest:
         text = wrong.finding.message if wrong.finding else ""
         return Largest(job.what, None, None, "", {}, tr("No {what} fits. {text}", what=job.what, text=text).rstrip())
     value = _on_a_fraction(job, found)
+    while job.verdict(value + 1 / STEPS).fits:  # a limit that lies on a hundredth to the last bit
+        value += 1 / STEPS
     size = snap_down(value, Unit(job.project.units))
     if not job.verdict(size).fits:
         size = value
