@@ -1,13 +1,15 @@
 """The words after `grainfold`."""
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
 
 import pytest
 
 import core
-from app import cli
+from app import cli, export_command
+from app.export_command import Wish
 
 
 @pytest.fixture
@@ -15,14 +17,14 @@ def calls(monkeypatch: pytest.MonkeyPatch) -> list[tuple[object, ...]]:
     """What the command line called, instead of the window and the export."""
     called: list[tuple[object, ...]] = []
 
-    def record(name: str, code: int) -> None:
-        module = ModuleType(f"app.{name}")
-        module.run = lambda *words: called.append((name, *words)) or code  # type: ignore[attr-defined] # made here
-        monkeypatch.setitem(sys.modules, f"app.{name}", module)
-        monkeypatch.setattr(f"app.{name}", module, raising=False)
+    def record(name: str, code: int) -> Callable[..., int]:
+        return lambda *words: called.append((name, *words)) or code  # type: ignore[func-returns-value] # append's None
 
-    record("window", 5)
-    record("export_command", 1)
+    window = ModuleType("app.window")
+    window.run = record("window", 5)  # type: ignore[attr-defined] # made here
+    monkeypatch.setitem(sys.modules, "app.window", window)
+    monkeypatch.setattr("app.window", window, raising=False)
+    monkeypatch.setattr(export_command, "run_wish", record("export", 1))
     return called
 
 
@@ -32,15 +34,20 @@ def calls(monkeypatch: pytest.MonkeyPatch) -> list[tuple[object, ...]]:
         ([], ("window", None), 5),
         (["a.grainfold"], ("window", Path("a.grainfold")), 5),
         (["./export"], ("window", Path("export")), 5),
-        (["export", "a", "--to", "b.pdf"], ("export_command", Path("a"), Path("b.pdf"), None, None, None, None), 1),
+        (["export", "a", "--to", "b.pdf"], ("export", Path("a"), Path("b.pdf"), Wish()), 1),
         (
             ["export", "a", "--to=b.pdf", "--paper", "a4", "--drawing", "seam"],
-            ("export_command", Path("a"), Path("b.pdf"), "seam", "a4", None, None),
+            ("export", Path("a"), Path("b.pdf"), Wish(drawing="seam", paper="a4")),
             1,
         ),
         (
             ["export", "a", "--to=b.pdf", "--pages", "saw,sheets", "--units", "mm"],
-            ("export_command", Path("a"), Path("b.pdf"), None, None, "saw,sheets", "mm"),
+            ("export", Path("a"), Path("b.pdf"), Wish(pages="saw,sheets", units="mm")),
+            1,
+        ),
+        (
+            ["export", "a", "--to=b.png", "--show", "wall", "--finish", "oiled", "--pixels", "800x600", "--clear"],
+            ("export", Path("a"), Path("b.png"), Wish(show="wall", finish="oiled", pixels="800x600", clear=True)),
             1,
         ),
     ],
