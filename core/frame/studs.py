@@ -18,6 +18,7 @@ from core.language import decimal
 from core.lengths import INCH_MM, Unit
 from core.plan.model import ScrewPlace
 
+PILOT_SHARE: Final = 0.6  # of the diameter of the screw, in softwood: common practice
 # Lengths construction screws are sold in, mm and the inch name of the same stock: common practice, from memory.
 # Rows without mm are inch sizes that have no metric twin.
 SOLD_LENGTHS: Final[tuple[tuple[float | None, str, float], ...]] = tuple(
@@ -76,6 +77,11 @@ def frame_left(shelf: Shelf, mount: Mount, thickness: float, side_play: float) -
     thickness: of the shell's sheet, there only at a mitred end. [mm]
     """
     return mount.x + (thickness if shelf.left == "mitred" else 0.0) + side_play + shift_of(shelf, side_play)
+
+
+def pilot_hole(screw: Screw) -> float:
+    """Widest pilot hole in a stud, so that the thread still bites: common practice for softwood. [mm]"""
+    return PILOT_SHARE * screw.diameter
 
 
 def driver_way(screw: Screw, rib_thickness: float) -> float:

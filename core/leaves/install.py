@@ -11,6 +11,7 @@ from core.drawing.measure import clean
 from core.drawing.names import shelf_letters
 from core.drawing.tables import Column, Table
 from core.drawing.wall import frame_box, wall_length
+from core.frame.studs import pilot_hole
 from core.frame.supplies import is_lock_screw
 from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Rows, Words
@@ -133,7 +134,13 @@ def _screws(plan: Plan) -> Iterator[str]:
         yield tr("No screws are planned: no stud is where a frame could be held.")
     else:
         yield tr("Structural wood screws with washers; no drywall screws, they are brittle.")
-        yield tr("Drill a clearance hole through the rail.")
+        pilot, hole = (show_thickness(size, unit) for size in (pilot_hole(screw), screw.access_hole))
+        yield tr(
+            "Drill a clearance hole as wide as the screw through the rail, access holes {hole} wide for the driver "
+            "through the front rail; the pilot in the stud no wider than {pilot} (common practice for softwood).",
+            hole=hole,
+            pilot=pilot,
+        )
     for supply in plan.supplies:
         if is_lock_screw(supply):
             yield f"{supply.what[:1].upper()}{supply.what[1:]}: {supply.basis}."

@@ -131,6 +131,8 @@ class Dimensions:
                 found |= self.coarse(left + screw.x, line + screw.height) | self.fine(screw.x)
                 found |= self.caliper(frame.thickness, plan.project.screw.diameter)
                 found |= self.fine(wall.board, plan.project.screw.bite)
+                pilot = 0.6 * plan.project.screw.diameter  # in softwood, common practice
+                found |= self.caliper(pilot, plan.project.screw.access_hole)
         return found
 
     def glue_up(self) -> set[str]:
