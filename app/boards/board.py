@@ -121,6 +121,16 @@ class Board(QWidget):
         self._content = content
         self._column.addWidget(content, 1)
 
+    def set_beside(self, *parts: QWidget, wide: QWidget) -> None:
+        """Fill it with parts side by side, from left to right; `wide`, one of them, takes the room the others leave."""
+        body = QWidget(self)
+        row = QHBoxLayout(body)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        for part in parts:
+            row.addWidget(part, int(part is wide))
+        self.set_content(body)
+
     # Where it is shown
 
     @property

@@ -7,7 +7,7 @@ from typing import Final
 import msgspec
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QListWidget, QWidget
+from PySide6.QtWidgets import QListWidget
 
 from app.boards.board import Board
 from app.figure.canvas import StripCanvas
@@ -54,13 +54,7 @@ class FigureBoard(Board):
         self.seams.setWordWrap(True)
         self.seams.currentRowChanged.connect(self._choose)
         self.canvas = StripCanvas(theme)
-        body = QWidget(self)
-        row = QHBoxLayout(body)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        row.addWidget(self.seams)
-        row.addWidget(self.canvas, 1)
-        self.set_content(body)
+        self.set_beside(self.seams, self.canvas, wide=self.canvas)
         tip = tr("Try every place on the sheet where this net fits, for the best match of the seams the eye sees.")
         self.search_button = self.tool("search", tr("Find a better place"), tip, self.search)
         self.stop_button = self.tool("stop", tr("Stop"), tr("Stop looking."), self._stop)

@@ -8,7 +8,7 @@ from typing import Final, Literal
 
 from PySide6.QtCore import QMimeData, Qt, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QImage, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QFileDialog
 
 from app.boards.board import Board
 from app.hand.grip import Handle
@@ -65,13 +65,7 @@ class PhotoBoard(Board):
         self.side.turn_asked.connect(self._turn)
         self.side.find_asked.connect(self._find)
         self.side.remove_asked.connect(self._remove)
-        body = QWidget(self)
-        row = QHBoxLayout(body)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        row.addWidget(self.canvas, 1)
-        row.addWidget(self.side)
-        self.set_content(body)
+        self.set_beside(self.canvas, self.side, wide=self.canvas)
         self._add_tools()
         self.setAcceptDrops(True)
         store.pictures.changed.connect(self.refresh_plan)

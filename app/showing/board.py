@@ -7,7 +7,6 @@ from typing import Final
 import msgspec
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QHideEvent, QImage, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from app.boards.board import Board
 from app.showing.canvas import PictureCanvas
@@ -46,13 +45,7 @@ class ShowingBoard(Board):
         self.side = ShowingSide(theme)
         self.side.changed.connect(self._change)
         self.side.write_asked.connect(self.write)
-        body = QWidget(self)
-        row = QHBoxLayout(body)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        row.addWidget(self.canvas, 1)
-        row.addWidget(self.side)
-        self.set_content(body)
+        self.set_beside(self.canvas, self.side, wide=self.canvas)
         self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._draw)

@@ -206,8 +206,8 @@ class _Woods:
         at = np.concatenate([middles, 0.5 * (middles[:, None, :] + triangles).reshape(-1, 2)])
         steps = [np.abs(_seen(matrix, at + way) - _seen(matrix, at - way)) for way in ((0.5, 0.0), (0.0, 0.5))]
         pace = np.sqrt(steps[0] ** 2 + steps[1] ** 2)
-        wide, tall = (float(np.median(pace[:, n])) for n in (0, 1))
-        return tuple(min(MOST_SHRUNK, max(1, round(n))) for n in (wide, tall))  # type: ignore[return-value]
+        wide, tall = (min(MOST_SHRUNK, max(1, round(float(np.median(pace[:, n]))))) for n in (0, 1))
+        return wide, tall
 
 
 def _seen(matrix: Floats, at: Floats) -> Floats:

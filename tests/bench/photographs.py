@@ -6,7 +6,7 @@ import json
 import os
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import pairwise
 from pathlib import Path
 from statistics import median
@@ -69,7 +69,7 @@ def watched(path: Path) -> dict[str, float]:
     board = window._guest("photo")
     assert isinstance(board, PhotoBoard)
 
-    def run_until(is_so) -> float:  # type: ignore[no-untyped-def]
+    def run_until(is_so: Callable[[], bool]) -> float:
         start = perf_counter()
         while not is_so() and perf_counter() - start < 60.0:
             app.processEvents()
