@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Final
 
 from PySide6.QtCore import Qt, Signal
@@ -168,15 +169,19 @@ class PagesBoard(Board):
     # Setting the pages
 
     def _set(self) -> None:
-        """Set the pages anew; the first ones are shown while the rest is still being set."""
+        """Other pages; the first one is shown while the rest is still being set."""
         plan = self.store.plan
         self._frame = frame_of(plan, self._paper())
         self._pages = []
         self.canvas.show_words(MAKING)
+        self._first(plan, self._frame, self.names)
+        self._set_anew()
+
+    def _set_anew(self) -> None:
+        """The same pages of a newer plan: who reads page 40 goes on reading it until the newer ones are set."""
+        plan, frame, names = self.store.plan, frame_of(self.store.plan, self._paper()), self.names
         self.subtitle.set_words(MAKING)
-        frame, names = self._frame, self.names
-        self._first(plan, frame, names)
-        self._slices.ask(lambda stop: _all_pages(plan, frame, names, stop), self._be_set)
+        self._slices.ask(lambda stop: _all_pages(plan, frame, names, stop), partial(self._be_set, frame))
 
     def _first(self, plan: Plan, frame: Frame, names: tuple[str, ...] | None) -> None:
         """The first page, at once."""
@@ -186,11 +191,11 @@ class PagesBoard(Board):
                 self.canvas.show_page(page, frame, 1, 1)
                 return
 
-    def _be_set(self, outcome: object) -> None:
+    def _be_set(self, frame: Frame, outcome: object) -> None:
         if not isinstance(outcome, list):
             self.canvas.show_words(tr("The pages could not be set."))
             return
-        self._pages = outcome
+        self._pages, self._frame = outcome, frame
         if not self._pages:
             self.canvas.show_words(tr("There are no such pages in this plan."))
             self.subtitle.set_words(tr("no pages"))
@@ -236,7 +241,10 @@ class PagesBoard(Board):
             self.subtitle.set_words(WAITING)
             return
         self._waits = False
-        self._set()
+        if self._pages:
+            self._set_anew()
+        else:
+            self._set()
 
     def _hand_rests(self) -> None:
         if self._waits and self.store.held is None and self.isVisible():
