@@ -18,11 +18,11 @@ from core.document.model import Project
 from core.drawing.names import part_name, shelf_letters
 from core.figure.better import Better
 from core.figure.places import seam_places
-from core.figure.seen import is_seen
 from core.language import tr
 from core.lengths import show_length, show_thickness
 from core.plan.make import make_plan
 from core.plan.model import Seam
+from core.wall.eye import is_in_sight
 
 WIDE: Final = 330  # pixels of the list
 NONE: Final = tr("No seam of this shelf wraps: its figure turns or is broken at every one.")
@@ -115,7 +115,7 @@ class FigureBoard(Board):
 
     def _seen(self, seam: str) -> bool:
         shelf = self.store.shelf
-        return shelf is not None and is_seen(seam, shelf)
+        return shelf is not None and is_in_sight(seam, shelf)
 
     def _name(self, seam: Seam) -> str:
         letters = shelf_letters(self.store.plan)

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Final
 
 from core.document.model import Shelf
-from core.plan.model import Seam
 
 EYE: Final = 1500.0  # mm: height of the eyes of somebody who stands, common practice
 
@@ -23,10 +21,10 @@ def faces_in_sight(shelf: Shelf) -> frozenset[str]:
     return frozenset(face for face, seen in {"front": True, **level, **ends}.items() if seen)
 
 
-def seams_in_sight(seams: Iterable[Seam], shelf: Shelf) -> tuple[Seam, ...]:
-    """Those of a shelf's seams of which both faces are in sight."""
-    faces = faces_in_sight(shelf)
-    return tuple(seam for seam in seams if {panel.rpartition("/")[2] for panel in seam.between} <= faces)
+def is_in_sight(seam: str, shelf: Shelf) -> bool:
+    """Are both faces of a seam in sight? Ends and top of a shelf that does not hang: it may yet hang anywhere."""
+    faces = faces_in_sight(shelf) or {"front", "left", "right", "top"}
+    return set(seam.rpartition("/")[2].split("-")) <= faces
 
 
 def seen_from_above(shelf: Shelf) -> bool:

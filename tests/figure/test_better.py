@@ -15,9 +15,10 @@ from core.face.stopping import StoppedError
 from core.figure.better import better_places
 from core.figure.match import measured
 from core.figure.places import seam_places
-from core.figure.seen import is_seen, seen_places, together
+from core.figure.seen import seen_places, together
 from core.plan.make import make_plan
 from core.plan.model import Plan
+from core.wall.eye import is_in_sight
 
 SHELF = Shelf("ledge", 700.0, 160.0, 60.0, mount=Mount(300.0, 1200.0))
 
@@ -40,8 +41,9 @@ def matched(plan: Plan, face: np.ndarray) -> float:
 
 def test_what_the_eye_sees() -> None:
     high = msgspec.structs.replace(SHELF, mount=Mount(300.0, 1900.0))
-    assert [is_seen(f"ledge/{s}", SHELF) for s in ("top-front", "front-bottom", "front-left")] == [True, False, True]
-    assert [is_seen(f"ledge/{s}", high) for s in ("top-front", "front-bottom", "front-right")] == [False, True, True]
+    seams = ("top-front", "front-bottom", "front-left", "top-left")
+    assert [is_in_sight(f"ledge/{seam}", SHELF) for seam in seams] == [True, False, True, True]
+    assert [is_in_sight(f"ledge/{seam}", high) for seam in seams] == [False, True, True, False]
 
 
 def test_the_best_place_is_allowed_and_as_good_as_it_says(plan: Plan, face: np.ndarray) -> None:

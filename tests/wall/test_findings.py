@@ -14,7 +14,7 @@ from core.document.patch import apply_pointers
 from core.plan.make import make_plan
 from core.plan.model import Finding
 from core.wall.bow import gap_at, tip_at_front, widest_gap
-from core.wall.eye import seams_in_sight
+from core.wall.eye import is_in_sight
 from core.wall.level import front_drop
 from core.wall.services import way_of
 from tests.conftest import examples
@@ -262,8 +262,9 @@ def test_a_seam_is_in_sight_where_both_its_faces_are(top: float, ends: Any, seen
     """Eyes at 1500 mm (common practice): from below one sees front, ends and bottom, from above the top instead."""
     shelf = replace(LEDGE, mount=Mount(300.0, top), left=ends[0], right=ends[1])
     plan = make_plan(on(Wall(), shelf))
-    assert {seam.id.rpartition("/")[2] for seam in seams_in_sight(plan.seams, shelf)} == seen
-    assert seams_in_sight(plan.seams, replace(shelf, mount=None)) == ()
+    assert {seam.id.rpartition("/")[2] for seam in plan.seams if is_in_sight(seam.id, shelf)} == seen
+    assert is_in_sight("s/top-front", replace(shelf, mount=None))
+    assert not is_in_sight("s/front-bottom", replace(shelf, mount=None))
 
 
 def test_a_shelf_between_two_others_is_moved_only_to_where_it_is_clear_of_both() -> None:
