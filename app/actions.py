@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, QSize
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from app.rule.several import STARTERS
+from app.theme import Theme
+from app.theme.icons import SIZE, Tone, icon
 from core import LANGUAGES
 from core.language import tr
 
@@ -120,11 +122,11 @@ GUESTS: Final = (
 class Actions(QObject):
     """The table as Qt actions of one window; `actions["save"].triggered` is what to connect to."""
 
-    def __init__(self, window: QWidget) -> None:
+    def __init__(self, window: QWidget, theme: Theme) -> None:
         super().__init__(window)
         self._actions: dict[str, QAction] = {}
         for entry in TABLE:
-            action = QAction(entry.words, window)
+            action = QAction(icon(entry.name, theme), entry.words, window)
             action.setObjectName(f"action_{entry.name}")
             action.setShortcut(QKeySequence(entry.keys))
             action.setCheckable(entry.checkable)
@@ -141,13 +143,16 @@ class Actions(QObject):
 
 
 class ActionButton(QPushButton):
-    """A button that is an action: its words, whether it can be done now, its tip with the keys."""
+    """A button that is an action: its icon and words, whether it can be done now, its tip with the keys."""
 
-    def __init__(self, action: QAction, parent: QWidget | None = None, look: str = "") -> None:
+    def __init__(self, action: QAction, theme: Theme, parent: QWidget | None = None, look: str = "") -> None:
         super().__init__(parent)
         self.setObjectName(action.objectName().replace("action_", "button_"))
         if look:
             self.setProperty("look", look)
+        tone: Tone = "on_chalk" if look == "accent" else "ink"
+        self.setIcon(icon(action.objectName().removeprefix("action_"), theme, tone))
+        self.setIconSize(QSize(SIZE, SIZE))
         self._action = action
         self.clicked.connect(lambda: action.trigger())
         action.changed.connect(self._sync)

@@ -13,6 +13,7 @@ from app.rule.fields import NameField
 from app.rule.several import STARTERS
 from app.store import Store
 from app.theme import Theme
+from app.theme.icons import icon
 from app.theme.type import LEAD, font
 from core.language import tr
 
@@ -45,6 +46,7 @@ class TopBar(QWidget):
         self._units.setFixedWidth(104)
         self._more = QPushButton(tr("More"), self)
         self._more.setObjectName("button_more")
+        self._more.setIcon(icon("more", theme))
         self.more_menu = QMenu(self._more)
         self._fill_menu()
         self._more.setMenu(self.more_menu)
@@ -62,15 +64,15 @@ class TopBar(QWidget):
         row.addWidget(self._state)
         row.addStretch(1)
         for name in ("new", "open", "save"):
-            row.addWidget(ActionButton(self._actions[name], self))
+            row.addWidget(ActionButton(self._actions[name], self._theme, self))
         row.addWidget(self._more)
         row.addWidget(self._rule_off())
         for name in ("undo", "redo"):
-            row.addWidget(ActionButton(self._actions[name], self))
+            row.addWidget(ActionButton(self._actions[name], self._theme, self))
         row.addWidget(self._rule_off())
         row.addWidget(self._units)
         row.addSpacing(10)
-        row.addWidget(ActionButton(self._actions["pages"], self, look="accent"))
+        row.addWidget(ActionButton(self._actions["pages"], self._theme, self, look="accent"))
 
     def _rule_off(self) -> QFrame:
         line = QFrame(self)
@@ -80,28 +82,29 @@ class TopBar(QWidget):
 
     def _fill_menu(self) -> None:
         menu = self.more_menu
-        self.recent_menu = menu.addMenu(tr("Open recent"))
+        self.recent_menu = menu.addMenu(icon("open", self._theme), tr("Open recent"))
         menu.addAction(self._actions["save_as"])
-        export = menu.addMenu(tr("Export"))
+        export = menu.addMenu(icon("export", self._theme), tr("Export"))
         for name in ("export_pdf", "export_png", "export_svg", "export_dxf", "export_csv", "export_json"):
             export.addAction(self._actions[name])
         export.addSeparator()
         for name in ("export_picture", "export_turntable", "export_model"):
             export.addAction(self._actions[name])
-        paper = menu.addMenu(tr("Paper"))
+        paper = menu.addMenu(icon("paper", self._theme), tr("Paper"))
         for name in ("paper_auto", "paper_letter", "paper_a4", "paper_tabloid", "paper_a3"):
             paper.addAction(self._actions[name])
         menu.addSeparator()
-        start = menu.addMenu(tr("Start from"))
+        start = menu.addMenu(icon("add_shelf", self._theme), tr("Start from"))
         for name, *_ in STARTERS:
             start.addAction(self._actions[f"start_{name.replace(' ', '_')}"])
-        shelves = menu.addMenu(tr("Shelves"))
+        shelves = menu.addMenu(icon("shelf", self._theme), tr("Shelves"))
         for name in ("add_shelf", "duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf"):
             shelves.addAction(self._actions[name])
         for name in ("all_shelves", "copy_shelf", "paste_shelf"):
             shelves.addAction(self._actions[name])
         menu.addSeparator()
-        self.boards_menu = boards = menu.addMenu(tr("Boards"))  # in a menu of their own: a small screen is not as tall
+        # in a menu of their own: a small screen is not as tall
+        self.boards_menu = boards = menu.addMenu(icon("boards", self._theme), tr("Boards"))
         for name in ("fill_wall", "fill_fold", "fill_sheet"):
             boards.addAction(self._actions[name])
         boards.addSeparator()
@@ -110,10 +113,10 @@ class TopBar(QWidget):
         menu.addSeparator()
         menu.addAction(self._actions["keep_offcuts"])
         menu.addSeparator()
-        theme = menu.addMenu(tr("Light and dark"))
+        theme = menu.addMenu(icon("theme", self._theme), tr("Light and dark"))
         for name in ("theme_system", "theme_light", "theme_dark"):
             theme.addAction(self._actions[name])
-        language = menu.addMenu(tr("Language"))
+        language = menu.addMenu(icon("language", self._theme), tr("Language"))
         for name in ("language_system", "language_en", "language_de"):
             language.addAction(self._actions[name])
         menu.addSeparator()

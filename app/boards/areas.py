@@ -6,8 +6,9 @@ from typing import Protocol
 
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QKeyEvent, Qt
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QWidget
 
+from app.boards.tool import Tool
 from app.hand.area import AreaDrawing, AreaMove, area_handles
 from app.hand.grip import Grip, Handle, Point
 from app.rule.area_edits import Place, area_at, place_of, without_area
@@ -35,11 +36,12 @@ class Sheets(Protocol):
 class Areas(QObject):
     """Areas on the sheet shown. `tool` is the button; while it is down a stroke draws one, and then it is up again."""
 
-    def __init__(self, board: Sheets, store: Store, canvas: QWidget, tool: QPushButton) -> None:
+    def __init__(self, board: Sheets, store: Store, canvas: QWidget, tool: Tool) -> None:
         super().__init__(canvas)
         self._board, self._store, self._canvas, self.tool = board, store, canvas, tool
         tool.setCheckable(True)
         tool.setProperty("look", "chip")
+        tool.draw("clear")
         canvas.installEventFilter(self)
         store.changed.connect(self._lay_down)
 

@@ -6,14 +6,18 @@ from functools import partial
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
+from app.boards.tool import Tool, show_icons
 from app.store import Store
 from app.theme import Theme
+from app.theme.icons import IconMark
 from app.theme.type import BODY, font
 from core.language import tr
 
 HEADER_HEIGHT = 36
+GAPS = 4  # pixels between two parts of a heading, about
+SUBTITLE_LEAST = 150  # pixels that icons leave for what stands beside the title
 
 
 class ElidedLabel(QLabel):
@@ -88,6 +92,7 @@ class Board(QWidget):
         self.title.setProperty("role", "strong")
         self.subtitle = ElidedLabel(self.header)
         self.subtitle.setProperty("role", "soft")
+        row.addWidget(IconMark(self.key, self.theme, self.header))
         row.addWidget(self.title)
         row.addSpacing(4)
         row.addWidget(self.subtitle, 1)
@@ -98,11 +103,10 @@ class Board(QWidget):
         row.addWidget(self.fill_button)
         self._column.addWidget(self.header)
 
-    def tool(self, name: str, word: str, tip: str, action: object) -> QPushButton:
-        """A quiet button for the heading; `add_tool` puts it there."""
-        button = QPushButton(word, self.header)
+    def tool(self, name: str, word: str, tip: str, action: object) -> Tool:
+        """A quiet button for the heading, with the icon of its name; `add_tool` puts it there."""
+        button = Tool(name, word, self.theme, self.header)
         button.setObjectName(f"{self.key}_{name}")
-        button.setProperty("look", "quiet")
         button.setToolTip(tip)
         button.clicked.connect(action)
         return button
@@ -141,6 +145,7 @@ class Board(QWidget):
     def show_as(self, *, small: bool, filling: bool) -> None:
         """As a small picture, filling the window, or at its place."""
         self.fill_button.setText(tr("All boards") if filling else tr("Fill"))
+        self.fill_button.draw("boards" if filling else "fill")
         tip = tr("Back to its place, beside the others.") if filling else tr("Fill the window with this board.")
         self.fill_button.setToolTip(tip)
         if small != self._small:
@@ -170,7 +175,17 @@ class Board(QWidget):
         if watched is self.header and event.type() == QEvent.Type.MouseButtonDblClick:
             self.fill_asked.emit()
             return True
+        if watched is self.header and event.type() in (QEvent.Type.Resize, QEvent.Type.LayoutRequest):
+            self._fit_icons()
         return super().eventFilter(watched, event)
+
+    def _fit_icons(self) -> None:
+        """The words come first: where the heading is narrow its buttons have no icons."""
+        parts = self.header.findChildren(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly)
+        shown = [part for part in parts if not part.isHidden() and part is not self.subtitle]
+        tools = [part for part in shown if isinstance(part, Tool)]
+        others = sum(part.sizeHint().width() for part in shown if part not in tools)
+        show_icons(tools, self.header.width() - others - SUBTITLE_LEAST - GAPS * len(shown))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)

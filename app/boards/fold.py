@@ -31,7 +31,7 @@ class FoldBoard(Board):
         column.addWidget(self.controls)
         self.wall_button = self.tool("wall", tr("Whole wall"), tr("All shelves as they hang."), self._flip_wall)
         self.view_button = self.tool("view", tr("View"), tr("Look from a named side."), self._open_sides)
-        self._sides = side_menu(self.picture, self)
+        self._sides = side_menu(self.picture, theme, self)
         tip = tr("How well the figure matches, seam by seam.")
         self.add_tool(self.tool("figure", tr("Figure"), tip, self.figure_asked.emit))
         self.add_tool(self.wall_button)
@@ -56,6 +56,7 @@ class FoldBoard(Board):
         words = tr("One shelf") if pose.wall else tr("Whole wall")
         if words != self.wall_button.text():
             self.wall_button.setText(words)
+            self.wall_button.draw("shelf" if pose.wall else "wall")
             self.wall_button.setToolTip(
                 tr("The selected shelf alone.") if pose.wall else tr("All shelves as they hang.")
             )

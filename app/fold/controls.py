@@ -11,6 +11,7 @@ from app.fold.picture import FoldPicture
 from app.fold.pose import SIDES
 from app.fold.slide import Slide
 from app.theme import Theme
+from app.theme.icons import icon
 from core.language import tr
 
 ROW = 40  # its height [px]
@@ -99,15 +100,15 @@ class FoldControls(QWidget):
             part.setVisible(pose.frame)
 
 
-def side_menu(picture: FoldPicture, parent: QWidget) -> QMenu:
+def side_menu(picture: FoldPicture, theme: Theme, parent: QWidget) -> QMenu:
     """The named sides with their keys."""
     menu = QMenu(parent)
     for side in SIDES:
-        action = menu.addAction(f"{side.words}\t{side.key}")
+        action = menu.addAction(icon(f"side_{side.name}", theme), f"{side.words}\t{side.key}")
         action.setObjectName(f"fold_side_{side.name}")
         action.triggered.connect(partial(_look, picture, side.name))
     menu.addSeparator()
-    action = menu.addAction(tr("From the corner\t0"))
+    action = menu.addAction(icon("side_corner", theme), tr("From the corner\t0"))
     action.setObjectName("fold_side_home")
     action.triggered.connect(partial(_look, picture, ""))
     return menu

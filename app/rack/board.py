@@ -53,7 +53,7 @@ class RackBoard(Board):
         self._stack.addWidget(self._make_empty())
         self._use = self.tool("use", tr("Use this one"), tr("Make it a sheet of this project (Enter)."), self._take)
         self._remove = self.tool(
-            "remove", tr("Take out"), tr("Out of the rack (Delete). It can be put back."), self._take_out
+            "take_out", tr("Take out"), tr("Out of the rack (Delete). It can be put back."), self._take_out
         )
         for button in (self._use, self._remove):
             self.add_tool(button)

@@ -88,7 +88,7 @@ class Finder(QFrame):
         ]
         for n in matching(text, [f"{name} {self._actions[n].toolTip()}" for n, name in enumerate(named)]):
             action = self._actions[n]
-            item = QListWidgetItem(named[n].replace("&", ""), self._list)
+            item = QListWidgetItem(self._actions[n].icon(), named[n].replace("&", ""), self._list)
             keys = action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
             item.setData(ActionRows.KEYS, keys if action.isEnabled() else words.NOT_NOW)
             item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{named[n]}, {keys}" if keys else named[n])

@@ -101,10 +101,13 @@ QComboBox QAbstractItemView { background: $card; border: 1px solid $soft; outlin
 QComboBox QAbstractItemView::item { min-height: 26px; padding: 0px 6px; border: none; }
 
 QMenu { background: $card; border: 1px solid $soft; padding: 5px; }
-QMenu::item { padding: 5px 22px 5px 22px; border-radius: 3px; min-height: 18px; }
+QMenu::item { padding: 5px 22px 5px 10px; border-radius: 3px; min-height: 18px; }
 QMenu::item:selected { background: $chalk_wash; color: $ink; }
 QMenu::item:disabled { color: $soft; }
 QMenu::separator { height: 1px; background: $hairline; margin: 5px 8px; }
+QMenu::icon { padding-left: 8px; }
+QMenu::icon:checked { background: $chalk_wash; border: 1px solid $chalk; border-radius: 3px; padding: 2px;
+  margin-left: 5px; }
 QMenu::indicator { width: 8px; height: 8px; left: 7px; }
 QMenu::indicator:checked { background: $chalk; border-radius: 4px; }
 QToolTip { background: $card; color: $ink; border: 1px solid $soft; padding: 4px 6px; }

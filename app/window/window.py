@@ -64,7 +64,7 @@ class Window(QWidget):
         self.preferences = preferences or Preferences()
         self.theme = Theme(self.preferences.theme, self)
         self.store = Store(project or new_project("in" if CODE == "en" else "mm"), parent=self)
-        self.actions_ = Actions(self)
+        self.actions_ = Actions(self, self.theme)
         self._leaving = self._keeping = False
         self.next_language = ""  # spoken by the window that opens when this one has closed
         self.setAcceptDrops(True)

@@ -77,7 +77,7 @@ def test_an_empty_rack_says_how_it_fills(rack: Callable[[], RackBoard], find: Fi
     board = rack()
     assert find("rack_empty").isVisible()
     assert not find("rack_use").isEnabled()
-    assert not find("rack_remove").isEnabled()
+    assert not find("rack_take_out").isEnabled()
     assert board.chosen == ""
 
 
