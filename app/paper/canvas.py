@@ -83,7 +83,7 @@ def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> li
     """A text in lines no wider than `width` points; a word that is wider than a line is broken."""
     lines: list[str] = []
     current = ""
-    for word in _words(text):
+    for word in words_of(text):
         longer = f"{current} {word}".strip()
         if text_width(longer, size, strong) <= width:
             current = longer
@@ -98,7 +98,7 @@ def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> li
     return [*lines, current] if current or not lines else lines
 
 
-def _words(text: str) -> list[str]:
+def words_of(text: str) -> list[str]:
     """The words of a text; a number keeps its unit and its mark of more or less."""
     words: list[str] = []
     for word in text.split():

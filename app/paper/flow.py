@@ -7,12 +7,13 @@ from typing import Final
 
 import msgspec
 
-from app.paper.canvas import HAIRLINE, LARGER, PIXELS, Canvas, wrapped
-from app.paper.listing import PAD, TICK, Lettering, Row, column_widths, row_lines
+from app.paper.canvas import BODY, HAIRLINE, LARGER, PIXELS, Canvas, wrapped
+from app.paper.listing import PAD, TICK, Lettering, Row, column_widths, has_room, row_lines
 from core.drawing.fit import View
 from core.drawing.flatten import extent
 from core.drawing.measure import shorten
 from core.drawing.model import Drawing
+from core.language import tr
 from core.leaves.model import Block, Notice, Picture, Rows, Words
 
 INDENT: Final = 12.0  # of a sentence with a box to tick
@@ -38,14 +39,21 @@ class Setting(Lettering, frozen=True):
     share: float = 1.0  # of the height that pictures may have
 
 
-# Looser ones first; a closer one is taken where it saves a page. The smallest letters stay over 9 points.
-SETTINGS: Final = (
-    Setting(),
+PLAIN: Final = Setting()
+# A closer one is taken where it saves a page. The smallest letters stay over 9 points.
+CLOSER: Final = (
     Setting(body=10.2, leading=11.9, row=3.6, line=12.3, space=2.2, gap=7.5),
     Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0),
     Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0, share=0.8),
-    Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0, share=0.65),
 )
+# A larger one is taken where it costs no page: what hangs on a wall is read from further off. The largest first.
+LARGER_ONES: Final = (
+    Setting(body=13.5, small=11.0, leading=16.0, row=6.5, line=17.0, space=5.0, gap=12.0),
+    Setting(body=12.5, small=10.5, leading=14.9, row=5.8, line=15.6, space=4.2, gap=11.0),
+    Setting(body=11.5, small=10.0, leading=13.7, row=5.0, line=14.3, space=3.6, gap=10.0),
+)
+BIG: Final = 15.0  # points: numbers of a table that is read at arm's length
+ENOUGH: Final = 3  # rows: so many at least of a table go on to the next page
 
 
 class Piece(msgspec.Struct, frozen=True):
@@ -57,10 +65,11 @@ class Piece(msgspec.Struct, frozen=True):
     held: bool = False
     heading: tuple[Piece, ...] = ()
     first: bool = False  # of its block: at the top of a column the gap over it falls away
+    tight: bool = False  # words are broken in it
     scale: float | None = None  # of a drawing: how many times smaller than true
 
 
-def pieces_of(block: Block, width: float, height: float, how: Setting = SETTINGS[0]) -> list[Piece]:
+def pieces_of(block: Block, width: float, height: float, how: Setting = PLAIN) -> list[Piece]:
     """A block's pieces from the top down. width: of its column; height: of the page's room. [points]"""
     if isinstance(block, Words):
         return list(_words(block, width, how))
@@ -129,19 +138,26 @@ def _notice(block: Notice, width: float, how: Setting) -> Piece:
 
 def _rows(block: Rows, width: float, how: Setting) -> Iterator[Piece]:
     table = block.table
+    if block.big:
+        grown = BIG / how.body
+        how = msgspec.structs.replace(how, body=BIG, leading=grown * how.leading, row=grown * how.row)
     widths = column_widths(table, width, how, whole=True)
     title = Piece(0.0, _nothing, held=True, first=True)
     if table.title:
         title = _line(table.title, width, how)
     heading = Row(tuple(row_lines(c.heading, w, how, strong=True) for c, w in zip(table.columns, widths, strict=True)))
     head = _row(table.columns, widths, heading, how, strong=True)
+    head = msgspec.structs.replace(head, tight=not has_room(table, width, how))
     yield title
     yield head
+    if not table.rows:
+        yield Piece(how.space + how.leading, _small((tr("Nothing yet."),), how))
+    count = len(table.rows)
     for number, cells in enumerate(table.rows, 1):
-        row = Row(tuple(row_lines(text, w, how) for text, w in zip(cells, widths, strict=True)))
+        row = Row(tuple(row_lines(tr(text), w, how) for text, w in zip(cells, widths, strict=True)))
         made = _row(table.columns, widths, row, how, strong=False)
-        held = number < len(table.rows) <= TOGETHER
-        yield msgspec.structs.replace(made, heading=() if held else (head,), held=held)
+        held = number < count and (count <= TOGETHER or number > count - ENOUGH)
+        yield msgspec.structs.replace(made, heading=() if held and count <= TOGETHER else (head,), held=held)
     for note in table.notes:
         lines = tuple(wrapped(note, how.small, width))
         yield Piece(how.space + how.leading * len(lines), _small(lines, how))
@@ -165,7 +181,8 @@ def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, how: 
         for column, width, lines in zip(columns, widths, row.cells, strict=True):
             align = getattr(column, "align", "left")
             if align == "tick" and not strong:
-                canvas.box(left + PAD, y + (row.height(how) - TICK) / 2.0, TICK, TICK, 0.6)
+                side = TICK * how.body / BODY
+                canvas.box(left + PAD, y + (row.height(how) - side) / 2.0, side, side, 0.6)
             for number, line in enumerate(lines):
                 base = y + how.row / 2.0 + how.leading * (number + 1) - 3.0
                 if align == "right":
@@ -180,7 +197,8 @@ def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, how: 
 
 def _picture(block: Picture, width: float, height: float, how: Setting) -> Piece:
     drawing, points = block.drawing, PIXELS * LARGER
-    scale = _scale(drawing, width * PIXELS, (how.share * block.share * height - how.gap) * PIXELS, TRUE * block.most)
+    room = (width * PIXELS, (how.share * block.share * height - how.gap) * PIXELS)
+    scale = _scale(drawing, room, TRUE * block.most)
     x0, y0, x1, y1 = extent(drawing, points / scale)
     tall = (y1 - y0) * scale / PIXELS
 
@@ -191,10 +209,10 @@ def _picture(block: Picture, width: float, height: float, how: Setting) -> Piece
     return Piece(tall + how.gap, draw, first=True, scale=TRUE / scale)
 
 
-def _scale(drawing: Drawing, width: float, height: float, most: float) -> float:
-    """The largest scale at which a drawing with its numbers is no wider than `width` and, where they leave room for it,
-    no higher than `height`. [device pixels/mm]"""
-    x0, y0, x1, y1 = drawing.box
+def _scale(drawing: Drawing, room: tuple[float, float], most: float) -> float:
+    """The largest scale at which a drawing with its numbers is no wider than its room and, where they leave room for
+    it, no higher. [device pixels/mm]"""
+    (width, height), (x0, y0, x1, y1) = room, drawing.box
     scale = bare = min(width / (x1 - x0), most)
     least = LEAST if x1 - x0 > LONG * (y1 - y0) else 0.05
     for _ in range(ROUNDS):

@@ -7,7 +7,7 @@ from typing import Final
 import msgspec
 
 from app.paper.canvas import LEAD, Canvas
-from app.paper.flow import SETTINGS, Piece, Setting, pieces_of
+from app.paper.flow import CLOSER, LARGER_ONES, PLAIN, Piece, Setting, pieces_of
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.measure import shorten
 from core.language import tr
@@ -54,11 +54,8 @@ class LeafPage(msgspec.Struct, frozen=True):
 
 
 def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
-    """A leaf on as many pages as it takes."""
-    pages = _set(leaf, frame, SETTINGS[0])
-    if len(pages) > 1 and _used(pages[-1], frame) < FEW:  # rather than a few lines on a page of their own
-        closer = (_set(leaf, frame, how) for how in SETTINGS[1:])
-        pages = next((some for some in closer if len(some) < len(pages)), pages)
+    """A leaf on as many pages as it takes, in the largest letters that take no more."""
+    pages = _pages(leaf, frame)
     count = len(pages)
     return [
         LeafPage(
@@ -69,6 +66,23 @@ def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
         )
         for number, page in enumerate(pages, 1)
     ]
+
+
+def _pages(leaf: Leaf, frame: Frame) -> list[list[Placed]]:
+    pages = _set(leaf, frame, PLAIN)
+    if len(pages) > 1 and _used(pages[-1], frame) < FEW:  # rather than a few lines on a page of their own
+        closer = (_set(leaf, frame, how) for how in CLOSER)
+        fewer = next((some for some in closer if len(some) < len(pages)), None)
+        if fewer is not None:
+            return fewer
+    larger = (_set(leaf, frame, how) for how in LARGER_ONES)
+    return next((some for some in larger if len(some) <= len(pages) and _stays(some, frame)), pages)
+
+
+def _stays(pages: list[list[Placed]], frame: Frame) -> bool:
+    """Does all of it end over the lower edge of the page's room, and no word break?"""
+    placed = [one for page in pages for one in page]
+    return all(one.y + one.piece.height <= frame.bottom + 0.1 and not one.piece.tight for one in placed)
 
 
 def _set(leaf: Leaf, frame: Frame, how: Setting) -> list[list[Placed]]:

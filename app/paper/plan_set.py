@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+import msgspec
+
 from app.paper.cards import card_pages
 from app.paper.cautions import CAUTIONS, setup_numbers
 from app.paper.frame import Frame
 from app.paper.labels import label_pages
+from app.paper.leaf import leaf_pages
 from app.paper.leaves import (
     as_cut_pages,
     buying_pages,
@@ -20,7 +23,6 @@ from app.paper.leaves import (
     setup_pages,
     wall_pages,
 )
-from app.paper.listing import listings
 from app.paper.page import Page, Pages
 from app.paper.reader import reader_pages
 from app.paper.sheets import SeamPage, SheetPage
@@ -35,6 +37,7 @@ from core.drawing.offcuts import offcut_table
 from core.drawing.section import draw_seam
 from core.drawing.tables import Column, Table
 from core.language import tr
+from core.leaves.model import Leaf, Rows
 from core.plan.model import Plan
 
 LONGEST: Final = 1500  # characters of a finding that are printed
@@ -46,12 +49,19 @@ def _sheets(plan: Plan, frame: Frame) -> Iterator[Page]:
         yield SheetPage(drawing, plan.project.units, trouble if number == 0 else ())
 
 
+def listings(table: Table, frame: Frame) -> list[Page]:
+    """A table on pages of its own; each has the headings, the last the notes."""
+    shown = msgspec.structs.replace(table, title="")
+    return list(leaf_pages(Leaf(table.title, (Rows(shown, wide=True),)), frame))
+
+
 def _cut_list(plan: Plan, frame: Frame) -> Iterable[Page]:
     return listings(cut_list_table(plan), frame)
 
 
 def _cut_order(plan: Plan, frame: Frame) -> Iterable[Page]:
-    return listings(cut_order_table(plan), frame)
+    table = cut_order_table(plan)
+    return listings(table, frame) if table.rows else ()
 
 
 def _offcuts(plan: Plan, frame: Frame) -> Iterable[Page]:
@@ -144,4 +154,4 @@ def kinds_of(names: Iterable[str] | None = None) -> tuple[Pages, ...]:
 def pages_of(plan: Plan, frame: Frame, names: Iterable[str] | None = None) -> list[Page]:
     """The pages of those names, by default all but the reader's edition, in reading order; one that says so of none."""
     found = [page for pages in kinds_of(names) for page in pages.make(plan, frame)]
-    return found or list(listings(Table("nothing", tr("Nothing to print"), (Column(""),), (), ()), frame))
+    return found or listings(Table("nothing", tr("Nothing to print"), (Column(""),), (), ()), frame)

@@ -16,7 +16,7 @@ from typing import Final, Literal
 import msgspec
 
 from core.drawing.measure import text_width
-from core.drawing.model import Area, Drawing, Item, Line, Sign, Text
+from core.drawing.model import Align, Area, Drawing, Item, Line, Sign, Text
 from core.drawing.panels import rectangle
 from core.language import tr
 
@@ -24,8 +24,11 @@ FLAP: Final = 12.0  # mm: how far a length goes on past its join
 CAPTION: Final = 5.0  # mm over the strip for what it is called
 TICK: Final = 4.0  # mm: half a drilling cross
 SIZE: Final = 9.0  # points of words
+MARKS: Final = (14.0, 11.5, 9.0)  # points of marks' words: read at arm's length where the strip stays low enough
+LOW: Final = 30.0  # mm
 POINT: Final = 25.4 / 72.0  # mm
-ROW: Final = 4.2  # mm from one row of words to the next
+ROW: Final = 1.3  # from one row of marks' words to the next, of their size
+AFTER: Final = 45.0  # points: where the name stands after a join's words
 CLEAR: Final = 6.0  # mm beside words
 JOIN: Final = (((-4.0, -4.0), (4.0, 4.0)), ((-4.0, 4.0), (4.0, -4.0)))  # points
 NOISE: Final = 1e-6  # mm
@@ -54,21 +57,38 @@ class Strip(msgspec.Struct, frozen=True):
     length: float
     height: float
     marks: tuple[Mark, ...]
+    letters: float = MARKS[0]  # points
 
 
 def levelled(name: str, length: float, marks: Iterable[Mark], least: float) -> Strip:
     """A strip high enough that the words of its marks, one above the other, never meet. least: its height. [mm]"""
+    ordered = sorted(marks, key=lambda mark: mark.x)
+    strips = (_levelled(name, length, ordered, least, letters) for letters in MARKS)
+    made = next(strips)
+    for strip in strips:
+        if made.height <= LOW:
+            break
+        made = strip
+    return made
+
+
+def _levelled(name: str, length: float, marks: list[Mark], least: float, letters: float) -> Strip:
     free: list[float] = []  # for each level, from where on it is
     placed: list[Mark] = []
-    for mark in sorted(marks, key=lambda mark: mark.x):
+    for mark in marks:
         if not mark.words:
             placed.append(mark)
             continue
-        wide = text_width(mark.words, SIZE, True) * POINT + CLEAR
+        wide = text_width(mark.words, letters, True) * POINT + CLEAR
         level = next((n for n, x in enumerate(free) if x <= mark.x - wide), len(free))
         free[level:] = [mark.x + wide, *free[level + 1 :]]
         placed.append(msgspec.structs.replace(mark, level=level))
-    return Strip(name, length, max(least, len(free) * ROW + 2.0), tuple(placed))
+    return Strip(name, length, max(least, len(free) * _row(letters) + 2.0), tuple(placed), letters)
+
+
+def _row(letters: float) -> float:
+    """From one row of marks' words to the next. [mm]"""
+    return ROW * letters * POINT
 
 
 def cut_up(strip: Strip, room: float, step: float = 1.0) -> tuple[Drawing, ...]:
@@ -101,18 +121,18 @@ def _length(strip: Strip, number: int, count: int, start: float, join: float, en
         items.append(Line("heel", ((join, 0.0), (end, 0.0), (end, high), (join, high))))
         items += _join(join, high, tr("join {number}", number=number))
     if number > 1:
-        items += _join(start, high, tr("join {number}", number=number - 1))
+        items += _join(start, high, tr("join {number}", number=number - 1), "left")
     part = tr(", length {number} of {count}", number=number, count=count) if count > 1 else ""
     words = f"{strip.name}{part}"
-    after = 3.0 if number == 1 else 30.0  # the join's words stand there
+    after = 3.0 if number == 1 else AFTER
     items.append(Text("label", (start, high + CAPTION / 2.0), words, SIZE, shift=(after, 0.0)))
     return Drawing(f"{strip.name} {number}", strip.name, (start, 0.0, end, high + CAPTION), tuple(items))
 
 
-def _join(x: float, high: float, words: str) -> Iterator[Item]:
+def _join(x: float, high: float, words: str, align: Align = "middle") -> Iterator[Item]:
     for y in (0.2 * high, 0.8 * high):
         yield Sign("mark", (x, y), JOIN)
-    yield Text("note", (x, high + CAPTION / 2.0), words, SIZE, "middle")
+    yield Text("note", (x, high + CAPTION / 2.0), words, SIZE, align)
 
 
 def _mark(mark: Mark, strip: Strip, start: float, end: float, *, told: bool) -> Iterator[Item]:
@@ -124,7 +144,7 @@ def _mark(mark: Mark, strip: Strip, start: float, end: float, *, told: bool) -> 
         return
     if mark.kind == "hole":
         ring = _ring(mark.x, mark.y, mark.size / 2.0)
-        yield Area("offcut", tuple((min(max(x, start), end), y) for x, y in ring))
+        yield Area("offcut", tuple((min(max(x, start), end), min(max(y, 0.0), high)) for x, y in ring))
     if mark.kind in ("cross", "hole"):
         reach = min(TICK, 0.45 * high)
         yield Line("now", ((max(mark.x - reach, start), mark.y), (min(mark.x + reach, end), mark.y)))
@@ -133,15 +153,17 @@ def _mark(mark: Mark, strip: Strip, start: float, end: float, *, told: bool) -> 
     else:
         yield Line("datum" if mark.kind == "end" else "cut", ((mark.x, 0.0), (mark.x, high)))
     if mark.words and told:
-        yield _words(mark, high, start, end)
+        yield _words(mark, strip, start, end)
 
 
-def _words(mark: Mark, high: float, start: float, end: float) -> Text:
+def _words(mark: Mark, strip: Strip, start: float, end: float) -> Text:
     """Beside the mark, in its row."""
     align: Literal["left", "right"] = "left" if mark.x - start < (end - start) * 0.8 else "right"
     shift = (5.0 if align == "left" else -5.0, 0.0)
-    at = (mark.x, 1.0 + (mark.level + 0.5) * ROW)
-    return Text("label", at, mark.words, SIZE, align, shift=shift, room=(start, 0.0, end, high), clear=True)
+    at = (mark.x, 1.0 + (mark.level + 0.5) * _row(strip.letters))
+    return Text(
+        "label", at, mark.words, strip.letters, align, shift=shift, room=(start, 0.0, end, strip.height), clear=True
+    )
 
 
 def _ring(x: float, y: float, radius: float) -> tuple[tuple[float, float], ...]:

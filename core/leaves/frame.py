@@ -49,8 +49,8 @@ def frame_leaves(plan: Plan) -> Iterator[Leaf]:
     letters = shelf_letters(plan)
     for number, frame in enumerate(plan.frames):
         blocks = list(_blocks(plan, frame, letters))
-        if number == 0:
-            blocks.append(Words(tr("Building it"), BUILDING, tick=True))
+        if number == 0:  # before the last table, for its sentences may stand in two columns
+            blocks.insert(-1, Words(tr("Building it"), BUILDING, tick=True))
         yield Leaf(tr("Frame of shelf {letters}", letters=letters[frame.shelf]), tuple(blocks))
 
 

@@ -78,11 +78,11 @@ def install_leaf(plan: Plan) -> Leaf | None:
         return None
     frames = {frame.shelf: frame for frame in plan.frames}
     blocks: list[Block] = [
-        Rows(level_table(plan, shelves, frames), wide=True),
+        Rows(level_table(plan, shelves, frames), wide=True, big=True),
+        Rows(place_table(plan, shelves, frames), wide=True, big=True),
         Notice(tr("Before you drill"), WARNINGS),
-        Words(tr("Screws"), tuple(_screws(plan))),
-        Rows(place_table(plan, shelves, frames)),
         Words(tr("Hanging it"), HANGING, tick=True),
+        Words(tr("Screws"), tuple(_screws(plan))),
         Words(tr("Load, an estimate"), tuple(_loads(plan))),
     ]
     return Leaf(tr("Install"), tuple(blocks))

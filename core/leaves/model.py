@@ -41,10 +41,11 @@ class Notice(Block, frozen=True, gc=False):
 
 
 class Rows(Block, frozen=True, gc=False):
-    """A table."""
+    """A table; `big`: read at arm's length, its numbers are large."""
 
     table: Table
     wide: bool = False
+    big: bool = False
 
 
 class Leaf(msgspec.Struct, frozen=True, gc=False):

@@ -39,7 +39,7 @@ def drill_strips(plan: Plan) -> Iterator[Strip]:
         high = min(frame.height, HIGHEST)
         marks = [
             Mark("end", 0.0, "left end"),
-            Mark("end", frame.length, tr("right end {length}", length=show_length(frame.length, unit))),
+            Mark("end", frame.length, tr("right end {length}", length=show_length(frame.length, unit)), level=1),
         ]
         for number, screw in enumerate(frame.screws, 1):
             words = f"{number}: {show_length(screw.x, unit)}"

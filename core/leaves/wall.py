@@ -44,10 +44,14 @@ def wall_leaf(plan: Plan) -> Leaf | None:
     """The wall; None where no shelf hangs."""
     if not hung(plan.project):
         return None
-    blocks: list[Block] = [Picture(draw_wall(plan), 0.99), Rows(stud_table(plan)), Rows(bow_table(plan))]
+    blocks: list[Block] = [
+        Picture(draw_wall(plan, large=True), 0.99),
+        Rows(stud_table(plan), big=True),
+        Rows(bow_table(plan)),
+    ]
     if plan.project.wall.alcove is not None:
-        blocks.append(Rows(alcove_table(plan, plan.project.wall.alcove)))
-    blocks += [Rows(level_table(plan)), Words(tr("Reading the wall"), READING)]
+        blocks.append(Rows(alcove_table(plan, plan.project.wall.alcove), big=True))
+    blocks += [Rows(level_table(plan), big=True), Words(tr("Reading the wall"), READING)]
     wall = plan.project.wall
     if wall.kind != "timber stud":
         kind = tr("of an unknown kind") if wall.kind == "unknown" else wall.kind
