@@ -51,7 +51,10 @@ def wall_leaf(plan: Plan) -> Leaf | None:
     ]
     if plan.project.wall.alcove is not None:
         blocks.append(Rows(alcove_table(plan, plan.project.wall.alcove), big=True))
-    blocks += [Rows(level_table(plan), big=True), Words(tr("Reading the wall"), READING)]
+    blocks.append(Rows(level_table(plan), big=True))
+    if plan.project.wall.keep_outs:
+        blocks.append(Rows(keep_out_table(plan), big=True))
+    blocks.append(Words(tr("Reading the wall"), READING))
     wall = plan.project.wall
     if wall.kind != "timber stud":
         kind = tr("of an unknown kind") if wall.kind == "unknown" else wall.kind
@@ -116,3 +119,20 @@ def level_table(plan: Plan) -> Table:
     noted = wall_length(run, unit) if run else "none"
     rows = ((tr("at the left corner"), wall_length(0.0, unit), BLANK), (tr("at the right corner"), noted, BLANK))
     return Table("level", tr("Level"), columns, rows, ("",) * len(rows))
+
+
+def keep_out_table(plan: Plan) -> Table:
+    """Where the things are that no screw may meet, with blanks."""
+    unit, areas = Unit(plan.project.units), plan.project.wall.keep_outs[:MOST]
+    columns = (
+        Column(tr("Screws keep clear of")),
+        Column(tr("From the left corner"), "right"),
+        Column(tr("From the floor"), "right"),
+        Column(tr("Read")),
+    )
+
+    def span(start: float, size: float) -> str:
+        return tr("{low} to {high}", low=wall_length(start, unit), high=wall_length(start + size, unit))
+
+    rows = tuple((one.kind, span(one.x, one.width), span(one.y, one.height), BLANK) for one in areas)
+    return Table("keep-outs", tr("In the wall"), columns, rows, ("",) * len(rows))

@@ -17,7 +17,7 @@ from core.leaves.glue import alike, glue_leaves, glue_table
 from core.leaves.install import install_leaf
 from core.leaves.model import Leaf, Notice, Picture, Rows, Words
 from core.leaves.reader import public_plan
-from core.leaves.wall import wall_leaf
+from core.leaves.wall import keep_out_table, wall_leaf
 from core.lengths import Unit, show_length
 from core.plan.make import make_plan
 from core.wall.places import hung
@@ -54,6 +54,12 @@ def test_the_wall_draws_what_is_in_the_way() -> None:
     drawing = draw_wall(make_plan(hallway(wall=wall)))
     assert sum(isinstance(item, Area) and item.layer == "keepout" for item in drawing.items) == 2
     assert {"socket", "pipe"} <= {item.text for item in drawing.items if isinstance(item, Text)}
+
+
+def test_what_is_in_the_way_is_listed_with_its_places_and_blanks() -> None:
+    wall = Wall(keep_outs=(KeepOut(900.0, 300.0, 40.0, 900.0, "pipe"),))
+    rows = keep_out_table(make_plan(hallway(wall=wall, units="mm"))).rows
+    assert rows == (("pipe", "900 mm to 940 mm", "300 mm to 1200 mm", "________"),)
 
 
 def test_an_alcoves_widths_and_a_bow_are_tables_with_blanks() -> None:

@@ -99,7 +99,18 @@ class Dimensions:
             assert shelf.mount is not None
             found |= self.coarse(shelf.mount.x, shelf.mount.x + shelf.length, shelf.mount.top, line)
             found |= self.fine(shelf.length)
-        return found
+        return found | self.measured()
+
+    def measured(self) -> set[str]:
+        """What was measured of the wall beside its size: bow, run-out, the alcove's widths, what screws keep out of."""
+        wall, found = self.plan.project.wall, set()
+        for at, gap in wall.bow:
+            found |= self.coarse(at) | self.fine(gap)
+        for area in wall.keep_outs:
+            found |= self.coarse(area.x, area.y, area.x + area.width, area.y + area.height)
+        if wall.alcove is not None:
+            found |= self.coarse(*wall.alcove.top, *wall.alcove.bottom)
+        return found | (self.coarse(wall.run_out) if wall.run_out else set())
 
     def lines(self) -> Iterator[tuple]:
         """Shelf, height of its frame's lower edge and left end of its frame."""
