@@ -1,5 +1,6 @@
 """The stages: each is a command of the environment's Python. All run, also after one that failed."""
 
+import os
 import subprocess
 import sys
 import time
@@ -14,6 +15,7 @@ CHECKS = {
     "contracts": ["-c", LINT_IMPORTS, "--no-cache"],
 }
 
+MOST_AT_ONCE = 4  # processes of pytest, each with a display of its own; more gain little
 LONG_LIMITS = ["--timeout=3600", "--override-ini=faulthandler_timeout=4000"]  # s for one test
 
 
@@ -29,8 +31,15 @@ def run(arguments: list[str], checks: Mapping[str, list[str]] = CHECKS, tests: S
         print(f"\nFailed so far: {'; '.join(failed)}.", flush=True)
     limits = LONG_LIMITS if "--long" in arguments else []
     # Last, and nothing after it: pytest's summary, with its seconds, ends the output.
-    tests_pass = _passes("pytest", [*tests, *limits, *arguments], closing_line=False)
+    together = _at_once(os.cpu_count() or 1) if checks else []
+    tests_pass = _passes("pytest", [*tests, *together, *limits, *arguments], closing_line=False)
     return 0 if tests_pass and not failed else 1
+
+
+def _at_once(cores: int) -> list[str]:
+    """What shares the tests out to as many processes as there are cores: neighbours, which share fixtures, to one."""
+    count = min(cores, MOST_AT_ONCE)
+    return [f"--numprocesses={count}", "--dist=worksteal"] if count > 1 else []
 
 
 def _passes(name: str, command: list[str], *, closing_line: bool = True) -> bool:

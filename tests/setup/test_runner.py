@@ -43,7 +43,17 @@ def test_long_runs_all_stages_with_wider_limits(capfd: pytest.CaptureFixture[str
     assert stages.run(["--long"], {"one": OK}, SUMMARY) == 0
     output = capfd.readouterr().out
     assert "== one: ok" in output
-    assert f"seen {' '.join(stages.LONG_LIMITS)} --long\n" in output
+    assert f"{' '.join(stages.LONG_LIMITS)} --long\n" in output
+
+
+@pytest.mark.parametrize(("cores", "words"), [(1, []), (2, ["--numprocesses=2"]), (64, ["--numprocesses=4"])])
+def test_all_the_tests_are_shared_out_to_the_cores(
+    cores: int, words: list[str], monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("os.cpu_count", lambda: cores)
+    assert stages.run([], {"one": OK}, SUMMARY) == 0
+    seen = capfd.readouterr().out.rpartition("seen")[2].splitlines()[0].split()
+    assert seen == [*words, *["--dist=worksteal"] * bool(words)]
 
 
 def test_sizes_follow_the_run(monkeypatch: pytest.MonkeyPatch) -> None:
