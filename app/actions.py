@@ -60,6 +60,13 @@ TABLE: Final = (
     Entry(
         "all_shelves", tr("Edit all shelves together"), "Ctrl+Shift+A", tr("What you change is changed of every shelf.")
     ),
+    Entry(
+        "turn_net",
+        tr("Turn end for end"),
+        "Ctrl+T",
+        tr("The net by half a turn where it lies: another figure lands on each face."),
+    ),
+    Entry("swap_nets", tr("Swap places"), "Ctrl+Shift+T", tr("Two nets change places on their sheets.")),
     Entry("copy_shelf", tr("Copy the shelf"), Keys.Copy, tr("As a text that can be pasted into any project.")),
     Entry("paste_shelf", tr("Paste shelves"), Keys.Paste, tr("Shelves copied here or in another project.")),
     *(

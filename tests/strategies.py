@@ -113,6 +113,7 @@ def shelves(draw: DrawFn, name: str, saw: Saw, stock: Sheet) -> Shelf:
         at=draw(pins(stock, net)) if once_in(draw, 8) else None,
         mount=draw(mounts()) if draw(one_of(True, False)) else None,
         frame_shift=draw(one_of(0.0, 0.0, 10.0, -25.4)),
+        turned=draw(one_of(False, False, True)),
         apart=draw(cut_apart(left, right, ends_from)) if once_in(draw, 4) else (),
     )
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
 import msgspec
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QListWidget
+from PySide6.QtGui import QAction, QHideEvent, QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QListWidget
 
+from app.actions import ActionButton
 from app.boards.board import Board
 from app.figure.canvas import StripCanvas
 from app.figure.reader import Reader, Strip
@@ -63,9 +65,17 @@ class FigureBoard(Board):
         )
         for button in (self.search_button, self.stop_button, self.take_button):
             self.add_tool(button)
+        self._verbs = QHBoxLayout()
+        self._verbs.setSpacing(2)
+        self.tools.addLayout(self._verbs)
         self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         store.pictures.changed.connect(self._anew)
         store.state_changed.connect(self.refresh_plan)
+
+    def add_verbs(self, actions: Iterable[QAction]) -> None:
+        """What else chooses the figure, as buttons in the heading."""
+        for action in actions:
+            self._verbs.addWidget(ActionButton(action, self.header, "quiet"))
 
     # Measuring
 
@@ -188,7 +198,8 @@ class FigureBoard(Board):
         at, before = self.store.shelf_index, self.store.plan
         home = next((net.sheet for net in before.nets if net.shelf == shelf.id and net.panel is None), "")
         stock = next((sheet.stock for sheet in before.sheets if sheet.id == home), shelf.sheet)
-        moved = msgspec.structs.replace(shelf, at=(round(best.x, 3), round(best.y, 3)), sheet=stock)
+        place = (round(best.x, 3), round(best.y, 3))
+        moved = msgspec.structs.replace(shelf, at=place, sheet=stock, turned=shelf.turned is not best.over)
 
         def change(project: Project) -> Project:
             shelves = (*project.shelves[:at], moved, *project.shelves[at + 1 :])
@@ -219,6 +230,8 @@ class FigureBoard(Board):
                 x=show_length(best.x, self.store.unit),
                 y=show_length(best.y, self.store.unit),
             )
+            if best.over:
+                where = tr("{where}, turned end for end", where=where)
             done = tr("looked at {tried:.0%}", tried=best.tried) if busy else tr("looked everywhere")
             words = tr(
                 "match {match:.0f} at {where}, {was:.0f} where it lies; {done}",

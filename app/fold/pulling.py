@@ -124,7 +124,7 @@ class _Box:
         if row is not None and self._panels_face[row] >= FACING:
             x0, _, x1, _ = self._panels[row].box
             aside = (share - 0.5) * (x1 - x0) if face.way[0] == 0.0 else 0.0
-            on_it: Points = self._middles[row] + aside * self._turns[row][:, 0]
+            on_it: Points = self._middles[row] + (aside, 0.0, 0.0)
             return on_it
         beside = np.where(np.abs(SIDES @ face.way) > 0.5, -2.0, self._sides_face)
         edge = np.array(face.way) + SIDES[np.argmax(beside)]

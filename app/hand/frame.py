@@ -6,12 +6,12 @@ from typing import Final
 
 from app.hand.grid import LIGHT, Catch
 from app.hand.grip import Handle, Number
-from app.hand.shelf import index_of, with_shelf
 from app.rule.reading import LENGTH
 from core.document.model import Project
 from core.document.ranges import Range
 from core.frame.studs import frame_left, reachable_room, shift_of, stud_lines
 from core.language import tr
+from core.layout.pin import index_of, with_shelf
 from core.plan.model import Frame, Plan
 
 SAME: Final = 0.01  # mm: a rib stands where it was put

@@ -9,17 +9,18 @@ import msgspec
 
 from app.hand.grid import REACH, Aim, step_size
 from app.hand.grip import Edit, Grip, Handle, Number, Point, Values
-from app.hand.shelf import Along, Size, index_of, size_handle, with_shelf
+from app.hand.shelf import Along, Size, size_handle
 from app.rule.reading import LENGTH
 from core.document.model import Apart, End, EndsFrom, Project, Sheet, Shelf
 from core.document.ranges import RANGES
 from core.drawing.names import find_sheet, letter
-from core.geometry.net import EDGES, EdgeName, Net
+from core.geometry.net import EDGES, OPPOSITE, EdgeName, Net
 from core.geometry.parts import main_part
 from core.geometry.shell import shell_net
 from core.language import tr
 from core.layout.clear import intrusion
 from core.layout.model import Rect, trimmed
+from core.layout.pin import index_of, pinned, with_shelf
 from core.layout.slide import Neighbour, Slide, slide
 from core.lengths import Unit, show_length
 from core.plan.model import Plan
@@ -113,15 +114,8 @@ class NetGrip(Grip):
             return self._project
         project = self._project
         for other in self._others:
-            project = self._pinned(project, other.shelf, (other.x, other.y))
-        return self._pinned(project, net.shelf, (x, y))
-
-    def _pinned(self, project: Project, shelf: str, place: Point) -> Project:
-        at = index_of(project, shelf)
-        allowed = [s for s in project.sheets if s.use != "frame" and project.shelves[at].sheet in (None, s.id)]
-        if allowed and allowed[0].id == self._stock.id:  # a pin is on the first sheet that is allowed
-            return with_shelf(project, at, at=place)
-        return with_shelf(project, at, at=place, sheet=self._stock.id)
+            project = pinned(project, other.shelf, self._stock.id, (other.x, other.y))
+        return pinned(project, net.shelf, self._stock.id, (x, y))
 
     def _stop_words(self, found: Slide, want: Point, unit: Unit) -> str:
         """What keeps the net from where the hand is, with how much it is too far."""
@@ -204,6 +198,8 @@ def edges_of(net: Net, ends_from: str) -> tuple[Edge, ...]:
         Edge(tr("{outer} right", outer=outer), outer, "right", "high_x"),
         Edge(tr("{outer} left", outer=outer), outer, "left", "low_x"),
     ]
+    if net.turned:  # what is the upper edge of the shelf's top is the lower one on the sheet
+        edges = [edge._replace(edge=OPPOSITE[edge.edge], share=1.0 - edge.share) for edge in edges]
     return tuple(edge for edge in edges if edge.role in roles)
 
 
@@ -224,7 +220,7 @@ def _handle(project: Project, shelf: Shelf, net: Net, lying: Lying, edge: Edge) 
     middle = (x0 + edge.share * (x1 - x0), y0 + edge.share * (y1 - y0))
     place = _coordinate(net, edge)
     at = (lying.x + (place if sideways else middle[0]), lying.y + (middle[1] if sideways else place))
-    gain = _gain(shelf.left, shelf.right, shelf.ends_from, shelf.apart, edge)
+    gain = _gain(shelf.left, shelf.right, shelf.ends_from, shelf.apart, shelf.turned, edge)
     axis = (1.0, 0.0) if sideways else (0.0, 1.0)
     if gain:
         return size_handle(project, shelf.id, edge.size, at, axis, 1.0 / gain, key=edge.key)
@@ -239,9 +235,9 @@ def _coordinate(net: Net, edge: Edge) -> float:
 
 
 @lru_cache(maxsize=256)
-def _gain(left: End, right: End, ends_from: EndsFrom, apart: tuple[Apart, ...], edge: Edge) -> float:
+def _gain(left: End, right: End, ends_from: EndsFrom, apart: tuple[Apart, ...], turned: bool, edge: Edge) -> float:
     """How far an edge moves on the sheet for a millimetre of its size, while the net's corner stays."""
-    one = Shelf("", 1000.0, 200.0, 60.0, left=left, right=right, ends_from=ends_from, apart=apart)
+    one = Shelf("", 1000.0, 200.0, 60.0, left=left, right=right, ends_from=ends_from, apart=apart, turned=turned)
     larger = msgspec.structs.replace(one, **{edge.size: getattr(one, edge.size) + 1.0})
     after, before = (main_part(shell_net(shelf, 45.0, 1.0)) for shelf in (larger, one))
     return round(_coordinate(after, edge) - _coordinate(before, edge), 9)

@@ -6,8 +6,6 @@ from collections.abc import Callable
 from functools import partial
 from typing import Final, Literal
 
-import msgspec
-
 from app.hand.grid import LIGHT, Catch
 from app.hand.grip import Handle, Number, Point
 from app.rule.reading import LENGTH
@@ -15,22 +13,12 @@ from core.document.model import Project, Shelf
 from core.document.ranges import RANGES
 from core.drawing.names import letter
 from core.language import tr
+from core.layout.pin import index_of, with_shelf
 
 Size = Literal["length", "depth", "height"]
 SIZES: Final[tuple[Size, ...]] = ("length", "depth", "height")
 
 Along = Callable[[Project, float], Project]  # what else changes when the size has grown by so much
-
-
-def with_shelf(project: Project, at: int, /, **fields: object) -> Project:
-    """The project with fields of one shelf replaced."""
-    shelf = msgspec.structs.replace(project.shelves[at], **fields)
-    return msgspec.structs.replace(project, shelves=(*project.shelves[:at], shelf, *project.shelves[at + 1 :]))
-
-
-def index_of(project: Project, shelf: str) -> int:
-    """Where a shelf stands in the project, -1 for no such shelf."""
-    return next((at for at, one in enumerate(project.shelves) if one.id == shelf), -1)
 
 
 def size_handle(

@@ -12,7 +12,7 @@ import msgspec
 
 from app.hand.grid import LIGHT, Aim, Catch, on_step, rest, step_size
 from app.hand.grip import Edit, Grip, Handle, Number, Point, Values
-from app.hand.shelf import Along, index_of, size_handle, with_shelf
+from app.hand.shelf import Along, size_handle
 from app.hand.wall_measured import stud_catches
 from app.rule.edits import free_name
 from app.rule.reading import LENGTH
@@ -21,6 +21,7 @@ from core.document.ranges import RANGES
 from core.drawing.names import letter
 from core.frame.studs import stud_lines
 from core.language import tr
+from core.layout.pin import index_of, with_shelf
 from core.lengths import INCH_MM, Unit, show_length
 
 LEAST_DRAWN: Final = 50.0  # mm: a shorter stroke draws no shelf

@@ -9,6 +9,7 @@ import msgspec
 from app.rule import edits
 from app.rule.choices import Segments
 from app.rule.fields import Number, NumberField, Take
+from app.rule.nets import turn
 from app.rule.reading import LENGTH
 from app.rule.rows import BoundSection
 from app.rule.subject import ShelfSubject, sentence
@@ -30,6 +31,11 @@ def add_pin(section: BoundSection, subject: ShelfSubject) -> None:
     choice.chosen.connect(place.choose)
     section.add(tr("On the sheet"), choice, tr("Pinned: the net stays where it lies now, whatever else changes."))
     section.listen(lambda _fresh: choice.show_value("pinned" if place.shelf.at else "free"))
+    lies = Segments("shelf_turned", (("upright", "upright"), ("turned", tr("end for end"))))
+    lies.set_name(tr("Way round on the sheet"))
+    lies.chosen.connect(lambda key: turn(subject.store, key == "turned"))
+    section.add(tr("Way round"), lies, tr("End for end: turned by half, so that another figure lands on each face."))
+    section.listen(lambda _fresh: lies.show_value("turned" if place.shelf.turned else "upright"))
     _add_number(section, "at_x", tr("From the left"), CORNER_TIP, lambda: place.get(0), lambda v: place.move(0, v))
     _add_number(section, "at_y", tr("From below"), CORNER_TIP, lambda: place.get(1), lambda v: place.move(1, v))
 

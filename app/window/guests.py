@@ -102,6 +102,7 @@ class Guests:
 
             figure = FigureBoard(window.store, window.theme)
             figure.measured.connect(window.fold.picture.show_matches)
+            figure.add_verbs(window.actions_[name] for name in ("turn_net", "swap_nets"))
             return figure
         if name == "showing":
             from app.showing.board import ShowingBoard

@@ -30,6 +30,7 @@ from app.store import Store
 from app.theme import Theme
 from app.theme.qss import qt_palette, style_sheet
 from app.topbar import TopBar
+from app.window.choosing import Choosing
 from app.window.exporting import Exporting
 from app.window.files import Files
 from app.window.guests import Guests
@@ -77,6 +78,7 @@ class Window(QWidget):
         self.exporting = Exporting(self.store, self.line, self.preferences, self)
         self.exporting.keep = self.rack.keep
         self.sets = Sets(self.store)
+        self.choosing = Choosing(self.store, self.line)
         self._finder: Finder | None = None
         self._help: HelpBoard | None = None
         self._guide: Guide | None = None
@@ -178,7 +180,16 @@ class Window(QWidget):
         acts["redo"].setEnabled(bool(redo))
         acts["redo"].setToolTip(tr("Redo: {label}", label=redo) if redo else tr("Nothing to redo"))
         has_shelf = store.shelf is not None
-        for name in ("duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf", "copy_shelf", "all_shelves"):
+        acts["swap_nets"].setEnabled(len(store.project.shelves) > 1)
+        for name in (
+            "turn_net",
+            "duplicate_shelf",
+            "remove_shelf",
+            "earlier_shelf",
+            "later_shelf",
+            "copy_shelf",
+            "all_shelves",
+        ):
             acts[name].setEnabled(has_shelf)
         self.setWindowTitle(tr("{it}[*] – Grainfold", it=store.project.name or tr("Project")))
         self.setWindowModified(store.unsaved)

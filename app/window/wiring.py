@@ -48,6 +48,8 @@ def _plain(window: Window) -> dict[str, Callable[[], object]]:
         "earlier_shelf": partial(window.sets.move, -1),
         "later_shelf": partial(window.sets.move, 1),
         "all_shelves": window.sets.take_all,
+        "turn_net": window.choosing.turn,
+        "swap_nets": window.choosing.swap,
         "copy_shelf": window.copy,
         "paste_shelf": window.paste,
         "keep_offcuts": window.rack.keep,

@@ -96,6 +96,8 @@ def _told(owner: msgspec.Struct, key: str, value: object, unit: Unit, exact: boo
     """A value in words. exact: with every digit."""
     if value is None:
         return tr("none given")
+    if isinstance(value, bool):
+        return tr("yes") if value else tr("no")
     if isinstance(value, str):
         return value or tr("no name")
     if isinstance(value, int | float):

@@ -134,6 +134,7 @@ class Shelf(Value, frozen=True):
     sheet: str | None = None  # id of the stock it must come from
     at: tuple[float, float] | None = None  # pins the net's lower left corner [sheet mm]
     mount: Mount | None = None
+    turned: bool = False  # the net lies turned end for end on its sheet: its left end at high x, its top at low y
     apart: tuple[Apart, ...] = ()  # panels cut as pieces of their own, wherever there is room; their figure is broken
     ribs: tuple[float, ...] = ()  # put by hand: centre lines from the frame's left end [mm]
     frame_shift: float = 0.0  # of the frame from the middle of its play at the sides, right positive [mm]

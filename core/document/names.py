@@ -99,6 +99,7 @@ FIELD_NAMES: Final[dict[type[msgspec.Struct], dict[str, str]]] = {
         "sheet": "sheet",
         "at": tr("pin on the sheet"),
         "mount": tr("place on the wall"),
+        "turned": tr("net turned end for end"),
         "apart": tr("panels cut apart"),
         "ribs": tr("ribs put by hand"),
         "frame_shift": tr("frame off the middle"),

@@ -153,6 +153,12 @@ def _read_whole(kind: inspect.IntType, value: object, path: KeyPath) -> int:
     return value
 
 
+def _read_truth(kind: inspect.BoolType, value: object, path: KeyPath) -> bool:
+    if not isinstance(value, bool):
+        raise _wrong_type(path, tr("true or false"), value)
+    return value
+
+
 def _read_text(kind: inspect.StrType, value: object, path: KeyPath) -> str:
     if not isinstance(value, str):
         raise _wrong_type(path, tr("a text"), value)
@@ -187,6 +193,7 @@ _READERS: dict[type, Callable[[Any, object, KeyPath], Any]] = {
     inspect.TupleType: _read_place,
     inspect.FloatType: _read_number,
     inspect.IntType: _read_whole,
+    inspect.BoolType: _read_truth,
     inspect.StrType: _read_text,
     inspect.LiteralType: _read_choice,
 }

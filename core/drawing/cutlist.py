@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from core.drawing.measure import clean
 from core.drawing.names import part_name, shelf_letters
 from core.drawing.tables import Column, Table
+from core.geometry.net import EDGES, EdgeName
 from core.language import tr
 from core.lengths import Unit, show_angle, show_length, show_thickness
 from core.plan.model import FramePart, Panel, Plan
@@ -24,7 +26,12 @@ COLUMNS = (
     Column(tr("Cut"), "tick"),
 )
 NOWHERE = tr("no room")
-_EDGES = {"low_x": tr("left"), "high_x": tr("right"), "low_y": tr("lower"), "high_y": tr("upper")}
+_EDGES: Final[dict[EdgeName, str]] = {
+    "low_x": tr("left"),
+    "high_x": tr("right"),
+    "low_y": tr("lower"),
+    "high_y": tr("upper"),
+}
 
 
 def cut_list_table(plan: Plan) -> Table:
@@ -73,7 +80,7 @@ def _panel_row(panel: Panel, unit: Unit, letters: dict[str, str]) -> tuple[str, 
 
 def _bevels(panel: Panel) -> str:
     """Like 'left, right, lower 45.5°'."""
-    edges = [words for edge, words in _EDGES.items() if panel.bevels.get(edge)]
+    edges = [_EDGES[edge] for edge in EDGES if panel.bevel_of(edge)]
     tilts = {show_angle(tilt) for tilt in panel.bevels.values() if tilt}
     return f"{', '.join(edges)} {' / '.join(sorted(tilts))}" if edges else tr("none")
 

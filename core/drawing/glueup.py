@@ -16,7 +16,7 @@ from typing import Final
 from core.drawing.model import Area, Box, Drawing, Item, Ordinates, Point, Sign, Text
 from core.drawing.names import part_word, shelf_letters
 from core.drawing.panels import rectangle
-from core.geometry.net import Joint, Net, NetPanel
+from core.geometry.net import Joint, Net, NetPanel, upright
 from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
@@ -40,8 +40,8 @@ def taped(net: Net) -> tuple[Joint, ...]:
 
 
 def draw_fold(plan: Plan, shelf_id: str) -> Drawing:
-    """The net of one shelf, show face up, taped. Raises KeyError where there is no such shelf."""
-    net = next((net for net in plan.shapes if net.owner == shelf_id), None)
+    """The net of one shelf, show face up, its top up, taped. Raises KeyError where there is no such shelf."""
+    net = next((upright(net) for net in plan.shapes if net.owner == shelf_id), None)
     if net is None:
         raise KeyError(f"no shelf {shelf_id}")
     seams = {seam.id: seam.letter for seam in plan.seams}

@@ -10,7 +10,7 @@ from core.drawing.measure import shorten
 from core.drawing.model import Area, Drawing, Item, Line, Sign, Text
 from core.drawing.names import part_name, shelf_letters, size_text
 from core.drawing.panels import rectangle
-from core.geometry.net import EDGES, EdgeName
+from core.geometry.net import EDGES, EdgeName, upright
 from core.language import tr
 from core.lengths import Unit
 from core.plan.model import Plan
@@ -40,7 +40,7 @@ def labels_of(plan: Plan) -> tuple[Label, ...]:
     unit, names = Unit(plan.project.units), shelf_letters(plan)
     edges: dict[str, dict[EdgeName, str]] = {}
     seams = {seam.id: seam.letter for seam in plan.seams}
-    for net in plan.shapes:
+    for net in map(upright, plan.shapes):
         for joint in net.joints:
             for role, edge in zip(joint.panels, joint.edges, strict=True):
                 edges.setdefault(f"{net.owner}/{role}", {})[edge] = seams.get(f"{net.owner}/{joint.name}", "")

@@ -7,7 +7,7 @@ from typing import Final
 
 from core.drawing.model import Area, Box, Item, Line, Point, Text
 from core.drawing.names import part_name, size_text
-from core.drawing.triangle import START, body_span, makers_triangle, show_box, strips_together
+from core.drawing.triangle import START, body_span, half_turned, makers_triangle, show_box, strips_together
 from core.geometry.net import EDGES, EdgeName, Joint, Net, NetPanel
 from core.lengths import Unit
 from core.plan.model import Panel, Seam
@@ -76,7 +76,7 @@ def panel_marks(
     for joint in net.joints:
         seam = seams.get(f"{net.owner}/{joint.name}")
         if seam is not None:
-            yield from _seam_letters(panels, joint, seam)
+            yield from _seam_letters(panels, joint, seam, net.turned)
     for role, panel in panels.items():
         size = size_text(panel.show[0], panel.show[1], unit)
         at = _middle(rooms[role])
@@ -89,6 +89,13 @@ def _middle(box: Box) -> Point:
 
 def _name_room(role: str, panels: dict[str, Panel], net: Net) -> Box:
     """Where a panel's name may stand: clear of the maker's triangle and of most seam letters."""
+    if net.turned:
+        x0, y0, x1, y1 = _upright_room(role, half_turned(panels), net)
+        return (-x1, -y1, -x0, -y0)
+    return _upright_room(role, panels, net)
+
+
+def _upright_room(role: str, panels: dict[str, Panel], net: Net) -> Box:
     x0, y0, x1, y1 = show_box(panels[role])
     if role in ("left", "right"):
         strip = 0.3 * min(x1 - x0, y1 - y0)
@@ -101,22 +108,23 @@ def _name_room(role: str, panels: dict[str, Panel], net: Net) -> Box:
     return (x0, y0, x0 + LETTERS_FROM * (x1 - x0), y1)
 
 
-def _seam_letters(panels: dict[str, Panel], joint: Joint, seam: Seam) -> Iterator[Item]:
+def _seam_letters(panels: dict[str, Panel], joint: Joint, seam: Seam, turned: bool) -> Iterator[Item]:
     """One letter beside each of the two edges that meet; both or, where one has no room, none."""
     body = not {"left", "right"} & set(joint.panels)
     share = LETTERS_FROM + (0.05 if "top" in joint.panels else 0.05 + LETTERS_STEP) if body else END_LETTER
     edges = [(panels[role], edge) for role, edge in zip(joint.panels, joint.edges, strict=True) if role in panels]
-    depth = min((_depth(panel, edge) for panel, edge in edges), default=0.0)
+    left: EdgeName = "high_x" if turned else "low_x"
+    depth = min((_depth(panel, edge, left) for panel, edge in edges), default=0.0)
     for panel, edge in edges:
-        yield _letter(panel, edge, share, depth, seam)
+        yield _letter(panel, edge, 1.0 - share if turned else share, depth, seam)
 
 
-def _depth(panel: Panel, edge: EdgeName) -> float:
+def _depth(panel: Panel, edge: EdgeName, left: EdgeName) -> float:
     """Room for a letter, square to its edge: as far as the large triangle on a body panel's left edge. [mm]"""
     length, width = panel.show
     if edge.endswith("_y"):
         return width
-    return START * length if edge == "low_x" and panel.role in ("top", "front", "bottom") else length / 2.0
+    return START * length if edge == left and panel.role in ("top", "front", "bottom") else length / 2.0
 
 
 def _letter(panel: Panel, edge: EdgeName, share: float, depth: float, seam: Seam) -> Text:

@@ -12,6 +12,8 @@ from __future__ import annotations
 
 from typing import Final
 
+import msgspec
+
 from core.drawing.model import Box, Line, Point
 from core.geometry.net import Net
 from core.plan.model import Panel
@@ -42,8 +44,23 @@ def body_span(box: Box, rise: float) -> tuple[float, float]:
 def makers_triangle(panels: dict[str, Panel], net: Net) -> list[Line]:
     """All marks of one shelf; each line lies on one panel and is about it.
 
-    panels: the shelf's panels by role, all placed on one sheet.
+    panels: the shelf's panels by role, all placed on one sheet. On a net that lies turned the marks do too.
     """
+    if net.turned:
+        marks = _marks(half_turned(panels), net)
+        return [Line(line.layer, tuple((-x, -y) for x, y in line.points), line.about) for line in marks]
+    return _marks(panels, net)
+
+
+def half_turned(panels: dict[str, Panel]) -> dict[str, Panel]:
+    """The panels as they lie when their sheet is turned by 180° about its origin; turned twice they lie as before."""
+    return {
+        role: msgspec.structs.replace(p, x=-(p.x or 0.0) - p.show[0], y=-(p.y or 0.0) - p.show[1])
+        for role, p in panels.items()
+    }
+
+
+def _marks(panels: dict[str, Panel], net: Net) -> list[Line]:
     lines: list[Line] = []
     if strips := strips_together(panels, net):
         lines += _body(strips)

@@ -41,7 +41,7 @@ def csv_bytes(plan: Plan) -> bytes:
 
 
 def cut_list(plan: Plan) -> str:
-    """The cut list; edges are named as seen from the show face with the grain running left to right.
+    """The cut list; edges are named as seen from the show face, the grain left to right, the shelf's top up.
 
     Length is along the grain for panels, along the stick for frame parts. Sizes are of the show face and, for
     panels, of the inside face. Sheet and piece are empty for what found no place.
@@ -67,7 +67,7 @@ def _rows(plan: Plan, unit: Unit) -> Iterator[list[Cell]]:
 
 def _panel_row(panel: Panel, unit: Unit) -> list[Cell]:
     sizes = (*panel.show, *panel.inside, panel.thickness)
-    bevels = [_number(panel.bevels.get(edge, 0.0)) for edge in EDGES]
+    bevels = [_number(panel.bevel_of(edge)) for edge in EDGES]
     begin: list[Cell] = [panel.shelf, panel.role, 1, panel.sheet or "", panel.piece or ""]
     return [*begin, *map(_number, sizes), *bevels, "along the length", *_shown(sizes, unit)]
 

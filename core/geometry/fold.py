@@ -46,9 +46,13 @@ class ToeLines(msgspec.Struct, frozen=True):
 
 
 def closed_frame(net: Net) -> Matrix:
-    """Net space to shelf space for the root panel, at every fold: a shift, 4x4."""
+    """Net space to shelf space for the root panel, at every fold: a shift, or half a turn of a net that lies turned."""
     root = next(p for p in net.panels if p.parent is None)
-    return _shift(-root.x, -root.y, 0.0)
+    if not net.turned:
+        return _shift(-root.x, -root.y, 0.0)
+    back = _shift(root.x + root.length, root.y + root.width, 0.0)
+    back[0, 0] = back[1, 1] = -1.0
+    return back
 
 
 def fold_transforms(net: Net, fraction: float, outside_gap: float = 0.0) -> dict[str, Matrix]:

@@ -10,6 +10,9 @@ Net axes: x along the grain, y across, origin at the net's lower left corner, se
      low_x |  panel   | high_x        A hinge folds the child away from the viewer.
            +----------+
               low_y
+
+A net may lie turned end for end, by half a turn, so that another figure lands on each panel: `turned` says so. Boxes,
+edges and tilts are then those of the turned net; roles stay, so that the top lies at low y and the left end at high x.
 """
 
 from __future__ import annotations
@@ -70,6 +73,7 @@ class Net(msgspec.Struct, frozen=True, gc=False):
     width: float
     loss: float  # figure lost at each wrapping seam: the gap between hinged panels [mm]
     apart: tuple[str, ...] = ()  # roles cut as pieces of their own, see `core.geometry.parts`; here they lie in place
+    turned: bool = False  # it lies end for end: its front's own axes run the other way
 
     def panel(self, role: str) -> NetPanel:
         """The panel of that role; KeyError where there is none."""
@@ -77,6 +81,27 @@ class Net(msgspec.Struct, frozen=True, gc=False):
             if panel.role == role:
                 return panel
         raise KeyError(role)
+
+
+def turned(net: Net) -> Net:
+    """The same net end for end, turned by 180° in its plane; turned twice it is as it was."""
+    panels = tuple(
+        msgspec.structs.replace(
+            p,
+            x=net.length - p.x - p.length,
+            y=net.width - p.y - p.width,
+            bevels=(p.bevels[1], p.bevels[0], p.bevels[3], p.bevels[2]),
+            hinge=None if p.hinge is None else OPPOSITE[p.hinge],
+        )
+        for p in net.panels
+    )
+    joints = tuple(msgspec.structs.replace(j, edges=(OPPOSITE[j.edges[0]], OPPOSITE[j.edges[1]])) for j in net.joints)
+    return msgspec.structs.replace(net, panels=panels, joints=joints, turned=not net.turned)
+
+
+def upright(net: Net) -> Net:
+    """The net with its top at high y and its left end at low x, however it lies on its sheet."""
+    return turned(net) if net.turned else net
 
 
 def inside_size(panel: NetPanel, setbacks: tuple[float, float, float, float]) -> tuple[float, float]:

@@ -23,7 +23,7 @@ def main_part(net: Net) -> Net:
 def apart_part(net: Net, role: str) -> Net:
     """A panel that is cut apart, as a net of one; KeyError where the net has no such panel."""
     panel = msgspec.structs.replace(net.panel(role), x=0.0, y=0.0, parent=None, hinge=None)
-    return Net(net.owner, (panel,), (), panel.length, panel.width, net.loss)
+    return Net(net.owner, (panel,), (), panel.length, panel.width, net.loss, turned=net.turned)
 
 
 def part_of(net: Net, role: str | None) -> Net:
@@ -46,7 +46,7 @@ def _main(net: Net) -> Net:
     panels = tuple(msgspec.structs.replace(p, x=p.x - x, y=p.y - y) for p in kept)
     joints = tuple(j for j in net.joints if not set(j.panels) & set(net.apart))
     length, width = max(p.x + p.length for p in panels), max(p.y + p.width for p in panels)
-    return Net(net.owner, panels, joints, length, width, net.loss)
+    return Net(net.owner, panels, joints, length, width, net.loss, turned=net.turned)
 
 
 def _corner(net: Net) -> Shift:

@@ -14,18 +14,23 @@ from __future__ import annotations
 from functools import lru_cache
 
 from core.document.model import Shelf
-from core.geometry.net import EdgeName, Joint, Net, NetPanel
+from core.geometry.net import EdgeName, Joint, Net, NetPanel, turned
 
 ROLES = ("top", "front", "bottom", "left", "right")
 
 
 @lru_cache(maxsize=1024)
 def shell_net(shelf: Shelf, bevel: float, loss: float) -> Net:
-    """The net of one shelf, panels that are cut apart in their places: only their seams do not wrap.
+    """The net of one shelf as it lies, panels that are cut apart in their places: only their seams do not wrap.
 
     bevel: tilt of every mitred edge. [deg]
     loss: figure lost at each wrapping seam, the gap between neighbours on the sheet. [mm]
     """
+    net = _upright(shelf, bevel, loss)
+    return turned(net) if shelf.turned else net
+
+
+def _upright(shelf: Shelf, bevel: float, loss: float) -> Net:
     depth, height = shelf.depth + shelf.scribe, shelf.height
     reach = (height if shelf.ends_from != "front" else depth) + loss
     left, right = shelf.left == "mitred", shelf.right == "mitred"

@@ -83,6 +83,19 @@ def slide(
     return Slide(want[0], want[1], ("", ""), *stop)
 
 
+def may_lie(
+    stock: Sheet,
+    size: tuple[float, float],
+    at: tuple[float, float],
+    others: Sequence[Neighbour],
+    kerf: float,
+    net: Net,
+    areas: Areas = (),
+) -> bool:
+    """May a net lie just there: inside the trim, a kerf from the others, parted by straight cuts, clear of areas?"""
+    return not _stop(stock, size, at, others, kerf)[0] and clear(net, at, areas)
+
+
 def _ends(net: Net, areas: Areas, axis: Axis, along: float, across: float) -> list[float]:
     """The places nearest to one on an area at which the net is out of all areas, straight along an axis."""
     intervals = blocked(net, areas, axis, across)

@@ -88,8 +88,9 @@ def _cuts(plan: Plan) -> list[dict[str, Any]]:
 
 
 def _net(net: PlacedNet) -> dict[str, Any]:
-    """A net; a panel cut apart from it has one key more."""
-    return _record(net, _NET) | ({} if net.panel is None else {"panel": net.panel})
+    """A net; a panel cut apart from it has one key more, and so has one that lies turned end for end."""
+    more: dict[str, Any] = {} if net.panel is None else {"panel": net.panel}
+    return _record(net, _NET) | more | ({"turned": True} if net.turned else {})
 
 
 def _frame(frame: Frame) -> dict[str, Any]:

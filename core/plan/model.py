@@ -11,7 +11,7 @@ from typing import Any, Literal
 import msgspec
 
 from core.document.model import APART, KeepClear, Photo, Project, Sheet
-from core.geometry.net import Net
+from core.geometry.net import OPPOSITE, EdgeName, Net
 from core.layout.model import Layout
 from core.layout.proven.model import Proof
 
@@ -49,6 +49,7 @@ class PlacedNet(Entry, frozen=True):
     length: float
     width: float
     panel: str | None = None  # role of the panel that is cut apart; None for the net itself
+    turned: bool = False  # it lies end for end
 
 
 class Panel(Entry, frozen=True):
@@ -63,8 +64,13 @@ class Panel(Entry, frozen=True):
     inside: tuple[float, float]
     x: float | None
     y: float | None
-    bevels: dict[str, float]  # tilt of each mitred edge, by edge name (low_x, high_x, low_y, high_y) [deg]
+    bevels: dict[str, float]  # tilt of each mitred edge, by its name on the sheet (low_x, high_x, low_y, high_y) [deg]
     thickness: float
+    turned: bool = False  # its net lies end for end
+
+    def bevel_of(self, edge: EdgeName) -> float:
+        """Tilt of an edge named with the shelf's top up, however the net lies; 0 for a square one. [deg]"""
+        return self.bevels.get(OPPOSITE[edge] if self.turned else edge, 0.0)
 
 
 class Seam(Entry, frozen=True):

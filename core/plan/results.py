@@ -156,6 +156,7 @@ def placed_nets(shapes: Sequence[Shape], layout: Layout, names: Sequence[str]) -
             shapes[s.index].net.length,
             shapes[s.index].net.width,
             shapes[s.index].role,
+            shapes[s.index].net.turned,
         )
         for s in layout.spots
     )

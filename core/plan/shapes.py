@@ -69,7 +69,8 @@ class Shape(msgspec.Struct, frozen=True, gc=False):
             low, high = self.net.panels[0].bevels[2:]
             return (round(self.net.width, 6), -1.0 - bool(low) - 2.0 * bool(high))
         band = (round(self.shelf.depth + self.shelf.scribe, 6), round(self.shelf.height, 6))
-        missing = [float(number) for number, strip in ((1, "bottom"), (2, "top")) if strip in self.tree.apart]
+        lower, upper = ("top", "bottom") if self.tree.turned else ("bottom", "top")
+        missing = [float(number) for number, strip in ((1, lower), (2, upper)) if strip in self.tree.apart]
         return (*band, *missing) if missing else band
 
     def _thickest(self) -> float:
@@ -212,6 +213,7 @@ def _panels(shape: Shape, places: Mapping[str | None, Place], names: Sequence[st
                 y,
                 bevels,
                 shape.stock.thickness,
+                shape.tree.turned,
             )
         )
     return found

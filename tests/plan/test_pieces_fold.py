@@ -28,6 +28,7 @@ shelves = st.builds(
     right=st.sampled_from(["mitred", "open"]),
     ends_from=st.sampled_from(["front", "top", "bottom"]),
     scribe=st.sampled_from([0.0, 6.0]),
+    turned=st.booleans(),
 ).flatmap(
     lambda shelf: cut_apart(shelf.left, shelf.right, shelf.ends_from).map(
         lambda apart: msgspec.structs.replace(shelf, apart=apart)

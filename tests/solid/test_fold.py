@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from core.document.model import Shelf
 from core.geometry.fold import closed_frame, fold_transforms, moved, net_toes, toe, toe_lines
-from core.geometry.net import EDGES, Joint, Net, NetPanel
+from core.geometry.net import EDGES, EdgeName, Joint, Net, NetPanel
 from core.solid.mesh import panel_mesh
 from tests.conftest import examples
 from tests.solid.shelves import Case, case, cases
@@ -84,7 +84,8 @@ def test_seen_from_outside_left_is_left_and_the_fronts_upper_edge_meets_the_top(
         low, high = place[panel.role]
         assert points.min(axis=0) == pytest.approx(low, abs=SAME)
         assert points.max(axis=0) == pytest.approx(high, abs=SAME)
-    upper = moved(fold_transforms(c.net, 1.0)["front"], toe(c.net.panel("front"), "high_y"))
+    edge: EdgeName = "low_y" if c.net.turned else "high_y"
+    upper = moved(fold_transforms(c.net, 1.0)["front"], toe(c.net.panel("front"), edge))
     assert upper[:, 1] == pytest.approx([height, height], abs=SAME)
 
 
