@@ -38,6 +38,8 @@ class SheetBoard(Board):
     parts_asked = Signal()
     offcuts_asked = Signal()
     photo_asked = Signal()
+    turn_asked = Signal()
+    swap_asked = Signal()
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("sheet", tr("Sheet"), store, theme, parent)
@@ -71,6 +73,13 @@ class SheetBoard(Board):
         self.areas = Areas(self, store, self.canvas, tool)
         self.add_tool(self.areas.tool)
         for name, words, tip, action in (
+            (
+                "turn",
+                tr("Turn"),
+                tr("Turn the net end for end where it lies: another figure lands on each face (Ctrl+T)."),
+                self.turn_asked.emit,
+            ),
+            ("swap", tr("Swap"), tr("Two nets swap their places (Ctrl+Shift+T)."), self.swap_asked.emit),
             ("parts", tr("Cut list"), tr("Every part with its sizes, in this place."), self.parts_asked.emit),
             (
                 "steps",

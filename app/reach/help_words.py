@@ -99,7 +99,8 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
         tr("Figure"),
         tr(
             "The figure of one shelf across its seams: both sides of each laid edge to edge, as they "
-            "meet when it is shut."
+            "meet when it is shut. Another figure comes on its faces when the net is slid on its sheet, turned end "
+            "for end (Ctrl+T) or swaps places with another (Ctrl+Shift+T)."
         ),
         tr(
             "At a seam the strip s is gone. Grain that crosses it at an angle a from square steps sideways by s tan(a)."

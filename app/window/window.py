@@ -130,6 +130,8 @@ class Window(QWidget):
         self.sheet.parts_asked.connect(partial(self.guests.toggle, "cut_list", True))
         self.sheet.offcuts_asked.connect(partial(self.guests.toggle, "offcuts", True))
         self.fold.figure_asked.connect(partial(self.guests.toggle, "figure", True))
+        self.sheet.turn_asked.connect(self.actions_["turn_net"].trigger)
+        self.sheet.swap_asked.connect(self.actions_["swap_nets"].trigger)
         self.sheet.photo_asked.connect(partial(self.guests.toggle, "photo", True))
         self.rule.sheets.offcut_asked.connect(partial(self.guests.toggle, "rack", True))
         self.boards.filled_changed.connect(self._refresh_fill)

@@ -55,10 +55,26 @@ def test_the_best_place_is_allowed_and_as_good_as_it_says(plan: Plan, face: np.n
     assert (first.x, first.y) == (plan.nets[0].x, plan.nets[0].y)
     assert best.tried == 1.0
     assert best.match > first.match
-    shelves = (msgspec.structs.replace(SHELF, at=(best.x, best.y)), plan.project.shelves[1])
+    shelves = (msgspec.structs.replace(SHELF, at=(best.x, best.y), turned=best.over), plan.project.shelves[1])
     moved = make_plan(msgspec.structs.replace(plan.project, shelves=shelves))
     assert moved.errors == plan.errors == ()
     assert matched(moved, face) == pytest.approx(best.match, abs=1.0)  # to a pixel
+
+
+def test_a_net_is_turned_where_that_is_better() -> None:
+    """A sheet hardly longer than the net, dark up to the seam of its one end: turned, that end lies in the light."""
+    sheet, shelf = Sheet("A", 876.0, 420.0), msgspec.structs.replace(SHELF, right="open")
+    plan = make_plan(Project((sheet,), (shelf,)))
+    face = np.full((420, 876, 3), 200, np.uint8)
+    face[:, :170] = 90
+    *_, best = better_places(plan, "ledge", face, face)
+    assert best.over
+    assert best.match == 100.0
+    shelves = (msgspec.structs.replace(shelf, at=(best.x, best.y), turned=True),)
+    there = make_plan(msgspec.structs.replace(plan.project, shelves=shelves))
+    assert not there.errors
+    assert all(measured(face, (876.0, 420.0), p).match == 100.0 for p in seam_places(there))
+    assert min(measured(face, (876.0, 420.0), p).match for p in seam_places(plan)) < 70.0
 
 
 def stops_after(count: int) -> Callable[[], bool]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
 from app.figure.board import FigureBoard
@@ -53,6 +54,33 @@ def test_a_better_place_is_found_taken_and_undone(qtbot: QtBot, board: FigureBoa
     assert board.store.project.shelves[0].at == pytest.approx((best.x, best.y), abs=0.001)
     board.store.undo()
     assert board.store.project == before
+
+
+def test_nets_are_turned_and_swapped_as_steps_of_their_own(board: FigureBoard) -> None:
+    """By the window's actions; the fold's shape is the turned one at once."""
+    window = board.window()
+    assert isinstance(window, Window)
+    store = window.store
+    assert not window.actions_["swap_nets"].isEnabled()
+    window.actions_["turn_net"].trigger()
+    assert store.undo_label == "Turn ledge end for end"
+    assert store.plan.shapes[0].turned
+    assert window.findChild(QPushButton, "shelf_turned_turned").isChecked()
+    window.actions_["turn_net"].trigger()
+    assert not store.plan.shapes[0].turned
+    store.apply("Add", lambda p: type(p)(p.sheets, (*p.shelves, Shelf("low", 300.0, 70.0, 60.0)), p.name))
+    before = {net.shelf: (net.x, net.y) for net in store.plan.nets}
+    window.actions_["swap_nets"].trigger()
+    assert store.undo_label == "Swap the places of ledge and low"
+    assert {net.shelf: (net.x, net.y) for net in store.plan.nets} != before
+    store.undo()
+    store.apply("Add", lambda p: type(p)(p.sheets, (*p.shelves, Shelf("third", 250.0, 70.0, 60.0)), p.name))
+    window.actions_["swap_nets"].trigger()
+    assert "which" in window.line.text
+    window.line.findChild(QPushButton, "swap_C").click()
+    assert store.undo_label == "Swap the places of ledge and third"
+    for _ in range(5):
+        store.undo()
 
 
 def test_the_search_can_be_stopped(qtbot: QtBot, board: FigureBoard) -> None:

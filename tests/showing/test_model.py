@@ -6,6 +6,7 @@ import io
 import json
 import struct
 
+import msgspec
 import numpy as np
 import pytest
 import trimesh
@@ -21,6 +22,7 @@ from tests.showing.test_picture import spots
 SHELF = Shelf("hall", 700.0, 180.0, 70.0, mount=Mount(200.0, 1400.0))
 FROM_TOP = Shelf("attic", 640.0, 150.0, 60.0, right="open", ends_from="top", scribe=4.0, mount=Mount(300.0, 1800.0))
 APART = Shelf("apart", 600.0, 140.0, 80.0, apart=("bottom",))
+TURNED = Shelf("over", 640.0, 150.0, 60.0, right="open", ends_from="top", turned=True, apart=("bottom",))
 STOCK = Sheet("ply", 2000.0, 900.0)
 SHARP = Saw(overcut=0.0)
 
@@ -40,7 +42,7 @@ def pieces(scene: trimesh.Scene) -> dict[str, list[trimesh.Trimesh]]:
     return found
 
 
-@pytest.mark.parametrize("shelf", [SHELF, FROM_TOP, APART])
+@pytest.mark.parametrize("shelf", [SHELF, FROM_TOP, APART, TURNED])
 def test_it_is_as_large_as_the_shelf_and_stands_as_gltf_has_it(shelf: Shelf) -> None:
     """Metres; x along, y up, the front towards +z (glTF 2.0, 3.4 "Coordinate System and Units")."""
     plan = plan_of(shelf, stock=STOCK, saw=SHARP)
@@ -53,7 +55,7 @@ def test_it_is_as_large_as_the_shelf_and_stands_as_gltf_has_it(shelf: Shelf) -> 
     assert front[:, 2].max() == pytest.approx(scene.bounds[1][2])
 
 
-@pytest.mark.parametrize("shelf", [SHELF, FROM_TOP, APART])
+@pytest.mark.parametrize("shelf", [SHELF, FROM_TOP, APART, TURNED])
 def test_its_panels_are_the_plans(shelf: Shelf) -> None:
     """One closed solid each, of the volume that its show and inside face give a frustum of that thickness."""
     plan = plan_of(shelf, stock=STOCK, saw=SHARP)
@@ -69,7 +71,7 @@ def test_its_panels_are_the_plans(shelf: Shelf) -> None:
         assert whole.volume == pytest.approx(frustum / 1e9, rel=1e-4)
 
 
-@pytest.mark.parametrize("shelf", [SHELF, FROM_TOP, APART])
+@pytest.mark.parametrize("shelf", [SHELF, FROM_TOP, APART, TURNED])
 def test_texture_coordinates_are_the_plans(shelf: Shelf) -> None:
     """Of show faces: the corners of the panel as the plan file has it on its sheet. trimesh counts v from below."""
     plan = plan_of(shelf, stock=STOCK, saw=SHARP)
@@ -90,9 +92,10 @@ def test_texture_coordinates_are_the_plans(shelf: Shelf) -> None:
         assert corners in faces, name
 
 
-def test_across_a_seam_that_wraps_the_wood_is_one_loss_apart() -> None:
+@pytest.mark.parametrize("turned", [False, True])
+def test_across_a_seam_that_wraps_the_wood_is_one_loss_apart(turned: bool) -> None:
     """Corners of two panels that meet in space: their texture coordinates are one seam's loss apart on the sheet."""
-    plan = plan_of(SHELF, stock=STOCK, saw=SHARP)
+    plan = plan_of(msgspec.structs.replace(SHELF, turned=turned), stock=STOCK, saw=SHARP)
     found = pieces(loaded(plan, Showing(SHELF.id)))
     checked = 0
     for seam in plan.seams:
