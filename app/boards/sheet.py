@@ -11,7 +11,7 @@ from app.boards.canvas import SEAM_REACH, Canvas, plain
 from app.boards.face import BoardFace
 from app.boards.inset import SeamInset
 from app.boards.pick import seam_box, sheet_of, thing_at
-from app.boards.words import left_over
+from app.boards.words import SWAP, TURN, left_over
 from app.hand.grip import Grip, Handle
 from app.hand.net import NetGrip, lying_on, net_handles
 from app.store import Store
@@ -73,13 +73,8 @@ class SheetBoard(Board):
         self.areas = Areas(self, store, self.canvas, tool)
         self.add_tool(self.areas.tool)
         for name, words, tip, action in (
-            (
-                "turn",
-                tr("Turn"),
-                tr("Turn the net end for end where it lies: another figure lands on each face (Ctrl+T)."),
-                self.turn_asked.emit,
-            ),
-            ("swap", tr("Swap"), tr("Two nets swap their places (Ctrl+Shift+T)."), self.swap_asked.emit),
+            (*TURN, self.turn_asked.emit),
+            (*SWAP, self.swap_asked.emit),
             ("parts", tr("Cut list"), tr("Every part with its sizes, in this place."), self.parts_asked.emit),
             (
                 "steps",

@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from core.drawing.names import part_name, shelf_letters, size_text
 from core.language import tr
 from core.lengths import Unit
 from core.plan.model import Offcut, Plan
+
+# Tools of more than one board: name, words, tip.
+TURN: Final = (
+    "turn",
+    tr("Turn"),
+    tr("Turn the net end for end where it lies: another figure lands on each face (Ctrl+T)."),
+)
+SWAP: Final = ("swap", tr("Swap"), tr("Two nets swap their places (Ctrl+Shift+T)."))
 
 
 def calm(plan: Plan) -> str:

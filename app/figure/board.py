@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Final
 
 import msgspec
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QAction, QHideEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QListWidget
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import QListWidget
 
-from app.actions import ActionButton
 from app.boards.board import Board
+from app.boards.words import SWAP, TURN
 from app.figure.canvas import StripCanvas
 from app.figure.reader import Reader, Strip
 from app.store import Store
@@ -36,6 +35,8 @@ class FigureBoard(Board):
     each seam by its id; of none when the board is shut."""
 
     close_asked = Signal()
+    turn_asked = Signal()
+    swap_asked = Signal()
     measured = Signal(dict)
 
     def __init__(self, store: Store, theme: Theme) -> None:
@@ -65,17 +66,11 @@ class FigureBoard(Board):
         )
         for button in (self.search_button, self.stop_button, self.take_button):
             self.add_tool(button)
-        self._verbs = QHBoxLayout()
-        self._verbs.setSpacing(2)
-        self.tools.addLayout(self._verbs)
+        self.add_tool(self.tool(*TURN, self.turn_asked.emit))
+        self.add_tool(self.tool(*SWAP, self.swap_asked.emit))
         self.add_tool(self.tool("close", tr("Close"), tr("Back to the sheet."), self.close_asked.emit))
         store.pictures.changed.connect(self._anew)
         store.state_changed.connect(self.refresh_plan)
-
-    def add_verbs(self, actions: Iterable[QAction]) -> None:
-        """What else chooses the figure, as buttons in the heading."""
-        for action in actions:
-            self._verbs.addWidget(ActionButton(action, self.header, "quiet"))
 
     # Measuring
 

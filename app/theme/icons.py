@@ -47,6 +47,8 @@ DRAWN: Final[dict[str, str]] = {
     "use": "take",
     "even": "rib",
     "keep": "keep_offcuts",
+    "turn": "turn_net",
+    "swap": "swap_nets",
 }
 
 

@@ -102,7 +102,8 @@ class Guests:
 
             figure = FigureBoard(window.store, window.theme)
             figure.measured.connect(window.fold.picture.show_matches)
-            figure.add_verbs(window.actions_[name] for name in ("turn_net", "swap_nets"))
+            figure.turn_asked.connect(window.actions_["turn_net"].trigger)
+            figure.swap_asked.connect(window.actions_["swap_nets"].trigger)
             return figure
         if name == "showing":
             from app.showing.board import ShowingBoard

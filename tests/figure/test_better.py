@@ -63,7 +63,7 @@ def test_the_best_place_is_allowed_and_as_good_as_it_says(plan: Plan, face: np.n
 
 def test_a_net_is_turned_where_that_is_better() -> None:
     """A sheet hardly longer than the net, dark up to the seam of its one end: turned, that end lies in the light."""
-    sheet, shelf = Sheet("A", 876.0, 420.0), msgspec.structs.replace(SHELF, right="open")
+    sheet, shelf = Sheet("A", 876.0, 420.0, quantity=2), msgspec.structs.replace(SHELF, right="open")
     plan = make_plan(Project((sheet,), (shelf,)))
     face = np.full((420, 876, 3), 200, np.uint8)
     face[:, :170] = 90
