@@ -37,9 +37,9 @@ class CardPage(msgspec.Struct, frozen=True):
 
     @property
     def title(self) -> str:
-        """'Cut cards 3 and 4 of 11'."""
-        numbers = [str(card.number) for card in self.cards]
-        if len(numbers) == 1:
+        """'Cut cards 3 and 4 of 11', 'Cut cards 5 to 7 and 8 of 11'."""
+        numbers = [card.numbers for card in self.cards]
+        if len(numbers) == 1 and self.cards[0].times == 1:
             return tr("Cut card {number} of {of}", number=numbers[0], of=self.cards[0].of)
         return tr("Cut cards {numbers} of {of}", numbers=tr(" and ").join(numbers), of=self.cards[0].of)
 

@@ -44,6 +44,7 @@ class CardWords:
         y = self._draw_head(y)
         y = self._draw_changes(y + 4.0)
         y = self._draw_setting(y + 3.0)
+        y = self._draw_times(y + 2.0)
         y = self._draw_lines(y + 3.0, (" · ".join(self._card.facts),), strong=True)
         y = self._draw_lines(y + 2.0, self._card.do)
         y = self._draw_own(y)
@@ -62,17 +63,24 @@ class CardWords:
         card, s = self._card, self._s
         base, right = y + s.head, self._left + self._width
         x = self._left
-        done = right - s.tick - 5.0 - text_width(tr("done"), s.body)
+        alone = card.times == 1
+        done = right - s.tick - 5.0 - text_width(tr("done"), s.body) if alone else right
+        name = (
+            tr("Card {number} of {of}", number=card.number, of=card.of)
+            if alone
+            else tr("Cards {numbers} of {of}", numbers=card.numbers, of=card.of)
+        )
         for words, size, strong in (
-            (tr("Card {number} of {of}", number=card.number, of=card.of), s.head, True),
+            (name, s.head, True),
             (tr("Set-up {setup}", setup=card.setup), s.head, False),
         ):
             self._text(x, base, words, size, strong=strong)
             x += text_width(words, size, strong) + 14.0
         small = s.small if x + text_width(self._marks, s.small) < done - 8.0 else SMALL
         self._text(x, base, self._marks, small)
-        self._box(right - s.tick, y, s.tick, s.tick, 1.2)
-        self._text(done, base, tr("done"), s.body)
+        if alone:
+            self._box(right - s.tick, y, s.tick, s.tick, 1.2)
+            self._text(done, base, tr("done"), s.body)
         y += s.tick + 1.0
         for line in wrapped(card.title, s.head, self._width, strong=True):
             y += s.head + 2.0
@@ -116,6 +124,22 @@ class CardWords:
             y += 1.15 * s.head
             self._text(self._left, y - 2.0, line, s.head, strong=True)
         return y
+
+    def _draw_times(self, y: float) -> float:
+        """How many are cut so, with a box to tick for each."""
+        s, times = self._s, self._card.times
+        if times == 1:
+            return y
+        words = tr("Cut {times} of these, a tick for each:", times=times)
+        y += s.line
+        self._text(self._left, y - 2.0, words, s.body, strong=True)
+        x, side = self._left + text_width(words, s.body, True) + 8.0, 0.8 * s.line
+        for _ in range(times):
+            if x + side > self._left + self._width:
+                x, y = self._left, y + 1.15 * s.line
+            self._box(x, y - 1.0 - side, side, side, 1.0)
+            x += 1.35 * side
+        return y + 1.0
 
     def _draw_lines(self, y: float, sentences: tuple[str, ...], *, strong: bool = False) -> float:
         for sentence in sentences:

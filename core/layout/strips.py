@@ -126,6 +126,11 @@ def _put(strip: Strip, stick: Stick, kerf: float) -> None:
     strip.next_x = end + kerf
 
 
-def strip_plans(rest: Rest) -> list[StripPlan]:
-    """The strips of a rest as they are to be cut."""
-    return [StripPlan(s.y, s.y + s.width, rest.clear[0], tuple(s.sticks)) for s in rest.strips if s.sticks]
+def strip_plans(rest: Rest, kerf: float) -> list[StripPlan]:
+    """The strips of a rest as they are to be cut: those of one width follow each other, the widest first."""
+    plans: list[StripPlan] = []
+    y = rest.clear[1]
+    for strip in sorted((s for s in rest.strips if s.sticks), key=lambda s: -s.width):
+        plans.append(StripPlan(y, y + strip.width, rest.clear[0], tuple(strip.sticks)))
+        y += strip.width + kerf
+    return plans

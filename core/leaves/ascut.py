@@ -49,5 +49,5 @@ def as_cut_leaf(plan: Plan) -> Leaf | None:
 def as_cut_table(plan: Plan) -> Table:
     """One row for each card."""
     cards = cards_of(plan)
-    rows = tuple((str(c.number), c.title, c.setting, c.setting_is, BLANK, NEXT, "") for c in cards)
+    rows = tuple((c.numbers, c.title, c.setting, c.setting_is, BLANK, NEXT, "") for c in cards)
     return Table("as cut", "", COLUMNS, rows, ("",) * len(rows))

@@ -98,7 +98,7 @@ def _clear_boxes(sheet: SheetCut) -> tuple[tuple[float, float, float, float], ..
 
 def with_sticks(sheet: SheetCut, rests: list[Rest]) -> SheetCut:
     """The sheet with the sticks cut that were put into its rests."""
-    strips = tuple((rest.name, tuple(strip_plans(rest))) for rest in rests if rest.strips)
+    strips = tuple((rest.name, tuple(strip_plans(rest, sheet.kerf))) for rest in rests if rest.strips)
     return _cut_sticks(sheet, strips) if strips else sheet
 
 

@@ -12,6 +12,7 @@ from core.lengths import show_angle
 from core.plan.model import Plan
 from core.steps.minding import care_in_words, dangers_in_words
 from core.steps.model import Step, Value
+from core.steps.runs import Run, as_one, runs_of
 from core.steps.sides import on_side, to_side
 from core.steps.steps import steps_of
 from core.steps.words import moves_in_words, step_words
@@ -26,12 +27,14 @@ MEASURE_FIRST = tr("Frame: measure the cavity of the glued shell first. Your own
 class Card(Value, frozen=True):
     """One card in words.
 
-    of: how many cards there are. changes: what is done before the cut can be set. number: the one that matters, with
-    its unit, and what it is. facts: guide, blade, face and a flip in the fewest words. do, falls, dangers, care:
-    sentences. flips: what is turned end for end. own: asks for a number of the maker's own.
+    number, last: of its first and its last cut, which are set alike. of: how many cuts all cards have. changes: what is
+    done before the cut can be set. setting: the number that matters, with its unit, and what it is. facts: guide,
+    blade, face and a flip in the fewest words. do, falls, dangers, care: sentences. flips: what is turned end for end.
+    own: asks for a number of the maker's own.
     """
 
     number: int
+    last: int
     of: int
     setup: int
     title: str
@@ -46,26 +49,39 @@ class Card(Value, frozen=True):
     flips: Shift | None
     own: str
 
+    @property
+    def numbers(self) -> str:
+        """'3', or '3 to 7'."""
+        first = str(self.number)
+        return first if self.number == self.last else tr("{first} to {last}", first=first, last=str(self.last))
+
+    @property
+    def times(self) -> int:
+        """How many cuts it is for."""
+        return self.last - self.number + 1
+
 
 def cards_of(plan: Plan) -> tuple[Card, ...]:
-    """One card for each step of the plan, in order; remembered for the last plan asked for."""
+    """One card for each run of steps with one setting, in order; remembered for the last plan asked for."""
     return _cards(Same(plan))
 
 
 @lru_cache(maxsize=1)
 def _cards(key: Same) -> tuple[Card, ...]:
     plan = key.plan
-    steps = steps_of(plan)
+    runs, count = runs_of(plan), len(steps_of(plan))
     frame = {part.id for frame in plan.frames for part in frame.parts}
-    return tuple(_card(plan, step, len(steps), set(step.abouts) <= frame) for step in steps)
+    return tuple(_card(plan, run, count, frame.issuperset(run[0].abouts)) for run in runs)
 
 
-def _card(plan: Plan, step: Step, of: int, framing: bool) -> Card:
+def _card(plan: Plan, run: Run, of: int, framing: bool) -> Card:
+    step = as_one(run)
     words, moves = step_words(plan, step), moves_in_words(plan, step)
     flips = "flip" in step.moves
     guided = plan.project.saw.kind == "guided"
     return Card(
         number=step.number,
+        last=run[-1].number,
         of=of,
         setup=step.setup,
         title=words.title,

@@ -17,6 +17,7 @@ ENDS = ("left", "right")
 ORDER = ("top", "front", "bottom", "left", "right")
 ONE = tr(", one piece")
 MANY = 4  # parts named one by one; more are counted
+SERIES = 3  # names that count on, told by the first and the last
 
 
 class Contents(msgspec.Struct, gc=False):
@@ -139,6 +140,27 @@ def _stub_of(contents: Contents, work: Pass, name: str) -> str:
 def listed(words: Sequence[str]) -> str:
     """One, two and three."""
     return words[0] if len(words) == 1 else tr("{join} and {words}", join=", ".join(words[:-1]), words=words[-1])
+
+
+def in_series(names: Sequence[str]) -> list[str]:
+    """Names that count on are told as one: 'A rib 1', 'A rib 2', 'A rib 3' as 'A rib 1 to 3'."""
+    series: list[list[str]] = []
+    for name in names:
+        if series and name == _next(series[-1][-1]):
+            series[-1].append(name)
+        else:
+            series.append([name])
+    return [told for some in series for told in (some if len(some) < SERIES else [_first_to_last(some)])]
+
+
+def _next(name: str) -> str:
+    """The name that counts on: 'A rib 2' after 'A rib 1'; '' after one with no number."""
+    words, _, number = name.rpartition(" ")
+    return f"{words} {int(number) + 1}" if number.isdecimal() else ""
+
+
+def _first_to_last(series: Sequence[str]) -> str:
+    return tr("{first} to {last}", first=series[0], last=series[-1].rpartition(" ")[2])
 
 
 def the(words: str) -> str:

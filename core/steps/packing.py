@@ -20,14 +20,25 @@ BESIDE: Final = 12.0  # mm: pieces of a sheet no further apart than this were ne
 
 
 def packer(
-    work: Pass, cut: Section, bench: dict[str, Lying], lack: float, length: float, contents: Contents
+    work: Pass,
+    cut: Section,
+    bench: dict[str, Lying],
+    lack: float,
+    length: float,
+    contents: Contents,
+    last: Packer | None = None,
 ) -> Packer | None:
     """What carries the guide beside the piece: its neighbour on the sheet, else any piece, else one for each end.
 
-    lack: width that is missing under the guide; length: of the cut. [mm]
+    Strips and sticks lie loose, one after the other under the guide: there what packed out the last cut stays.
+    lack: width that is missing under the guide; length: of the cut [mm]; last: packer of the step before.
     """
     if lack <= 0:
         return None
+    if contents.panels.isdisjoint(contents.parts.get(work.cuts[0].piece, ())):
+        kept = () if last is None or not _serves(last, work, bench, lack, length) else last.pieces
+        pieces = kept or _found(work, bench, contents, lack, length)
+        return _laid(contents, pieces, lack, length) if pieces else None
     beside = _neighbour(work, cut, bench, lack, length)
     if beside is not None:
         toes = _is_toe(work.before[0], work.axis, cut.guide) and _is_toe(beside, work.axis, _facing(cut.guide))
@@ -37,6 +48,17 @@ def packer(
             return Packer(lack, length, (beside.name,), words, toes)
     pieces = _found(work, bench, contents, lack, length)
     return _laid(contents, pieces, lack, length) if pieces else None
+
+
+def _serves(last: Packer, work: Pass, bench: dict[str, Lying], lack: float, length: float) -> bool:
+    """Does what packed out the last cut carry the guide at this one too, where it lies?"""
+    lying = [bench[name] for name in last.pieces if name in bench]
+    if last.instead:
+        return False  # rougher wood may have come free
+    if len(lying) < len(last.pieces) or any(abs(one.thickness - work.thickness) > SAME for one in lying):
+        return False
+    hows = [carries(*one.sides, lack, length) for one in lying]
+    return hows == ["all"] if len(hows) == 1 else all(hows)
 
 
 def _found(work: Pass, bench: dict[str, Lying], contents: Contents, lack: float, length: float) -> tuple[str, ...]:

@@ -45,7 +45,7 @@ def _steps(key: Same) -> tuple[Step, ...]:
     done = 0
     for (work, bench), next_up in zip(passes_of(plan, groups), coming, strict=True):
         works.append(work)
-        desk = _Desk(plan.project.saw, work, bench, contents, next_up)
+        desk = _Desk(plan.project.saw, work, bench, contents, next_up, steps[-1].packer if steps else None)
         step = desk.step(len(steps) + 1, setups[done])
         step = _compared(step, steps[-1] if steps else None, last.get(step.kind), plan.project.saw.kind == "table")
         if step.bevel:
@@ -60,14 +60,22 @@ def _steps(key: Same) -> tuple[Step, ...]:
 class _Desk:
     """One pass, and everything its step is read from."""
 
-    def __init__(self, saw: Saw, work: Pass, bench: dict[str, Lying], contents: Contents, next_up: set[str]) -> None:
+    def __init__(
+        self,
+        saw: Saw,
+        work: Pass,
+        bench: dict[str, Lying],
+        contents: Contents,
+        next_up: set[str],
+        last: Packer | None,
+    ) -> None:
         self.saw, self.work, self.bench, self.contents = saw, work, bench, contents
         first = work.cuts[0]
         self.cut = section(saw, work.thickness, first.at, first.bevel, first.keep)
         self.width = width_under(work, self.cut, saw)
         self.length = sum(cut.length for cut in work.cuts)
         self.falls = falls_of(work, self.cut, contents, next_up)
-        self.packer = self._packer()
+        self.packer = self._packer(last)
         self.set_by = self._set_by()
 
     def step(self, number: int, setup: int) -> Step:
@@ -142,11 +150,11 @@ class _Desk:
             return tr("the sheet")
         return side_words(self.contents, self.work, self._pieces(side))
 
-    def _packer(self) -> Packer | None:
+    def _packer(self, last: Packer | None) -> Packer | None:
         lack = self.saw.guide_width - self.width
         if self.saw.kind == "table" or lack <= OVERHANG:
             return None
-        return packer(self.work, self.cut, self.bench, lack, self.length, self.contents)
+        return packer(self.work, self.cut, self.bench, lack, self.length, self.contents, last)
 
     def _set_by(self) -> SetBy:
         by = set_by(self.work, self.cut, self.saw, {"low": self._words("low"), "high": self._words("high")})

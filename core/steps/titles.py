@@ -7,7 +7,7 @@ from core.drawing.names import part_word, shelf_letters
 from core.language import tr
 from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import ENDS, MANY, ONE, listed, the
+from core.steps.contents import ENDS, MANY, ONE, ORDER, in_series, listed, the
 from core.steps.model import Step
 from core.steps.section import OTHER
 from core.steps.sides import side_word
@@ -40,15 +40,17 @@ def _names(plan: Plan, abouts: tuple[str, ...]) -> str:
                 letters.get(shelf, "")
             )
         some = next(iter(whose.values()))
+        panels = all(about.rpartition("/")[2] in ORDER for about in abouts)
+        most = MANY if panels else len(some)  # parts of frames have their names from the card
         if all(some) and all(shelves == some for shelves in whose.values()):
             return clean(
                 tr(
                     "{listed} of {rest}",
                     listed=listed(list(whose)),
-                    rest=listed(some) if len(some) <= MANY else tr("{some} shelves", some=len(some)),
+                    rest=listed(some) if len(some) <= most else tr("{some} shelves", some=len(some)),
                 )
             )
-    return listed([_name(plan, about) for about in abouts])
+    return listed(in_series([_name(plan, about) for about in abouts]))
 
 
 def _name(plan: Plan, about: str) -> str:

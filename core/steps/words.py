@@ -17,7 +17,7 @@ from core.language import tr
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import ONE, listed, the
+from core.steps.contents import MANY, ONE, in_series, listed, the
 from core.steps.edges import EdgeKind
 from core.steps.minding import care_in_words, dangers_in_words
 from core.steps.model import Fall, FallKind, Move, Step
@@ -51,7 +51,7 @@ class StepWords(msgspec.Struct, frozen=True, gc=False):
 
 def step_words(plan: Plan, step: Step) -> StepWords:
     """A step in words, lengths in the project's unit."""
-    number, number_is = _number(plan, step)
+    number, number_is = number_in_words(plan, step)
     line, device = _line(plan, step), _device(plan, step)
     by_scale = (step.set_by.reading is not None or step.set_by.stop is not None) and not step.set_by.on_line
     return StepWords(
@@ -132,7 +132,8 @@ def fine(project: Project, mm: float) -> str:
     return show_length(mm, Unit(project.units), 64, marks=False)
 
 
-def _number(plan: Plan, step: Step) -> tuple[str, str]:
+def number_in_words(plan: Plan, step: Step) -> tuple[str, str]:
+    """The number that matters, with its unit, and what it is."""
     by, project = step.set_by, plan.project
     if by.on_line and by.means != "arris":
         return length(project, by.printed), from_words(step)
@@ -323,16 +324,21 @@ def _device(plan: Plan, step: Step) -> tuple[str, ...]:
         told = tr("The guide's edge goes {project} {where} the toe", project=length(project, abs(by.edge)), where=where)
     else:
         told = tr("The guide's edge goes on the line")
-    if by.printed_stick is not None:
-        whose = tr("the packer's outer edge") if step.packer else tr("the outer edge")
-        flush = tr("its back flush with {whose}", whose=whose)
-        stick = tr(
-            "gauge stick {project}, from {whose} to the guide's back",
-            project=length(project, by.printed_stick),
-            whose=whose,
-        )
-        told += f"; {stick if by.printed_stick > ON else flush}"
-    return (f"{told}.",)
+    stick = stick_in_words(plan, step)
+    return (f"{told}; {stick}." if stick else f"{told}.",)
+
+
+def stick_in_words(plan: Plan, step: Step) -> str:
+    """The gauge stick, and between what it lies; '' where there is none."""
+    stick = step.set_by.printed_stick
+    if stick is None:
+        return ""
+    whose = tr("the packer's outer edge") if step.packer else tr("the outer edge")
+    if stick <= ON:
+        return tr("its back flush with {whose}", whose=whose)
+    return tr(
+        "gauge stick {project}, from {whose} to the guide's back", project=length(plan.project, stick), whose=whose
+    )
 
 
 def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -360,21 +366,30 @@ FATES: Final[dict[FallKind, str]] = {
 }
 
 
-def _loose(plan: Plan, step: Step, fall: Fall) -> str:
-    """What has no name on the wood: an offcut by the plan's name, each with its size across the cut."""
-    wide = f"{length(plan.project, fall.width)} {tr('wide') if step.kind == 'rip' else tr('long')}"
-    return f"{clean(fall.piece)}, {wide}" if fall.kind == "offcut" else tr("a piece {wide}", wide=wide)
-
-
 def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
     """What comes free, by what becomes of it: 'Put by, far side: the top and the front.'"""
-    told: dict[tuple[str, str], list[str]] = {}
+    told: dict[tuple[FallKind, str], list[Fall]] = {}
     for fall in step.falls:
         if fall.kind != "triangle":
             side = side_word(step, step.guide if fall.lies == "guide" else OTHER[step.guide])
-            name = the(fall.words.removesuffix(ONE)) if fall.kind in ("part", "strip") else _loose(plan, step, fall)
-            told.setdefault((FATES[fall.kind], side), []).append(name)
+            told.setdefault((fall.kind, side), []).append(fall)
     return tuple(
-        tr("{fate}, {side}: {listed}.", fate=fate, side=tr(f"{side} side"), listed=listed(names))
-        for (fate, side), names in told.items()
+        tr("{fate}, {side}: {listed}.", fate=FATES[kind], side=tr(f"{side} side"), listed=_fallen(plan, step, falls))
+        for (kind, side), falls in told.items()
     )
+
+
+def _fallen(plan: Plan, step: Step, falls: list[Fall]) -> str:
+    """Those of one kind: by name; what has no name on the wood by its size across the cut."""
+    kind = falls[0].kind
+    if kind in ("part", "strip"):
+        return listed(in_series([the(fall.words.removesuffix(ONE)) for fall in falls]))
+    across = tr("wide") if step.kind == "rip" else tr("long")
+    wide = {fall.width: f"{length(plan.project, fall.width)} {across}" for fall in falls}
+    if kind == "offcut":  # by the plan's name
+        return listed([f"{clean(fall.piece)}, {wide[fall.width]}" for fall in falls])
+    told = list(dict.fromkeys(wide.values()))
+    if len(told) <= MANY:
+        return listed([tr("a piece {wide}", wide=one) for one in told])
+    least, most = (length(plan.project, size(wide)) for size in (min, max))
+    return tr("pieces, {least} to {most} {across}", least=least, most=most, across=across)

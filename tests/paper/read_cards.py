@@ -28,8 +28,11 @@ FACTS = re.compile(
 )
 
 
+HEADS = re.compile(r"Cards? (\d+)(?: to (\d+))? of (\d+)")
+
+
 class ReadCard(NamedTuple):
-    """What stands on one card."""
+    """What stands on one card; of a card for several cuts there is one for each."""
 
     number: int
     of: int
@@ -84,9 +87,20 @@ def written_cards(words: list[Written], width: float, height: float) -> list[Rea
 def _cards(chars: list[Char], width: float, height: float) -> Iterator[ReadCard]:
     words = [c for c in chars if c["upright"] and c["x0"] < COLUMN * width and c["bottom"] < height - 90.0]
     lines = _lines(words)
-    starts = [n for n, line in enumerate(lines) if re.match(r"Card \d+ of \d+", _text(line))]
+    starts = [n for n, line in enumerate(lines) if HEADS.match(_text(line))]
     for start, end in zip(starts, [*starts[1:], len(lines)], strict=True):
-        yield _card(lines[start:end])
+        yield from _numbered(_card(lines[start:end]), _text(lines[start]))
+
+
+def _numbered(card: ReadCard, head: str) -> Iterator[ReadCard]:
+    """A card for each cut it is for; how many it asks for is how many its head counts."""
+    found = HEADS.match(head)
+    assert found, head
+    first, last = int(found[1]), int(found[2] or found[1])
+    asked = re.search(r"Cut (\d+) of these, a tick for each:", card.text)
+    assert (int(asked[1]) if asked else 1) == last - first + 1, card.text
+    for number in range(first, last + 1):
+        yield card._replace(number=number, flip=card.flip and number == first)
 
 
 def _lines(chars: list[Char]) -> list[list[Char]]:
@@ -118,7 +132,7 @@ def _text(line: list[Char]) -> str:
 def _card(lines: list[list[Char]]) -> ReadCard:
     sizes = [float(line[0]["size"]) for line in lines]
     texts = [_text(line) for line in lines]
-    head = re.match(r"Card (\d+) of (\d+)", texts[0])
+    head = HEADS.match(texts[0])
     assert head, texts[0]
     titles, setting, what, rest = [], [], [], []
     least, beside = HEAD * sizes[0], _baseline(lines[0][0])
@@ -138,6 +152,6 @@ def _card(lines: list[list[Char]]) -> ReadCard:
     assert facts, joined
     told = facts.groupdict()
     return ReadCard(
-        int(head[1]), int(head[2]), " ".join(titles), " ".join(setting), " ".join(what), told["device"], told["where"],
+        int(head[1]), int(head[3]), " ".join(titles), " ".join(setting), " ".join(what), told["device"], told["where"],
         float(told["tilt"] or 0.0), told["way"] or "", told["foot"] or "", told["face"], bool(told["flip"]), joined,
     )  # fmt: skip

@@ -1,0 +1,67 @@
+"""Cuts with one setting share a card: what they share is alike, and nothing of any of them is lost."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from hypothesis import given, settings
+
+from core.document.model import Project
+from core.drawing.names import shelf_letters
+from core.plan.make import make_plan
+from core.steps.cards import cards_of
+from core.steps.contents import in_series
+from core.steps.runs import as_one, runs_of
+from core.steps.steps import steps_of
+from core.steps.words import step_words
+from tests.conftest import examples
+from tests.steps.test_law import sawn_projects
+
+
+@settings(max_examples=examples(15, 200))
+@given(sawn_projects())
+def test_a_run_is_cuts_of_frame_parts_with_one_setting(project: Project) -> None:
+    plan = make_plan(project)
+    steps, runs = steps_of(plan), runs_of(plan)
+    assert tuple(step for run in runs for step in run) == steps
+    frame = {part.id for one in plan.frames for part in one.parts}
+    for run in runs:
+        told = [step_words(plan, step) for step in run]
+        assert len({(words.number, words.number_is) for words in told}) == 1
+        assert len({(step.guide, step.keep, step.face, step.kind, step.bevel, step.sheet) for step in run}) == 1
+        assert len(run) == 1 or all(set(step.abouts) <= frame for step in run)
+        one = as_one(run)
+        assert all(one.packer is not None and one.packer.width >= p.width for step in run if (p := step.packer))
+        assert set(one.support) == {support for step in run for support in step.support}
+        assert not any(step.moves for step in run[1:])
+
+
+@settings(max_examples=examples(15, 200))
+@given(sawn_projects())
+def test_sticks_of_one_size_are_cut_one_after_the_other(project: Project) -> None:
+    """On each sheet, so that a stop or a fence is set once for all of them: lengths and widths only ever go down."""
+    plan = make_plan(project)
+    lengths = {part.id: round(part.length, 4) for one in plan.frames for part in one.parts}
+    for _, group in groupby(plan.cuts, key=lambda cut: cut.sheet):
+        sizes = [lengths[c.about] for c in group if c.kind == "crosscut" and c.keep == "low" and c.about in lengths]
+        assert sorted(sizes, reverse=True) == sizes
+
+
+def test_names_that_count_on_are_told_by_the_first_and_the_last() -> None:
+    names = ["A rib 1", "A rib 2", "A rib 3", "A rib 5", "A rib 6", "back rail", "B rib 1"]
+    assert in_series(names) == ["A rib 1 to 3", "A rib 5", "A rib 6", "back rail", "B rib 1"]
+    assert in_series(["rib 1", "rib 3"]) == ["rib 1", "rib 3"]
+
+
+@settings(max_examples=examples(15, 200))
+@given(sawn_projects())
+def test_a_card_names_the_parts_of_its_cuts(project: Project) -> None:
+    plan = make_plan(project)
+    letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {}
+    for card, run in zip(cards_of(plan), runs_of(plan), strict=True):
+        assert (card.number, card.last, card.times) == (run[0].number, run[-1].number, len(run))
+        if card.times > 1:
+            for step in run:
+                shelf, _, part = step.about.rpartition("/")
+                assert part.rstrip(" 0123456789") in card.title
+                assert letters.get(shelf, "") in card.title
