@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from io import BytesIO
 from itertools import groupby
 from typing import Any, NamedTuple
 
-import pdfplumber
-
+from tests.paper.letters import DOWN, lettered_pages
 from tests.paper.recorder import Written
 
 Char = dict[str, Any]
@@ -18,7 +16,6 @@ COLUMN = 0.575  # of the page: words stand at the left, drawings at the right
 LARGE = 24.0  # points: the number that matters is at least so large
 HEAD = 0.9  # of the size of the card's own number: titles and what the number is; sentences are smaller
 INCH = 25.4
-DOWN = 0.26  # of its size: how far a letter's box goes below the line it stands on
 NUMBER = re.compile(r"^(?:(\d+)-(\d+)/(\d+)|(\d+)/(\d+)|(\d+(?:\.\d+)?))(\"| mm)( [+−])?$")
 FACTS = re.compile(
     r"(?P<device>guide|fence|stop|no) (?P<where>on the (?:near|far|left|right) side|on what is kept|on the other side"
@@ -56,8 +53,7 @@ class ReadCard(NamedTuple):
 
 def read_cards(pdf: bytes) -> list[ReadCard]:
     """All cards of a PDF of cut cards, in order."""
-    with pdfplumber.open(BytesIO(pdf)) as file:
-        return [card for page in file.pages for card in _cards(page.chars, float(page.width), float(page.height))]
+    return [card for page in lettered_pages(pdf) for card in _cards(*page)]
 
 
 def read_number(text: str) -> float:

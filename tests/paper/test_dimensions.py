@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from io import BytesIO
 from math import cos, radians, sin, tan
 
-import pdfplumber
 import pytest
 
 from app.paper.page import Upright
@@ -20,6 +18,7 @@ from core.lengths import Unit, show_length, show_thickness
 from core.plan.model import Plan
 from core.steps.rounding import rounding_cost, to_fraction
 from core.steps.steps import steps_of
+from tests.paper.letters import lettered_pages
 from tests.paper.recorder import demo, demo_names, recorded
 
 pytestmark = pytest.mark.usefixtures("qapp")
@@ -391,7 +390,7 @@ def test_the_pdf_has_the_very_words_that_were_drawn(units: Units) -> None:
     plan = demo("reading-corner", units)
     frame = frame_of(plan, "letter")
     for kind in ("wall", "sheets", "saw", "set-ups", "cut list", "as-cut log", "frame", "install"):
-        read = pdfplumber.open(BytesIO(pdf_bytes(plan, "letter", names=(kind,)))).pages
+        read = lettered_pages(pdf_bytes(plan, "letter", names=(kind,)))
         pages = pages_of(plan, frame, (kind,))
         for n, (page, drawn) in enumerate(zip(read, pages, strict=True), 1):
             written = recorded(drawn, frame, n, len(pages))

@@ -10,6 +10,7 @@ from app.paper.page import Upright
 from app.paper.pdf import frame_of, page_size
 from app.paper.plan_set import kinds_of, page_names, pages_of
 from core.plan.make import make_plan
+from tests.conftest import examples
 from tests.drawing.plans import hallway, many, too_long
 from tests.paper.recorder import demo, demo_names, overlapping, recorded
 
@@ -59,7 +60,7 @@ def test_nor_in_the_readers_edition(paper: Paper) -> None:
 
 
 def test_nor_with_many_shelves_none_or_one_that_cannot_be() -> None:
-    for project in (many(30), hallway(shelves=()), too_long(), hallway(name="x" * 300)):
+    for project in (many(examples(8, 30)), hallway(shelves=()), too_long(), hallway(name="x" * 300)):
         assert faults(make_plan(project), "a4") == []
 
 

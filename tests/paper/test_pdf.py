@@ -18,6 +18,7 @@ from core.drawing.sheet import draw_sheet
 from core.plan.make import make_plan
 from core.plan.model import Plan
 from tests.drawing.plans import hallway, many, plan_of
+from tests.paper.letters import LetteredPage, lettered_pages
 
 pytestmark = pytest.mark.usefixtures("qapp")
 MM = 72.0 / 25.4
@@ -48,13 +49,10 @@ def trouble(qapp: QGuiApplication) -> list[Page]:
 
 
 @pytest.fixture(scope="module")
-def everything(qapp: QGuiApplication) -> list[Page]:
-    return pages_of(plan_of("hallway"), names=None)
-
-
-def letter_size(char: dict) -> float:
-    """Size of a letter: its box across the line it stands in."""
-    return float(char["size"] if char["upright"] else char["x1"] - char["x0"])
+def lettered(qapp: QGuiApplication) -> list[LetteredPage]:
+    """Every page of a whole set, and of one with trouble."""
+    wanted: list[tuple[str, tuple[str, ...] | None]] = [("hallway", None), ("too long", BENCH)]
+    return [page for name, kinds in wanted for page in lettered_pages(pdf_bytes(plan_of(name), None, DAY, kinds))]
 
 
 def texts(page: Page) -> str:
@@ -80,15 +78,16 @@ def test_every_ordinate_is_on_the_sheets_page(pages: list[Page]) -> None:
                 assert text in found
 
 
-def test_no_letter_is_smaller_than_nine_points(everything: list[Page], trouble: list[Page]) -> None:
-    sizes = [letter_size(char) for page in [*everything, *trouble] for char in page.chars]
+def test_no_letter_is_smaller_than_nine_points(lettered: list[LetteredPage]) -> None:
+    sizes = [char["size"] for page in lettered for char in page.chars]
     assert sizes
     assert min(sizes) >= 9.0
 
 
 @pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_every_page_has_a_true_check_bar(paper: Paper) -> None:
-    for page in pages_of(plan_of("golden"), paper, None):
+def test_pages_have_a_true_check_bar(paper: Paper) -> None:
+    """Every fourth page, one of each kind and more: one function frames them all."""
+    for page in pages_of(plan_of("golden"), paper, None)[::4]:
         lengths = [abs(line["x1"] - line["x0"]) / MM for line in page.lines if line["top"] == line["bottom"]]
         assert any(abs(length - 100.0) <= 0.1 for length in lengths)
         assert any(abs(length - 101.6) <= 0.1 for length in lengths)
@@ -104,9 +103,9 @@ def test_the_section_is_at_true_scale(pages: list[Page]) -> None:
     assert any(abs(height - thickness) < 0.05 for height in heights)
 
 
-def test_only_black_and_white(everything: list[Page], trouble: list[Page]) -> None:
+def test_only_black_and_white(pages: list[Page], trouble: list[Page]) -> None:
     shades: set[float] = set()
-    for page in [*everything, *trouble]:
+    for page in [*pages, *trouble]:
         for thing in page.chars + page.lines + page.curves + page.rects:
             for name in ("stroking_color", "non_stroking_color"):
                 shades |= {float(value) for value in thing[name] or ()}
@@ -121,7 +120,7 @@ def letter_core(char: dict) -> tuple[float, float, float, float]:
     return (char["x0"] + dx, char["top"] + dy, char["x1"] - dx, char["bottom"] - dy)
 
 
-def overlaps(page: Page) -> Iterator[tuple[str, str]]:
+def overlaps(page: LetteredPage) -> Iterator[tuple[str, str]]:
     cells: dict[tuple[int, int], list[tuple[str, tuple[float, float, float, float]]]] = {}
     for char in page.chars:
         if char["text"].isalnum():  # a comma may stand under a quotation mark
@@ -134,8 +133,8 @@ def overlaps(page: Page) -> Iterator[tuple[str, str]]:
                 yield one, other
 
 
-def test_no_texts_overlap_and_none_is_clipped(everything: list[Page], trouble: list[Page]) -> None:
-    for page in [*everything, *trouble]:
+def test_no_texts_overlap_and_none_is_clipped(lettered: list[LetteredPage]) -> None:
+    for page in lettered:
         assert list(overlaps(page)) == []
         frame = (12.0 if page.width > page.height else 4.0) * MM  # labels stand upright and have margins of their own
         for char in page.chars:
