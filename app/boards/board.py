@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
@@ -76,9 +74,10 @@ class Board(QWidget):
         self._column.setSpacing(0)
         self._make_header(title)
         self._content: QWidget | None = None
-        store.plan_changed.connect(partial(self._due, "plan"))
-        store.selection_changed.connect(partial(self._due, "selection"))
-        theme.changed.connect(partial(self._due, "theme"))
+        # Methods of this object, not of anything made here: Qt lets go of them with the board.
+        store.plan_changed.connect(self._plan_due)
+        store.selection_changed.connect(self._selection_due)
+        theme.changed.connect(self._theme_due)
 
     def _make_header(self, title: str) -> None:
         self.header = QWidget(self)
@@ -206,6 +205,15 @@ class Board(QWidget):
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
 
     # Keeping up
+
+    def _plan_due(self) -> None:
+        self._due("plan")
+
+    def _selection_due(self) -> None:
+        self._due("selection")
+
+    def _theme_due(self) -> None:
+        self._due("theme")
 
     def _due(self, what: str) -> None:
         self._stale.add(what)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+import shiboken6
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
+from app.boards.board import Board
 from app.boards.canvas import Canvas
 from app.boards.pick import boxes_of, seam_boxes, thing_at
 from app.window.window import Window
@@ -35,6 +37,25 @@ def pixel(canvas: Canvas, place: tuple[float, float]) -> QPoint:
 @pytest.fixture
 def canvas(window: Window) -> Canvas:
     return window.sheet.canvas
+
+
+def test_a_board_that_is_gone_is_told_nothing_more(window: Window, qtbot: QtBot) -> None:
+    told: list[str] = []
+
+    class Passing(Board):
+        def refresh_plan(self) -> None:
+            told.append("plan")
+
+    board = Passing("passing", "Passing", window.store, window.theme)
+    qtbot.addWidget(board)
+    board.show()
+    window.store.plan_changed.emit()
+    assert told
+    told.clear()
+    shiboken6.delete(board)
+    for signal in (window.store.plan_changed, window.store.selection_changed, window.theme.changed):
+        signal.emit()
+    assert told == []
 
 
 def test_a_click_on_a_panel_selects_it(window: Window, canvas: Canvas, qtbot: QtBot) -> None:
