@@ -10,10 +10,22 @@ from typing import Final
 
 import msgspec
 
-from core.drawing.guides import NEAR, beside, beside_work, cut_line, far_edge, guide_box, guide_items, room_beside
-from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Text
+from core.drawing.guides import (
+    NEAR,
+    beside,
+    beside_work,
+    cut_line,
+    far_edge,
+    guide_box,
+    guide_items,
+    packer_boxes,
+    room_beside,
+)
+from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Point, Text
 from core.drawing.panels import NO_SIZE, rectangle
+from core.drawing.seen import ASIDE, broken, gap_of, is_box, line_in, outer, picture_box, seen_of, sides, under_guide
 from core.drawing.settings import setting_items
+from core.drawing.shortened import shortened
 from core.drawing.stepnotes import datum_items, note_items
 from core.language import tr
 from core.plan.model import Plan
@@ -23,11 +35,6 @@ from core.steps.contents import ONE, Contents, piece_words
 from core.steps.lying import Bench, day_of
 from core.steps.section import SIGN
 
-WHOLE: Final = 0.42  # of the sheet: work that reaches over more of it is shown with the whole sheet
-ROUND: Final = 0.14  # of the work: what is shown round it, where it is not the whole sheet
-ROUND_CLOSE: Final = 0.03  # where the picture is a small one
-LITTLE: Final = 40.0  # mm: and so much more
-ASIDE: Final = 0.022  # of the picture: how far aside a piece is drawn that falls
 ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
 TAPE: Final = 25.0  # mm: width of common tape
 
@@ -41,6 +48,7 @@ class Laid(msgspec.Struct, frozen=True, gc=False):
     below: Box
     words: str
     aside: tuple[float, float] = (0.0, 0.0)
+    outline: tuple[Point, ...] = ()  # broken where it goes on outside the picture; () is the box itself
 
 
 def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
@@ -51,15 +59,21 @@ def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
     bench = bench_at(plan, number, close=close)
     laid = lay_out(plan, number, close=close)
     box = picture_box(bench)
-    items: list[Item] = [Area(one.layer, rectangle(one.box), one.piece.name) for one in laid]
+    items: list[Item] = [Area(one.layer, one.outline or rectangle(one.box), one.piece.name) for one in laid]
     items += _hidden_edges(laid)
-    items += _tape(bench)
+    items += _tape(bench, box)
     items += setting_items(plan, bench, box)  # its words come before all others
-    items += guide_items(bench, day_of(plan).contents, box)
+    for item in guide_items(bench, day_of(plan).contents, box):
+        items.append(line_in(item, box) if close and isinstance(item, Line) else item)
+    covered = (*(one.box for one in laid if one.layer == "kept"), *packer_boxes(bench))
+    hidden = (under_guide(one, bench, box) for one in covered)
+    items += [line for line in hidden if line is not None]
     items += _names(laid, bench)
     items += datum_items(bench, ((one.piece, one.box, one.aside) for one in laid), box)
     items += note_items(bench, box)
-    return Drawing(f"step {number}", tr("Step {number}", number=number), box, tuple(items))
+    drawing = Drawing(f"step {number}", tr("Step {number}", number=number), box, tuple(items))
+    gap = gap_of(bench, box)
+    return drawing if gap is None else shortened(drawing, gap)
 
 
 def bench_at(plan: Plan, number: int, *, close: bool = False) -> Bench:
@@ -74,34 +88,18 @@ def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]
     """The pieces in the order they are drawn: put by first, the one just cut last."""
     bench, contents = bench_at(plan, number, close=close), day_of(plan).contents
     made = {piece.name for piece in bench.made}
-    aside = ASIDE * max(_sides(picture_box(bench)))
+    aside = ASIDE * max(sides(picture_box(bench)))
     box, room = picture_box(bench), room_beside(bench)
     near = (one.piece for one in bench.others if one.sheet == bench.step.sheet and _is_near(bench, one, box, room))
     by = sorted((piece for piece in near if piece.name not in made), key=_has_no_face, reverse=True)
     far = bench.turn.along(bench.axis, far_edge(bench))
     lying = (_away(_put_by(bench, contents, piece), bench, room, far) for piece in by)
     seen = (_cut_off(one, box) for one in lying if _overlaps(one.box, box))
-    return (*seen, *_just_made(bench, contents, aside))
-
-
-def picture_box(bench: Bench) -> Box:
-    """What is shown: the work with its guide, or the whole sheet where the work reaches over much of it."""
-    sheet = (0.0, 0.0, bench.turn.length, bench.turn.width)
-    boxes = [bench.turn.box(_outer(piece)) for piece in bench.work.before]
-    work = _united(boxes)
-    whole = not bench.close and max(_sides(work)) >= WHOLE * max(_sides(sheet))
-    if whole:
-        return _grown(sheet, 1.5 * ASIDE * max(_sides(sheet)))
-    guide = guide_box(bench)
-    across = 0 if bench.axis == "x" else 1
-    low, high = list(work[:2]), list(work[2:])
-    low[across], high[across] = min(low[across], guide[across]), max(high[across], guide[across + 2])
-    around = ROUND_CLOSE if bench.close else ROUND
-    return _grown((low[0], low[1], high[0], high[1]), around * max(_sides(work)) + LITTLE)
-
-
-def _grown(box: Box, pad: float) -> Box:
-    return (box[0] - pad, box[1] - pad, box[2] + pad, box[3] + pad)
+    fresh = _just_made(bench, contents, aside)
+    if not close:
+        return (*seen, *fresh)
+    useful = (one for one in seen if one.layer == "bench")  # a small picture has no room for what has fallen before
+    return (*useful, *(_cut_off(one, box) for one in fresh if _overlaps(one.box, box)))
 
 
 def _is_near(bench: Bench, one: Lying, box: Box, room: float) -> bool:
@@ -126,35 +124,15 @@ def _overlaps(a: Box, b: Box) -> bool:
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
-def _cut_off(one: Laid, box: Box) -> Laid:
+def _cut_off(one: Laid, shown: Box) -> Laid:
     """What is seen of a piece in a picture that does not show the whole sheet."""
-    x0, y0, x1, y1 = one.box
-    seen = (max(x0, box[0]), max(y0, box[1]), min(x1, box[2]), min(y1, box[3]))
-    return msgspec.structs.replace(one, box=seen)
-
-
-def _united(boxes: list[Box]) -> Box:
-    x0, y0, x1, y1 = zip(*boxes, strict=True)
-    return (min(x0), min(y0), max(x1), max(y1))
-
-
-def _sides(box: Box) -> tuple[float, float]:
-    return box[2] - box[0], box[3] - box[1]
-
-
-def _outer(piece: Piece) -> Box:
-    """What a piece takes on either face."""
-    boxes = [box for box in (piece.show_box(), piece.inside_box()) if _is_box(box)]
-    return _united(boxes) if boxes else piece.show_box()
-
-
-def _is_box(box: Box) -> bool:
-    return box[2] - box[0] > NO_SIZE and box[3] - box[1] > NO_SIZE
+    outline = broken(one.box, shown) if one.layer in ("kept", "work") else ()
+    return msgspec.structs.replace(one, box=seen_of(one.box, shown), below=seen_of(one.below, shown), outline=outline)
 
 
 def _has_no_face(piece: Piece) -> bool:
     """Is it a triangle, with no show face?"""
-    return not _is_box(piece.show_box())
+    return not is_box(piece.show_box())
 
 
 def _faces(bench: Bench, piece: Piece) -> tuple[Box, Box]:
@@ -162,9 +140,9 @@ def _faces(bench: Bench, piece: Piece) -> tuple[Box, Box]:
     up, below = piece.show_box(), piece.inside_box()
     if bench.step.face == "down":
         up, below = below, up
-    if not _is_box(up):
+    if not is_box(up):
         up = below
-    if not _is_box(below):
+    if not is_box(below):
         below = up
     return bench.turn.box(up), bench.turn.box(below)
 
@@ -213,7 +191,7 @@ def _hidden_edges(laid: tuple[Laid, ...]) -> Iterator[Line]:
                     yield Line("heel", ends, one.piece.name)
 
 
-def _tape(bench: Bench) -> Iterator[Item]:
+def _tape(bench: Bench, shown: Box) -> Iterator[Item]:
     """Tape along the line, on the side whose show face chips."""
     step = bench.step
     if step.chips is None:
@@ -227,19 +205,22 @@ def _tape(bench: Bench) -> Iterator[Item]:
             if bench.axis == "x"
             else (x0, min(start, end), x1, max(start, end))
         )
-        yield Area("tape", rectangle(bench.turn.box(box)))
+        yield Area("tape", rectangle(seen_of(bench.turn.box(box), shown)))
 
 
 def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
     """What each piece is, the one just cut first, beside the guide where there is room."""
-    guide, least = guide_box(bench), ENOUGH * max(_sides(picture_box(bench)))
+    guide, least = guide_box(bench), ENOUGH * max(sides(picture_box(bench)))
     packer = beside_work(bench)
+    fallen = [one.box for one in laid if one.layer == "fallen"]
     for one in reversed(laid):
         if packer is not None and one.piece.name == packer.name:
             continue  # named as what it is now
         put_by = one.layer == "bench"
         layer: Layer = "waste" if one.layer == "fallen" else one.layer
         x0, y0, x1, y1 = room = beside(one.box, guide, least)
+        if put_by and ((room == one.box and _overlaps(room, guide)) or any(_overlaps(room, box) for box in fallen)):
+            continue  # all of it lies under the guide, or something fell on it
         yield Text(
             layer,
             ((x0 + x1) / 2.0, (y0 + y1) / 2.0),
@@ -257,9 +238,9 @@ def draw_where(plan: Plan, number: int) -> Drawing | None:
     """The whole sheet, small, with the work in it; None where the step's own drawing shows the whole sheet."""
     bench = bench_at(plan, number)
     sheet = (0.0, 0.0, bench.turn.length, bench.turn.width)
-    if max(_sides(picture_box(bench))) >= max(_sides(sheet)):
+    if max(sides(picture_box(bench))) >= max(sides(sheet)):
         return None
     items: list[Item] = [Area("bench", rectangle(sheet))]
-    items += [Area("work", rectangle(bench.turn.box(_outer(piece))), piece.name) for piece in bench.work.before]
+    items += [Area("work", rectangle(bench.turn.box(outer(piece))), piece.name) for piece in bench.work.before]
     items.append(Line("now", cut_line(bench)))
     return Drawing(f"where {number}", tr("Where step {number} is", number=number), sheet, tuple(items))

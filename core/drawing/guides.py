@@ -29,7 +29,8 @@ def guide_items(bench: Bench, contents: Contents, box: Box) -> Iterator[Item]:
         area = guide_box(bench)
         shown = within(area, box, close=bench.close)
         yield Area("guide", rectangle(shown))
-        yield _name(bench, shown, "guide")
+        packed = bench.step.packer is not None and not _is_seen(bench, box)
+        yield _name(bench, shown, tr("guide on packer") if packed else "guide")
     elif bench.step.set_by.device == "fence":
         shown = within(guide_box(bench), box, close=bench.close)
         yield Area("guide", rectangle(shown))
@@ -123,6 +124,8 @@ def _packer(bench: Bench, contents: Contents, picture: Box) -> Iterator[Item]:
     for whole in packer_boxes(bench):
         box = within(whole, picture, close=True) if bench.close else whole
         yield Area("packer", rectangle(box))
+        if not _is_seen(bench, picture):
+            continue
         room = beside(box, guide_box(bench), 0.0)
         neighbour = beside_work(bench)
         words = (
@@ -132,6 +135,16 @@ def _packer(bench: Bench, contents: Contents, picture: Box) -> Iterator[Item]:
         )
         name, short = words.removesuffix(ONE), tr("packer")
         yield Text("packer", _beside_stick(bench, room), name, 9.0, "middle", room=room, short=short, clear=True)
+
+
+def _is_seen(bench: Bench, picture: Box) -> bool:
+    """Does more of the packers reach out from under the guide than a sliver?"""
+    guide = guide_box(bench)
+    boxes = [within(box, picture, close=True) if bench.close else box for box in packer_boxes(bench)]
+    return len(boxes) > 1 or any(
+        box[0] < guide[0] - NEAR or box[1] < guide[1] - NEAR or box[2] > guide[2] + NEAR or box[3] > guide[3] + NEAR
+        for box in boxes
+    )
 
 
 def packer_boxes(bench: Bench) -> tuple[Box, ...]:

@@ -35,6 +35,7 @@ Layer = Literal[
     "tape",  # tape along a line where the show face chips
     "packer",  # wood that carries the guide
     "guide",  # guide rail, fence or stop
+    "under",  # edges hidden by the guide
     "now",  # the cut just being made
     "setting",  # the number a cut is set by
     "wood",  # wood seen in section

@@ -18,6 +18,8 @@ from core.steps.words import step_words
 SHARES: Final = (0.17, 0.80)  # along the cut: where the setting and the stick are drawn
 SHORT: Final = 0.05  # of the picture: a shorter line has its number beyond its end
 EDGE: Final = 0.3  # of the picture: nearer its edge a number has no room to stand beyond its line
+ABOVE: Final = 0.075  # of the picture: so much over a short upright line is room for its number
+NARROW: Final = 1.7  # times its height: a narrower picture has room for a number only beside its line
 PLACE: Final = 0.24  # along its line: where a number stands that is read along it
 TICK_ACROSS: Final = ((-5.0, 0.0), (5.0, 0.0))  # points
 TICK_ALONG: Final = ((0.0, -5.0), (0.0, 5.0))
@@ -72,6 +74,13 @@ def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> T
     if short:
         way = 1.0 if x1 + y1 > x0 + y0 else -1.0
         beyond = box[2] - x1 if way > 0.0 else x1 - box[0]
+        tall = box[2] - box[0] < NARROW * (box[3] - box[1])
+        if upright and (tall or (box[3] - y1 if way > 0.0 else y1 - box[1]) < ABOVE * size):  # no room over it: beside
+            far = x0 > (box[0] + box[2]) / 2.0
+            side: Align = "right" if far else "left"
+            return Text(
+                "setting", (x0, (y0 + y1) / 2.0), words, 11.0, side, shift=(-7.0 if far else 7.0, 0.0), clear=True
+            )
         if not upright and beyond < EDGE * size:  # no room beyond its end: above it
             return Text("setting", ((x0 + x1) / 2.0, y0), words, 11.0, "middle", shift=(0.0, 13.0), clear=True)
         shift = (0.0, 13.0 * way) if upright else (6.0 * way, 0.0)

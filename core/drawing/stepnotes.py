@@ -87,7 +87,7 @@ def note_items(bench: Bench, box: Box) -> Iterator[Item]:
     words = tr("show face down, seen from the back") if down else tr("show face up")
     if bench.is_guided and bench.step.kind == "rip":
         above = bench.turn.side("y", bench.step.datum) == "high"
-        words += tr("; near side {above}", above=tr("above") if above else tr("below"))
+        words += tr("; near side {above}", above=tr("at the top") if above else tr("at the bottom"))
     elif not bench.is_guided:
         words += tr("; fed {rest}", rest=tr("to the right") if bench.step.kind == "rip" else tr("upwards"))
     if bench.close and not down and "; " in words:  # which face is up stands beside a small picture

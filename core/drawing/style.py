@@ -156,6 +156,7 @@ STYLES: Final[dict[Layer, LayerStyle]] = {
     "glue": LayerStyle("glue", 2.0 * PIXEL, words="ink"),
     "cut": LayerStyle("wood_ink", 1.0 * PIXEL, words="wood_ink"),
     "guide": LayerStyle("wood_ink", 1.4 * PIXEL, fill="metal", words="wood_ink", strong=True, ground="metal"),
+    "under": LayerStyle("wood_ink", 0.9 * PIXEL, dash=(5.0, 3.0)),
     "datum": LayerStyle("wood_ink", 2.4 * PIXEL, words="wood_ink"),
     "mark": LayerStyle("wood_soft", 0.8 * PIXEL, words="wood_ink"),
     "label": LayerStyle("wood_ink", words="wood_ink", strong=True),

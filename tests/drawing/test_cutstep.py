@@ -237,7 +237,7 @@ def test_near_is_where_the_trued_edge_is_seen() -> None:
             continue
         edges = dict(bench.datums)
         at = bench.turn.along("y", edges["y"][1])
-        assert ("near side above" in texts) == (at > bench.turn.width / 2.0)
+        assert ("near side at the top" in texts) == (at > bench.turn.width / 2.0)
         assert ("near side below" in texts) == (at < bench.turn.width / 2.0)
 
 

@@ -5,6 +5,7 @@ from typing import get_args
 import pytest
 from PySide6.QtGui import QGuiApplication
 
+from app.paper.cards import card_pages
 from app.paper.frame import MARGIN, Paper
 from app.paper.page import Upright
 from app.paper.pdf import frame_of, page_size
@@ -69,3 +70,17 @@ def test_every_kind_of_page_is_there_for_a_whole_job() -> None:
     frame = frame_of(plan, "letter")
     empty = [kind.name for kind in kinds_of(page_names()) if not list(kind.make(plan, frame))]
     assert set(empty) <= {"findings"}
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_every_card_has_its_number_in_its_picture_too(name: str) -> None:
+    """Once large among its words, once beside its line on the bench: it is dropped there where it finds no room."""
+    plan = demo(name)
+    frame = frame_of(plan, "letter")
+    lacking: list[int] = []
+    for page in card_pages(plan, frame):
+        written = [one.text for one in recorded(page, frame).words]
+        for card in page.cards:
+            if written.count(card.setting) < 2 * sum(one.setting == card.setting for one in page.cards):
+                lacking.append(card.number)
+    assert lacking == []
