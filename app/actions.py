@@ -102,6 +102,7 @@ TABLE: Final = (
     ),
     Entry("guide", tr("First steps"), tip=tr("A guide of five steps through the window.")),
     Entry("next_region", tr("Next part of the window"), "F6"),
+    Entry("thing_menu", tr("Menu of what is selected"), "Shift+F10", tr("What can be done with it.")),
     Entry("theme_system", tr("As the system"), checkable=True),
     Entry("theme_light", tr("Light"), checkable=True),
     Entry("theme_dark", tr("Dark"), checkable=True),

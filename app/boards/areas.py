@@ -112,14 +112,17 @@ class Areas(QObject):
         at = next((n for n, stock in enumerate(project.sheets) if stock.id == sheet.stock), -1)
         if at < 0:
             return None
-        copies = [s.id for s in self._store.plan.sheets if s.stock == sheet.stock]
-        first = sheet.id == sheet.stock or bool(sheet.areas) or (not sheet.source.keep_clear and copies[0] == sheet.id)
         why = (
             ""
-            if first
+            if self.is_first(sheet)
             else tr("Areas are kept clear on the first sheet {stock}; this is {id}", stock=sheet.stock, id=sheet.id)
         )
         return AreaDrawing(project, at, start, pixel, why)
+
+    def is_first(self, sheet: StockSheet) -> bool:
+        """Is it the first copy of its stock, which has the areas?"""
+        copies = [s.id for s in self._store.plan.sheets if s.stock == sheet.stock]
+        return sheet.id == sheet.stock or bool(sheet.areas) or (not sheet.source.keep_clear and copies[0] == sheet.id)
 
     # Keys
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import msgspec
-from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QContextMenuEvent,
     QCursor,
     QFocusEvent,
     QKeyEvent,
@@ -55,11 +56,14 @@ class Canvas(QWidget):
     """A drawing on a plain widget. What is drawn is pulled by `hand`; bare ground is moved about, and so is everything
     with the middle button or the space bar.
 
-    `picked` carries the id of what was clicked, '' for bare ground. `finder` says what lies at a place of the drawing
-    (x, y, reach, all mm), `lines` where a thing lies that has no area of its own, as a seam has none.
+    `picked` carries the id of what was clicked, '' for bare ground. `menu_asked` carries that of what a menu is wanted
+    for, where on the screen, and the place on the drawing (None by the keyboard: it is for what is selected). `finder`
+    says what lies at a place of the drawing (x, y, reach, all mm), `lines` where a thing lies that has no area of its
+    own, as a seam has none.
     """
 
     picked = Signal(str)
+    menu_asked = Signal(str, QPoint, object)
     resized = Signal()
 
     def __init__(self, name: str, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
@@ -244,6 +248,26 @@ class Canvas(QWidget):
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         self.fit()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if self.hand.busy or self._panning:
+            return
+        if event.reason() is QContextMenuEvent.Reason.Keyboard:
+            at = self._chosen_at().toPoint()
+            self.menu_asked.emit(self._chosen, self.mapToGlobal(at), None)
+        else:
+            at = event.pos()
+            self.menu_asked.emit(self.about_at(QPointF(at)), event.globalPos(), self.to_board(QPointF(at)))
+
+    def _chosen_at(self) -> QPointF:
+        """Where the selected thing is seen; the middle where it is not."""
+        boxes = self.lines(self._chosen) if self.lines is not None and self._chosen else ()
+        corners = [corner for x0, y0, x1, y1 in boxes for corner in ((x0, y0), (x1, y1))]
+        for item in self._drawing.items if self._drawing is not None and self._chosen else ():
+            if isinstance(item, Area) and (item.about == self._chosen or item.about.startswith(f"{self._chosen}/")):
+                corners += item.points
+        seen = [at for at in map(self.to_pixel, corners) if self.rect().contains(at.toPoint())]
+        return sum(seen, QPointF()) / len(seen) if seen else QRectF(self.rect()).center()
 
     def _point_at(self, at: QPointF) -> None:
         """The pointer's shape says what a drag does here."""

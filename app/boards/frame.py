@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 
 from app.boards.board import Board
 from app.boards.canvas import Canvas
+from app.boards.frame_pick import stick_at
 from app.hand.frame import by_themselves, frame_shown, rib_handles, slide_handles
 from app.hand.grip import Handle
 from app.steps.canvas import WholePainter
@@ -30,6 +31,8 @@ class FrameBoard(Board):
         self.canvas.use_painter(WholePainter(theme.palette.name))
         self.canvas.over = self.paint_small_title
         self.canvas.hand.reach.handles = self._handles
+        self.canvas.finder = self._find
+        self.canvas.picked.connect(self._pick)
         self.canvas.hand.ended.connect(self._hold_on)
         self._put: set[float] = set()  # ribs put by hand when last looked at
         self._even = self.tool("even", tr("Let ribs be"), tr("Take back every rib put by hand."), self._let_be)
@@ -75,6 +78,14 @@ class FrameBoard(Board):
         if frame is None or self.small:
             return ()
         return (*slide_handles(self.store.plan, frame), *rib_handles(self.store.plan, frame))
+
+    def _find(self, x: float, y: float, _reach: float) -> str:
+        frame = self._frame()
+        return stick_at(self.store.plan, frame, x, y) if frame is not None and not self.small else ""
+
+    def _pick(self, about: str) -> None:
+        if about:
+            self.store.select(about)
 
     def _hold_on(self) -> None:
         """The rib just put stays the one that keys move."""

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import msgspec
-from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QContextMenuEvent,
     QEnterEvent,
     QFontMetrics,
     QKeyEvent,
@@ -77,9 +78,13 @@ def seam_caption(seam: Seam, unit: Unit) -> str:
 
 
 class SeamInset(QAbstractButton):
-    """The section as a card, pulled by hand like the large one; `open_asked` asks for that in the board's place."""
+    """The section as a card, pulled by hand like the large one; `open_asked` asks for that in the board's place.
+
+    `menu_asked` carries where on the screen a menu for the seam is wanted.
+    """
 
     open_asked = Signal()
+    menu_asked = Signal(QPoint)
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -197,6 +202,10 @@ class SeamInset(QAbstractButton):
             self.click()
             return
         super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if not self.hand.busy:
+            self.menu_asked.emit(event.globalPos())
 
     def enterEvent(self, event: QEnterEvent) -> None:
         super().enterEvent(event)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, QPoint, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from app.boards.board import Board
@@ -90,10 +91,14 @@ def table_view(name: str, title: str, model: QAbstractTableModel, parent: QWidge
 
 
 class TableBoard(Board):
-    """One table. A row selects what it is about. `close_asked` brings the sheet back."""
+    """One table. A row selects what it is about. `close_asked` brings the sheet back.
+
+    `menu_asked` carries what a row is about, its texts, and where on the screen a menu for it is wanted.
+    """
 
     waits = True
     close_asked = Signal()
+    menu_asked = Signal(str, tuple, QPoint)
 
     def __init__(self, key: str, title: str, make: Callable[[Plan], Table], store: Store, theme: Theme) -> None:
         super().__init__(key, title, store, theme)
@@ -108,6 +113,17 @@ class TableBoard(Board):
         table = self._model.table
         if now.isValid() and table is not None and (about := table.abouts[now.row()]):
             self.store.select(about)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        view, table = self._view, self._model.table
+        index = view.currentIndex()
+        at = view.viewport().mapToGlobal(view.visualRect(index).center())
+        if event.reason() is not QContextMenuEvent.Reason.Keyboard:
+            at = event.globalPos()
+            index = view.indexAt(view.viewport().mapFromGlobal(at))
+            view.setCurrentIndex(index)
+        if table is not None and index.isValid():
+            self.menu_asked.emit(table.abouts[index.row()], table.rows[index.row()], at)
 
     def refresh_plan(self) -> None:
         table = self._make(self.store.plan)

@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QContextMenuEvent,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QWidget
 
 from app.boards.board import Board
@@ -18,15 +28,21 @@ from app.hand.keep_out import KeepOutMoved, held_keep_out, keep_out_at, keep_out
 from app.hand.wall import Drawing, Hanging, eye_line, wall_handles
 from app.hand.wall_measured import stud_handles
 from core.document.model import Shelf
+from core.frame.studs import stud_lines
 from core.language import tr
 
 REACH = 6.0  # pixels: how near a click counts
 
 
 class WallPicture(QWidget):
-    """The wall, drawn to scale. A click selects a shelf; a drag moves it, pulls its edges or draws a new one."""
+    """The wall, drawn to scale. A click selects a shelf; a drag moves it, pulls its edges or draws a new one.
+
+    `menu_asked` carries what a menu is wanted for (a shelf's id, `hidden 0` for a keep-out, `stud 406.4`, '' for bare
+    wall), where on the screen, and the place on the wall; None by the keyboard.
+    """
 
     resized = Signal()
+    menu_asked = Signal(str, QPoint, object)
 
     def __init__(self, board: Board) -> None:
         super().__init__(board)
@@ -188,6 +204,30 @@ class WallPicture(QWidget):
         if self._near != Near():
             self._near = Near()
             self.update()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if self._board.small or self.hand.busy:
+            return
+        if event.reason() is QContextMenuEvent.Reason.Keyboard:
+            shelf = self._board.store.shelf
+            box = self.box_of(shelf) if shelf is not None else None
+            at = (box or QRectF(self.rect())).center().toPoint()
+            self.menu_asked.emit(shelf.id if shelf is not None else "", self.mapToGlobal(at), None)
+        else:
+            place = self.to_board(QPointF(event.pos()))
+            self.menu_asked.emit(self._thing_at(QPointF(event.pos()), place), event.globalPos(), place)
+
+    def _thing_at(self, at: QPointF, place: Point) -> str:
+        """The shelf, keep-out or stud there."""
+        wall, reach = self._board.store.project.wall, REACH * self.pixel()
+        if about := self.shelf_at(at):
+            return about
+        if (keep_out := keep_out_at(self._board.store.project, place, reach / 2.0)) >= 0:
+            return f"hidden {keep_out}"
+        near = [
+            x for x in stud_lines(wall, 0.0, wall.width) if abs(x - place[0]) <= wall.stud_width / 2.0 + reach / 2.0
+        ]
+        return f"stud {min(near, key=lambda x: abs(x - place[0]))}" if near and 0.0 <= place[1] <= wall.height else ""
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if not self.hand.key(event):

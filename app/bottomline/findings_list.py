@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QColor, QContextMenuEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from app.bottomline.flow import Flow
@@ -63,6 +63,10 @@ class FindingRow(QWidget):
             column.addLayout(below)
             height += flow.height()
         self.setFixedHeight(height)
+        self._told, self._owner = (finding, place), owner
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        self._owner.menu_asked.emit(*self._told, event.globalPos())
 
     def _pill(self, name: str, fix: Fix, owner: FindingsList) -> QPushButton:
         return pill(name, fix.text, partial(owner.fix_asked.emit, fix), self, partial(owner.look_at, fix))
@@ -71,12 +75,14 @@ class FindingRow(QWidget):
 class FindingsList(QWidget):
     """`fix_asked` carries a Fix, `about_asked` the id of what a finding is about.
 
-    `fix_looked` carries the Fix that is looked at, None when that is over.
+    `fix_looked` carries the Fix that is looked at, None when that is over. `menu_asked`: a finding, what it is about in
+    words, and where on the screen a menu for it is wanted.
     """
 
     fix_asked = Signal(object)
     fix_looked = Signal(object)
     about_asked = Signal(str)
+    menu_asked = Signal(object, str, QPoint)
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)

@@ -10,8 +10,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QPoint, Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QContextMenuEvent, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.bottomline.findings_list import FindingsList, Said
@@ -43,12 +43,14 @@ class Answer:
 class BottomLine(QWidget):
     """`fix_asked` carries a Fix, `about_asked` the id of what a finding is about. `findings_list` goes above it.
 
-    `fix_looked` carries the Fix that is looked at, None when that is over.
+    `fix_looked` carries the Fix that is looked at, None when that is over. `menu_asked`: a finding, what it is about in
+    words, and where on the screen a menu for it is wanted.
     """
 
     fix_asked = Signal(object)
     fix_looked = Signal(object)
     about_asked = Signal(str)
+    menu_asked = Signal(object, str, QPoint)
 
     def __init__(self, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -69,6 +71,7 @@ class BottomLine(QWidget):
         self.findings_list.fix_asked.connect(self.fix_asked)
         self.findings_list.fix_looked.connect(self.fix_looked)
         self.findings_list.about_asked.connect(self.about_asked)
+        self.findings_list.menu_asked.connect(self.menu_asked)
         self._mark = Mark(theme, "fine", 22, self)
         self._sentence = Sentence("bottom_sentence", font(LEAD, strong=True), theme, self)
         self._sentence.clicked.connect(self._sentence_clicked)
@@ -226,6 +229,10 @@ class BottomLine(QWidget):
             self._show_more()
 
     # Keys and ground
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if self._worst_said():
+            self.menu_asked.emit(*self._said[0], event.globalPos())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:

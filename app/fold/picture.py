@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPointF, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QWheelEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent, QPainter, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from app.fold.mover import Mover, Turn
@@ -29,9 +29,12 @@ ZOOM_KEYS = {Qt.Key.Key_Plus: ZOOM_STEP, Qt.Key.Key_Equal: ZOOM_STEP, Qt.Key.Key
 
 class FoldPicture(FoldPane):
     """`picked` carries the id of what was clicked, '' for bare ground. Sizes are pulled by `sizes.hand`; a drag from
-    anywhere else turns what is seen."""
+    anywhere else turns what is seen. `menu_asked`: the id of what a menu is wanted for, where on the screen, None.
+    The other button moves the picture where it is dragged, so its menu waits until it is let go.
+    """
 
     picked = Signal(str)
+    menu_asked = Signal(str, QPoint, object)
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(store, theme, parent)
@@ -173,7 +176,13 @@ class FoldPicture(FoldPane):
         about = self.thing_at(event.position())
         if is_click and event.button() is Qt.MouseButton.LeftButton:
             self.picked.emit(about)
+        elif is_click and event.button() is Qt.MouseButton.RightButton:
+            self.menu_asked.emit(about, event.globalPosition().toPoint(), None)
         self._point_at(about)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if event.reason() is QContextMenuEvent.Reason.Keyboard:
+            self.menu_asked.emit(self.store.selected, self.mapToGlobal(self.rect().center()), None)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         if self.hand.reach.at(event.position()) is None and not self.thing_at(event.position()):

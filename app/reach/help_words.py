@@ -167,6 +167,11 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
         tr("Restoring a revision changes the whole project. Undo takes it back."),
     ),
 }
+OF_THINGS: Final = frozenset({"wall", "fold", "sheet", "frame", "section", "steps", "cuts", "parts"})
+MENUS: Final = tr(
+    "The other mouse button opens a menu of what can be done with the thing under the pointer; Shift+F10 with what is "
+    "selected."
+)
 HEADINGS: Final = (tr("What it shows"), tr("The formula"), tr("Common practice"), tr("Mind this"))
 
 
@@ -177,4 +182,5 @@ def page(key: str) -> str:
         f"<p style='margin-top:10px'><b>{heading}</b><br>{said}</p>"
         for heading, said in zip(HEADINGS, parts, strict=True)
     )
-    return f"<h3>{title}</h3>{body}"
+    menus = f"<p style='margin-top:10px'>{MENUS}</p>" if key in OF_THINGS else ""
+    return f"<h3>{title}</h3>{body}{menus}"

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from functools import partial
 
-from PySide6.QtCore import QRect, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QResizeEvent
+from PySide6.QtCore import QPoint, QRect, QSize, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from core.language import tr
@@ -16,9 +16,13 @@ JOINING = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifie
 
 
 class Chip(QPushButton):
-    """`joined`: pressed with Control or Shift, to be taken together with what is chosen."""
+    """`joined`: pressed with Control or Shift, to be taken together with what is chosen. `menu_asked`: where."""
 
     joined = Signal()
+    menu_asked = Signal(QPoint)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        self.menu_asked.emit(event.globalPos())
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         if event.modifiers() & JOINING and self.rect().contains(event.position().toPoint()):
@@ -36,11 +40,12 @@ class Chip(QPushButton):
 
 class ChipStrip(QWidget):
     """Chips that wrap to as many lines as they need. `chosen` carries an id, `joined` one to be taken together with
-    what is chosen, `add_asked` nothing.
+    what is chosen, `menu_asked` one that a menu is wanted for and where on the screen, `add_asked` nothing.
     """
 
     chosen = Signal(str)
     joined = Signal(str)
+    menu_asked = Signal(str, QPoint, object)
     add_asked = Signal()
 
     def __init__(self, name: str, add_words: str, parent: QWidget | None = None) -> None:
@@ -81,6 +86,7 @@ class ChipStrip(QWidget):
             chip.setCheckable(True)
             chip.clicked.connect(partial(self._clicked, len(self._chips)))
             chip.joined.connect(partial(self._joined, len(self._chips)))
+            chip.menu_asked.connect(partial(self._asked, len(self._chips)))
             chip.show()
             self._chips.append(chip)
         before: QWidget = self
@@ -98,6 +104,9 @@ class ChipStrip(QWidget):
     def _clicked(self, at: int) -> None:
         self._chips[at].setChecked(True)
         self.chosen.emit(self._shown[at][0])
+
+    def _asked(self, at: int, where: QPoint) -> None:
+        self.menu_asked.emit(self._shown[at][0], where, None)
 
     def _joined(self, at: int) -> None:
         self.joined.emit(self._shown[at][0])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, Qt, QTimer
+from PySide6.QtCore import QPoint, QPointF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QVBoxLayout, QWidget
 
@@ -30,7 +30,12 @@ SCALE_WIDTH = 12  # of the graduation along the right edge
 
 
 class Rule(QWidget):
-    """The editing panel. Its right edge is graduated like the rule it is named after."""
+    """The editing panel. Its right edge is graduated like the rule it is named after.
+
+    `menu_asked` carries the shelf of the list that a menu is wanted for, where on the screen, and None.
+    """
+
+    menu_asked = Signal(str, QPoint, object)
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -45,6 +50,7 @@ class Rule(QWidget):
         self._chips.chosen.connect(store.select_alone)
         self._chips.joined.connect(store.toggle_together)
         self._chips.add_asked.connect(self.add_shelf)
+        self._chips.menu_asked.connect(self.menu_asked)
         self._empty = EmptyShelves()
         self._empty.start_asked.connect(self.start_from)
         self._shelf = ShelfSection(store, theme)
@@ -124,6 +130,10 @@ class Rule(QWidget):
         project, name = edits.add_shelf(self._store.project)
         self._store.apply(tr("Add {name}", name=name), lambda _: project, select=name)
         self._shelf.begin()
+
+    def show_name(self) -> None:
+        """The shelf's name, ready to be typed over."""
+        self._shelf.begin_name()
 
     def show_wall(self) -> None:
         """The wall's own numbers, ready to be typed."""

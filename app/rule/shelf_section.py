@@ -105,6 +105,12 @@ class ShelfSection(BoundSection):
         self._length.setFocus(Qt.FocusReason.TabFocusReason)
         self._length.selectAll()
 
+    def begin_name(self) -> None:
+        """Ready to type another name."""
+        self.set_open(True)
+        self._name.setFocus(Qt.FocusReason.TabFocusReason)
+        self._name.selectAll()
+
     def refresh(self) -> None:
         super().refresh()
         self._several.setText(together_words(self._store))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from PySide6.QtCore import QRect, QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QPainter, QResizeEvent, QShowEvent
+from PySide6.QtCore import QPoint, QRect, QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QPainter, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QListWidget, QPushButton, QWidget
 
 from app.boards.board import Board
@@ -15,7 +15,7 @@ from app.steps.canvas import FAR, StepCanvas
 from app.steps.said import Setup, said_of, setups
 from app.steps.section import CutSection
 from app.steps.walk import Mark, follow, marks_of, step_about
-from app.steps.words import StepWords
+from app.steps.words import Said, StepWords
 from app.store import Store
 from app.theme import Theme
 from core.drawing.cutsection import draw_cut_section
@@ -72,9 +72,13 @@ class StepsBody(QWidget):
 
 
 class StepsBoard(Board):
-    """Stepped by keys and buttons. `close_asked` brings the sheet back."""
+    """Stepped by keys and buttons. `close_asked` brings the sheet back.
+
+    `menu_asked` carries what lies on the bench where a menu is wanted, '' for the step itself, and where on the screen.
+    """
 
     close_asked = Signal()
+    menu_asked = Signal(str, QPoint)
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("steps", tr("Cut steps"), store, theme, parent)
@@ -89,6 +93,7 @@ class StepsBoard(Board):
         self.canvas.over = self._paint_over
         self.canvas.picked.connect(self._pick)
         self.canvas.stepped.connect(self.go)
+        self.canvas.menu_asked.connect(lambda about, at, _place: self.menu_asked.emit(about, at))
         self.section = CutSection(theme)
         self.words = StepWords(theme)
         self.setup_list = QListWidget()
@@ -142,6 +147,14 @@ class StepsBoard(Board):
         self._number = number
         self._mark = marks_of(steps)[number - 1] if number else None
         self._show()
+
+    def said(self) -> Said | None:
+        """What is said of the step shown; None where there is none."""
+        return said_of(self.store.plan, self.steps, self._number) if self._number and not self._waits else None
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if not self.small:
+            self.menu_asked.emit("", event.globalPos())
 
     def _show(self) -> None:
         plan, steps = self.store.plan, self.steps

@@ -40,6 +40,7 @@ DRAWN: Final[dict[str, str]] = {
     "paper_a4": "paper",
     "paper_tabloid": "paper_large",
     "paper_a3": "paper_large",
+    "thing_menu": "more",
     "steps": "cut_steps",
     "cuts": "cut_order",
     "parts": "cut_list",

@@ -67,6 +67,7 @@ class Guests:
             made = self._make(name)
             made.close_asked.connect(partial(self.toggle, name, False))
             self._made[name] = made
+            self._window.menus.listen(name, made)
         return self._made[name]
 
     def check(self) -> None:

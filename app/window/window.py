@@ -35,6 +35,7 @@ from app.window.exporting import Exporting
 from app.window.files import Files
 from app.window.guests import Guests
 from app.window.language import chosen
+from app.window.menus import Menus
 from app.window.preferences import PAPERS, Preferences
 from app.window.wiring import connect_actions
 from core.document.errors import ProjectError
@@ -100,6 +101,7 @@ class Window(QWidget):
         self.boards = BoardArea([self.wall, self.fold, self.sheet], self.theme, self)
         self.previews = Previews(self.store, self.line, self.boards, self.theme)
         self.guests = Guests(self)
+        self.menus = Menus(self)
         middle = QHBoxLayout()
         middle.setSpacing(0)
         middle.addWidget(self.rule)

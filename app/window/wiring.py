@@ -58,6 +58,7 @@ def _plain(window: Window) -> dict[str, Callable[[], object]]:
         "help": window.show_help,
         "guide": window.begin_guide,
         "next_region": window.go_on,
+        "thing_menu": window.menus.open_at_focus,
         "quit": window.close,
     }
 
