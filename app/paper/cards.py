@@ -7,14 +7,15 @@ from typing import Final
 
 import msgspec
 
-from app.paper.canvas import LARGER, PIXELS, Canvas
+from app.paper.canvas import BODY, LARGER, PIXELS, Canvas
 from app.paper.cardwords import CardWords, Sizes
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.cutsection import draw_cut_section
-from core.drawing.cutstep import draw_step
+from core.drawing.cutstep import bench_at, draw_step
 from core.drawing.fit import fit
 from core.drawing.flat import bounds, united
-from core.drawing.model import Area, Drawing, Line
+from core.drawing.model import Area, Box, Drawing, Line
+from core.drawing.seen import picture_box, sides
 from core.language import tr
 from core.plan.model import Plan
 from core.steps.cards import Card, cards_of
@@ -23,17 +24,22 @@ GUTTER: Final = 14.0  # between cards [points]
 COLUMN: Final = 0.58  # of the width: words; the rest is for the drawings
 GAP: Final = 12.0  # between words and drawings
 SECTION: Final = 0.55  # of the height: the section; the rest is for the bench
-HALF: Final = 0.97  # of their size letters have where two cards share a page; the smallest stay over 9 points
-WHOLE: Final = (1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # how much larger letters are on a page of one card
+HALF: Final = (1.2, 1.13, 1.06, 1.0, 0.97)  # of their size letters have where two cards share a page; over 9 points
+WHOLE: Final = (1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # the same on a page of one card
+UPPER: Final = 0.66  # of a page of one card: words no longer leave room for the bench under them, right across
+LONG: Final = 2.0  # times its height: so long at least is a bench that is drawn right across
+PICTURE: Final = 1.2  # most that letters of drawings are larger beside larger words
 
 
 class CardPage(msgspec.Struct, frozen=True):
-    """One or two cut cards. room: height of each. [points]"""
+    """One or two cut cards. room: height of each; upper: of what stands over the bench, where that goes right across.
+    [points]"""
 
     plan: Plan
     cards: tuple[Card, ...]
     room: float
     sizes: Sizes
+    upper: float | None = None
 
     @property
     def title(self) -> str:
@@ -54,23 +60,33 @@ class CardPage(msgspec.Struct, frozen=True):
             if number:
                 canvas.line(frame.left, y - GUTTER / 2.0, frame.right, y - GUTTER / 2.0, 1.6)
             _words(canvas, self.plan, card, frame, self.sizes).draw(y)
-            _draw_drawings(canvas, self.plan, card, frame, y, self.room)
+            self._draw_drawings(canvas, card, frame, y)
             y += self.room + GUTTER
+
+    def _draw_drawings(self, canvas: Canvas, card: Card, frame: Frame, top: float) -> None:
+        """The section at the right; the bench under it, or under all words."""
+        letters = min(max(self.sizes.body / BODY, 1.0), PICTURE)
+        left = frame.left + COLUMN * (frame.right - frame.left) + GAP
+        high = self.upper or SECTION * self.room
+        section, bench = draw_cut_section(self.plan, card.number), draw_step(self.plan, card.number, close=True)
+        _place(canvas, section, (left, top, frame.right, top + high), letters)
+        start = frame.left if self.upper is not None else left
+        _place(canvas, bench, (start, top + high, frame.right, top + self.room), letters)
 
 
 def card_pages(plan: Plan, frame: Frame) -> Iterator[CardPage]:
     """All cut cards, in order."""
     half = (frame.bottom - frame.top - GUTTER) / 2.0
-    sizes = Sizes().times(HALF)
     waiting: list[Card] = []
     for card in cards_of(plan):
-        if _words(None, plan, card, frame, sizes).draw(0.0) > half:
+        if _height(plan, card, frame, HALF[-1]) > half:
             yield from (_alone(plan, one, frame) for one in (*waiting, card))
             waiting = []
         else:
             waiting.append(card)
         if len(waiting) == 2:
-            yield CardPage(plan, tuple(waiting), half, sizes)
+            factors = (f for f in HALF if all(_height(plan, one, frame, f) <= half for one in waiting))
+            yield CardPage(plan, tuple(waiting), half, Sizes().times(next(factors)))
             waiting = []
     yield from (_alone(plan, one, frame) for one in waiting)
 
@@ -78,11 +94,21 @@ def card_pages(plan: Plan, frame: Frame) -> Iterator[CardPage]:
 def _alone(plan: Plan, card: Card, frame: Frame) -> CardPage:
     """A card that has a page for itself, as large as that lets it be."""
     whole = frame.bottom - frame.top
-    for factor in WHOLE:
-        sizes = Sizes().times(factor)
-        if _words(None, plan, card, frame, sizes).draw(0.0) <= whole:
-            break
-    return CardPage(plan, (card,), whole, sizes)
+    heights = ((factor, _height(plan, card, frame, factor)) for factor in WHOLE)
+    factor, high = next((one for one in heights if one[1] <= UPPER * whole), (0.0, 0.0))
+    if factor >= 1.0 and _is_long(plan, card):
+        return CardPage(plan, (card,), whole, Sizes().times(factor), max(high + GAP, SECTION * whole))
+    factor = next((f for f in WHOLE if _height(plan, card, frame, f) <= whole), WHOLE[-1])
+    return CardPage(plan, (card,), whole, Sizes().times(factor))
+
+
+def _is_long(plan: Plan, card: Card) -> bool:
+    wide, high = sides(picture_box(bench_at(plan, card.number, close=True)))
+    return wide >= LONG * high
+
+
+def _height(plan: Plan, card: Card, frame: Frame, factor: float) -> float:
+    return _words(None, plan, card, frame, Sizes().times(factor)).draw(0.0)
 
 
 def _words(canvas: Canvas | None, plan: Plan, card: Card, frame: Frame, sizes: Sizes) -> CardWords:
@@ -90,17 +116,12 @@ def _words(canvas: Canvas | None, plan: Plan, card: Card, frame: Frame, sizes: S
     return CardWords(canvas, card, frame.left, width, plan.project.units, sizes)
 
 
-def _draw_drawings(canvas: Canvas, plan: Plan, card: Card, frame: Frame, top: float, room: float) -> None:
-    """The section over the bench, at the right."""
-    left = frame.left + COLUMN * (frame.right - frame.left) + GAP
-    wide, high = frame.right - left, SECTION * room
-    _place(canvas, draw_cut_section(plan, card.number), left, top, wide, high)
-    _place(canvas, draw_step(plan, card.number, close=True), left, top + high, wide, room - high)
-
-
-def _place(canvas: Canvas, drawing: Drawing, left: float, top: float, wide: float, high: float) -> None:
+def _place(canvas: Canvas, drawing: Drawing, room: Box, letters: float) -> None:
+    """A drawing in the middle of its room [points], nothing of it outside."""
+    left, top, right, bottom = room
     drawn = [bounds(item.points) for item in drawing.items if isinstance(item, Area | Line)]
-    drawing = msgspec.structs.replace(drawing, box=united([drawing.box, *drawn]))  # nothing may leave the page
-    view = fit(drawing, wide * PIXELS, high * PIXELS, pad=2.0 * PIXELS, points=PIXELS * LARGER)
+    drawing = msgspec.structs.replace(drawing, box=united([drawing.box, *drawn]))
+    points = PIXELS * LARGER * letters
+    view = fit(drawing, (right - left) * PIXELS, (bottom - top) * PIXELS, pad=2.0 * PIXELS, points=points)
     moved = msgspec.structs.replace(view, x=view.x + left * PIXELS, y=view.y + top * PIXELS)
     canvas.drawing(drawing, moved)
