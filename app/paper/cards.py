@@ -12,7 +12,7 @@ from app.paper.cardwords import CardWords, Sizes
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.cutsection import draw_cut_section
 from core.drawing.cutstep import bench_at, draw_step
-from core.drawing.fit import fit
+from core.drawing.fit import LEAST, fit
 from core.drawing.flat import bounds, united
 from core.drawing.model import Area, Box, Drawing, Line
 from core.drawing.seen import picture_box, sides
@@ -28,6 +28,7 @@ HALF: Final = (1.2, 1.13, 1.06, 1.0, 0.97)  # of their size letters have where t
 WHOLE: Final = (1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # the same on a page of one card
 UPPER: Final = 0.66  # of a page of one card: words no longer leave room for the bench under them, right across
 LONG: Final = 2.0  # times its height: so long at least is a bench that is drawn right across
+SMALLEST: Final = 0.15  # of the scale they would have without words: rather so small are drawings than without them
 PICTURE: Final = 1.2  # most that letters of drawings are larger beside larger words
 
 
@@ -121,7 +122,10 @@ def _place(canvas: Canvas, drawing: Drawing, room: Box, letters: float) -> None:
     left, top, right, bottom = room
     drawn = [bounds(item.points) for item in drawing.items if isinstance(item, Area | Line)]
     drawing = msgspec.structs.replace(drawing, box=united([drawing.box, *drawn]))
-    points = PIXELS * LARGER * letters
-    view = fit(drawing, (right - left) * PIXELS, (bottom - top) * PIXELS, pad=2.0 * PIXELS, points=points)
+    wide, high = (right - left) * PIXELS, (bottom - top) * PIXELS
+    for size, least in ((letters, LEAST), (1.0, LEAST), (1.0, SMALLEST)):
+        view = fit(drawing, wide, high, pad=2.0 * PIXELS, points=PIXELS * LARGER * size, least=least)
+        if not view.plain:  # there is room for all that is told beside it: near and far, what falls, which face is up
+            break
     moved = msgspec.structs.replace(view, x=view.x + left * PIXELS, y=view.y + top * PIXELS)
     canvas.drawing(drawing, moved)

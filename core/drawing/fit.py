@@ -52,11 +52,12 @@ def fit(
     points: float = 1.0 / PIXEL,
     ratio: float = 1.0,
     most: float | None = None,
+    least: float = LEAST,
 ) -> View:
     """The view that shows the whole drawing, its numbers too, in the middle of `width` x `height` pixels.
 
     Where its numbers would leave too little room for the drawing itself, the view is a plain one.
-    pad: left free all round [pixels]; most: largest scale [pixels/mm].
+    pad: left free all round [pixels]; most: largest scale [pixels/mm]; least: share of the scale without numbers.
     """
     x0, y0, x1, y1 = drawing.box
     wide, high = max(x1 - x0, 1e-9), max(y1 - y0, 1e-9)
@@ -66,9 +67,9 @@ def fit(
     for _ in range(_ROUNDS):
         left, low, right, top = extent(drawing, points / scale)
         wanted = min((room / scale - (right - left - wide)) / wide, (tall / scale - (top - low - high)) / high)
-        scale = min(max(wanted * scale, LEAST * bare), bare)
+        scale = min(max(wanted * scale, least * bare), bare)
     around = extent(drawing, points / scale)
-    plain = scale <= LEAST * bare * (1.0 + 1e-9)
+    plain = scale <= least * bare * (1.0 + 1e-9)
     if plain:
         scale, around = bare, drawing.box
     left, low, right, top = around

@@ -44,6 +44,7 @@ class Recorder(Canvas):
         super().__init__(QPainter(self._image))
         self.words: list[Written] = []
         self.ends: list[tuple[float, float]] = []
+        self.plain: list[str] = []  # names of drawings without what stands beside them
 
     def close(self) -> None:
         """The painter goes before its image."""
@@ -65,6 +66,7 @@ class Recorder(Canvas):
 
     def drawing(self, drawing: Drawing, view: View) -> None:
         flat = flatten(drawing, view.point, plain=view.plain)
+        self.plain += [drawing.name] * view.plain
         for words in flat.words:
             size = words.size * view.points / PIXELS
             corners = [view.to_surface(corner) for corner in words.corners(flat.point)]

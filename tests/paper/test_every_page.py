@@ -40,6 +40,7 @@ def faults(plan: object, paper: Paper, names: tuple[str, ...] | None = None) -> 
             if not (edge - NOISE <= x <= wide - edge + NOISE and edge - NOISE <= y <= high - edge + NOISE):
                 found.append(f"{where}: a line leaves the page at {x:.0f}, {y:.0f}")
         found += [f"{where}: {a} on {b}" for a, b in overlapping(seen.words)]
+        found += [f"{where}: {name} without what stands beside it" for name in seen.plain]
     return found
 
 
