@@ -36,6 +36,7 @@ from core.steps.lying import Bench, day_of
 from core.steps.section import SIGN
 
 ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
+NAMED: Final = 0.68  # along what a crosscut keeps, from where it is measured: where its name stands
 TAPE: Final = 25.0  # mm: width of common tape
 
 
@@ -221,9 +222,12 @@ def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
         x0, y0, x1, y1 = room = beside(one.box, guide, least)
         if put_by and ((room == one.box and _overlaps(room, guide)) or any(_overlaps(room, box) for box in fallen)):
             continue  # all of it lies under the guide, or something fell on it
+        share = 0.5
+        if bench.close and bench.axis == "x" and layer == "kept":  # clear of the number
+            share = NAMED if bench.turn.side("x", bench.step.keep) == "low" else 1.0 - NAMED
         yield Text(
             layer,
-            ((x0 + x1) / 2.0, (y0 + y1) / 2.0),
+            (x0 + share * (x1 - x0), (y0 + y1) / 2.0),
             one.words.removesuffix(ONE),
             9.0 if put_by or layer == "waste" else 11.0,
             "middle",

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import Literal
+from typing import Final, Literal
+
+import msgspec
 
 from core.drawing.measure import clean
 from core.kept import Same
 from core.language import tr
 from core.lengths import show_angle
 from core.plan.model import Plan
+from core.steps.contents import ONE, piece_words, the, wood_in_words
+from core.steps.lying import day_of
 from core.steps.minding import care_in_words, dangers_in_words
-from core.steps.model import Step, Value
+from core.steps.model import Step, Support, Value
 from core.steps.runs import Run, as_one, runs_of
 from core.steps.sides import on_side, to_side
 from core.steps.steps import steps_of
@@ -21,6 +25,7 @@ Shift = Literal["rail", "wood"]
 
 STAYS = tr("Nothing changes: tilt and guide stay as they are.")
 LEANS = tr("The blade's foot leans")  # told with the facts
+TICKS: Final[Support] = "ticks"  # support that comes first
 MEASURE_FIRST = tr("Frame: measure the cavity of the glued shell first. Your own number:")
 
 
@@ -89,13 +94,36 @@ def _card(plan: Plan, run: Run, of: int, framing: bool) -> Card:
         setting=words.number,
         setting_is=_setting_is(step, words.number_is),
         facts=facts_of(step),
-        do=tuple(line for line in words.do[len(moves) :] if line not in words.said and not line.startswith(LEANS)),
+        do=(*_first(plan, run), *(line for line in words.do[len(moves) :] if _is_told(line, words.said))),
         falls=words.falls,
         dangers=dangers_in_words(plan, step),
-        care=care_in_words(plan, step),
+        care=_care(plan, step),
         flips=("rail" if guided else "wood") if flips else None,
         own=MEASURE_FIRST if framing else "",
     )
+
+
+def _care(plan: Plan, step: Step) -> tuple[str, ...]:
+    support = tuple(one for one in step.support if one != TICKS)
+    return care_in_words(plan, msgspec.structs.replace(step, support=support))
+
+
+def _is_told(line: str, said: tuple[str, ...]) -> bool:
+    return line not in said and not line.startswith(LEANS)
+
+
+def _first(plan: Plan, run: Run) -> tuple[str, ...]:
+    """What comes before all else: marks on wood that is whole yet, and which wood is taken, one after the other."""
+    if len(run) == 1:
+        marks = msgspec.structs.replace(run[0], support=(TICKS,), chips=None)
+        return care_in_words(plan, marks) if TICKS in run[0].support else ()
+    cuts, contents = {cut.n: cut for cut in plan.cuts}, day_of(plan).contents
+    own = [cuts[n] for step in run for n in step.cuts]
+    made = {name for cut in own for name in cut.makes}
+    wood = [piece_words(contents, cut.piece).removesuffix(ONE) for cut in own if cut.piece not in made]
+    if len(wood) == 1:
+        return (tr("Out of {wood}, one after the other.", wood=the(wood[0])),)
+    return (tr("Taken in this order: {wood}.", wood=wood_in_words(wood)),)
 
 
 def changes_of(plan: Plan, step: Step) -> tuple[str, ...]:
@@ -116,7 +144,11 @@ def _setting_is(step: Step, words: str) -> str:
     if (by.device != "mark" and not by.on_line) or (by.means == "arris" and by.back is None):
         return words
     to_toe = by.means == "other toe"
-    return tr("toe to toe, {words}", words=words) if to_toe else f"{tr('toe') if step.bevel else tr('line')}, {words}"
+    return (
+        tr("toe to toe, {words}", words=words)
+        if to_toe and step.bevel
+        else f"{tr('toe') if step.bevel else tr('line')}, {words}"
+    )
 
 
 def facts_of(step: Step) -> tuple[str, ...]:

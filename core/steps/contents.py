@@ -17,6 +17,7 @@ ENDS = ("left", "right")
 ORDER = ("top", "front", "bottom", "left", "right")
 ONE = tr(", one piece")
 MANY = 4  # parts named one by one; more are counted
+TOLD = 3  # runs of them that are told where they are more
 SERIES = 3  # names that count on, told by the first and the last
 
 
@@ -138,8 +139,12 @@ def _stub_of(contents: Contents, work: Pass, name: str) -> str:
 
 
 def listed(words: Sequence[str]) -> str:
-    """One, two and three."""
-    return words[0] if len(words) == 1 else tr("{join} and {words}", join=", ".join(words[:-1]), words=words[-1])
+    """One, two and three; names that are lists themselves are kept apart by semicolons."""
+    if len(words) == 1:
+        return words[0]
+    if any(", " in word or tr(" and ") in word for word in words):
+        return "; ".join(words)
+    return tr("{join} and {words}", join=", ".join(words[:-1]), words=words[-1])
 
 
 def in_series(names: Sequence[str]) -> list[str]:
@@ -151,6 +156,31 @@ def in_series(names: Sequence[str]) -> list[str]:
         else:
             series.append([name])
     return [told for some in series for told in (some if len(some) < SERIES else [_first_to_last(some)])]
+
+
+def wood_in_words(names: Sequence[str]) -> str:
+    """Pieces by name; those that are each for one part of a frame are told together, in their order."""
+    told: list[str] = []
+    parts: list[str] = []
+    for name in (*names, ""):
+        if name and (part := _only_part(name)):
+            parts.append(part)
+            continue
+        if len(parts) == 1:
+            told.append(the(tr("stock for ") + parts[0]))
+        elif parts:
+            told.append(tr("the stock for each of {parts}", parts=listed(in_series(parts))))
+        parts = []
+        told += [the(name)] if name else []
+    return listed(told)
+
+
+def _only_part(name: str) -> str:
+    """'rib 3' of 'stock for rib 3'; '' of what is for several parts, or no stock."""
+    start = tr("stock for ")
+    part = name.removeprefix(start)
+    several = (", ", tr(" and "), f" {tr('{first} to {last}', first='', last='').strip()} ")
+    return "" if part == name or any(mark in part for mark in several) else part
 
 
 def _next(name: str) -> str:
@@ -233,6 +263,7 @@ def _frame_words(contents: Contents, parts: Sequence[str], sawn: bool) -> str:
     names = names_of(contents, sorted(parts, key=contents.rank.__getitem__))
     if len(names) == 1 and not sawn:
         return names[0]
-    if len(names) > MANY:
+    series = in_series(names)
+    if len(names) > MANY and len(series) > TOLD:
         return tr("stock for {first} and {more} more", first=names[0], more=len(names) - 1)
-    return tr("stock for ") + ", ".join(names)
+    return tr("stock for ") + listed(series)

@@ -22,12 +22,21 @@ def step_title(plan: Plan, step: Step) -> str:
         if step.set_by.device != "mark":  # its wood is turned about: sides are those of the fence
             which = "first" if step.keep != step.datum else "other"
         return tr(f"{{how}}: true the {{which}} {edge}", how=how, which=which)
-    names = _names(plan, step.abouts)
+    names = _stock(step) or _names(plan, step.abouts)
     if step.words.startswith(tr("nets of {whose}", whose="")) and step.guide == step.keep:
         names = the(step.words.removesuffix(ONE))  # more nets than the one the cut is about
     if step.seams:
         names += f", {tr('seams') if len(step.seams) > 1 else tr('seam')} {listed(step.seams)}"
     return f"{how}: {names}"
+
+
+def _stock(step: Step) -> str:
+    """'stock for rib 3 and rib 4' where what is kept is not yet a part of a frame; '' where it is one, or a panel."""
+    side = "guide" if step.keep == step.guide else "off"
+    kept = [fall.words for fall in step.falls if fall.kind == "strip" and fall.lies == side]
+    if step.seams or not kept or not all(words.startswith(tr("stock for ")) for words in kept):
+        return ""
+    return kept[0] if len(kept) == 1 else tr("{count} strips for the frames", count=len(kept))
 
 
 def _names(plan: Plan, abouts: tuple[str, ...]) -> str:
@@ -46,7 +55,7 @@ def _names(plan: Plan, abouts: tuple[str, ...]) -> str:
             return clean(
                 tr(
                     "{listed} of {rest}",
-                    listed=listed(list(whose)),
+                    listed=listed(in_series(list(whose))),
                     rest=listed(some) if len(some) <= most else tr("{some} shelves", some=len(some)),
                 )
             )

@@ -17,7 +17,7 @@ from core.language import tr
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import MANY, ONE, in_series, listed, the
+from core.steps.contents import MANY, ONE, listed, the, wood_in_words
 from core.steps.edges import EdgeKind
 from core.steps.minding import care_in_words, dangers_in_words
 from core.steps.model import Fall, FallKind, Move, Step
@@ -63,6 +63,7 @@ def step_words(plan: Plan, step: Step) -> StepWords:
             *_guide(step),
             line,
             *_marked(step),
+            *_on_its_page(step),
             *_squared(plan, step),
             *device,
             *_packing(plan, step),
@@ -91,8 +92,16 @@ def from_words(step: Step) -> str:
         "datum end": tr("from the trued end"),
         "square edge": tr(f"from {{its}} {{side}}square {edge}{{of}}", its=its, side=side, of=of),
         "arris": tr("on the new arris") if step.second else tr("on the arris"),
-        "other toe": tr(f"from {{its}} other toe{'s' if several else ''}{{of}}", its=its, of=of),
+        "other toe": _toe_words(step, its, of),
     }[by.means]
+
+
+def _toe_words(step: Step, its: str, of: str) -> str:
+    """From the toe on the other side; a square cut makes none itself."""
+    several = len(step.cuts) > 1
+    if step.bevel:
+        return tr(f"from {{its}} other toe{'s' if several else ''}{{of}}", its=its, of=of)
+    return tr(f"from {{its}} toe{'s' if several else ''}{{of}}", its=its, of=of)
 
 
 def _back_words(step: Step) -> str:
@@ -292,6 +301,15 @@ def _marked(step: Step) -> tuple[str, ...]:
     return (tr("The show face is underneath: mark it on the back."),) if step.face == "down" else ()
 
 
+def _on_its_page(step: Step) -> tuple[str, ...]:
+    """Which edge or end of the sheet is trued first: its drawing has the wood the other way up for all others."""
+    if step.about != TRIM or step.keep == step.datum:
+        return ()
+    if step.kind == "rip":
+        return (tr("On the sheet's page it is the upper edge, with the show face up."),)
+    return (tr("On the sheet's page it is the left end."),)
+
+
 def _squared(plan: Plan, step: Step) -> tuple[str, ...]:
     """What the first end is trued square to, where an edge was trued before it."""
     if step.about != TRIM or step.kind != "crosscut":
@@ -360,14 +378,14 @@ def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
 
 FATES: Final[dict[FallKind, str]] = {
     "part": tr("Done"),
-    "strip": tr("Put by"),
+    "strip": tr("Name and put by"),
     "offcut": tr("Keep as offcut, its name written on it"),
     "waste": tr("Waste"),
 }
 
 
 def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
-    """What comes free, by what becomes of it: 'Put by, far side: the top and the front.'"""
+    """What comes free, by what becomes of it: 'Name and put by, far side: the top and the front.'"""
     told: dict[tuple[FallKind, str], list[Fall]] = {}
     for fall in step.falls:
         if fall.kind != "triangle":
@@ -383,7 +401,7 @@ def _fallen(plan: Plan, step: Step, falls: list[Fall]) -> str:
     """Those of one kind: by name; what has no name on the wood by its size across the cut."""
     kind = falls[0].kind
     if kind in ("part", "strip"):
-        return listed(in_series([the(fall.words.removesuffix(ONE)) for fall in falls]))
+        return wood_in_words([fall.words.removesuffix(ONE) for fall in falls])
     across = tr("wide") if step.kind == "rip" else tr("long")
     wide = {fall.width: f"{length(plan.project, fall.width)} {across}" for fall in falls}
     if kind == "offcut":  # by the plan's name
