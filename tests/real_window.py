@@ -19,6 +19,13 @@ def _settings(tmp_path: Path) -> None:
     QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, str(tmp_path / "settings"))
 
 
+def is_active(window: Window) -> bool:
+    """Does the window have the keyboard? On a busy machine the display gives it late, or not at the first asking."""
+    window.activateWindow()
+    QGuiApplication.processEvents()
+    return window.isActiveWindow()
+
+
 @pytest.fixture
 def open_window(qtbot: QtBot) -> Callable[[Project], Window]:
     def closes_without_asking(window: Window) -> None:
@@ -30,8 +37,7 @@ def open_window(qtbot: QtBot) -> Callable[[Project], Window]:
         window.resize(1366, 768)
         with qtbot.waitExposed(window):
             window.show()
-        window.activateWindow()
-        QGuiApplication.processEvents()
+        qtbot.waitUntil(lambda: is_active(window), timeout=20_000)
         return window
 
     return make
