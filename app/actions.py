@@ -93,6 +93,7 @@ TABLE: Final = (
     Entry("showing", tr("Pictures to show"), "Ctrl+Shift+G", tr("The shelves as they will be."), checkable=True),
     Entry("photo", tr("Photograph of the sheet"), "Ctrl+0", tr("Its own face, from a picture."), checkable=True),
     Entry("findings", tr("Findings"), "Ctrl+L"),
+    Entry("nominal", tr("What is still nominal"), "Ctrl+Shift+L", tr("What nobody has measured yet.")),
     Entry("find", tr("What can be done"), "Ctrl+K", tr("Everything there is to do, with its key; type to search.")),
     Entry(
         "help",

@@ -15,11 +15,14 @@ from PySide6.QtGui import QColor, QContextMenuEvent, QKeyEvent, QPainter, QPaint
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from app.bottomline.findings_list import FindingsList, Said
+from app.bottomline.nominal_list import NominalList
 from app.bottomline.pill import Looking, pill
 from app.bottomline.sentence import Sentence
 from app.theme import Theme
+from app.theme.icons import icon
 from app.theme.marks import Mark, Tone
 from app.theme.type import LEAD, font
+from core.findings.nominal import Nominal, nominal_words
 from core.language import tr
 from core.plan.model import Fix
 
@@ -61,6 +64,7 @@ class BottomLine(QWidget):
         self._said: Said = ()
         self._calm = ""
         self._checked = True
+        self._is_nominal = False
         self._question: tuple[str, Sequence[Answer]] | None = None
         self._message: tuple[Tone, str, Sequence[Answer]] | None = None
         self._shown: object = None
@@ -72,6 +76,7 @@ class BottomLine(QWidget):
         self.findings_list.fix_looked.connect(self.fix_looked)
         self.findings_list.about_asked.connect(self.about_asked)
         self.findings_list.menu_asked.connect(self.menu_asked)
+        self.nominal_list = NominalList(theme, parent)
         self._mark = Mark(theme, "fine", 22, self)
         self._sentence = Sentence("bottom_sentence", font(LEAD, strong=True), theme, self)
         self._sentence.clicked.connect(self._sentence_clicked)
@@ -79,6 +84,12 @@ class BottomLine(QWidget):
         self._more.setObjectName("more_to_read")
         self._more.setProperty("look", "quiet")
         self._more.clicked.connect(self.toggle_list)
+        self._nominal = QPushButton(self)
+        self._nominal.setObjectName("still_nominal")
+        self._nominal.setProperty("look", "quiet")
+        self._nominal.setIcon(icon("check", theme, "chalk"))
+        self._nominal.clicked.connect(self.toggle_nominal)
+        self._nominal.hide()
         self._proof = QLabel(self)
         self._proof.setObjectName("proof")
         self._proof.setProperty("role", "soft")
@@ -89,6 +100,7 @@ class BottomLine(QWidget):
         self._row.addWidget(self._sentence)
         self._row.addStretch(1)
         self._row.addWidget(self._proof)
+        self._row.addWidget(self._nominal)
         self._row.addWidget(self._more)
         theme.changed.connect(self.update)
 
@@ -118,6 +130,14 @@ class BottomLine(QWidget):
         self.findings_list.show_findings(said)
         self._show()
 
+    def show_nominal(self, found: tuple[Nominal, ...]) -> None:
+        """What is still nominal: a quiet word that opens the list of it."""
+        self._is_nominal = bool(found)
+        self._nominal.setText(tr("{count} still nominal", count=len({one.word for one in found})))
+        self._nominal.setToolTip(nominal_words(found))
+        self.nominal_list.show_found(found)
+        self._show_proof_too()
+
     def show_proof(self, words: str) -> None:
         """What is known of the layout: said quietly, where nothing else needs the room; '' says nothing."""
         self._proof.setText(words)
@@ -126,6 +146,7 @@ class BottomLine(QWidget):
     def _show_proof_too(self) -> None:
         free = self._question is None and self._message is None and len(self._pills) <= MOST_BESIDE_PROOF
         self._proof.setVisible(free and bool(self._proof.text()))
+        self._nominal.setVisible(free and self._is_nominal)
 
     def say(self, tone: Tone, text: str, answers: Sequence[Answer] = ()) -> None:
         """Tell what was done, or what went wrong. What is well goes by itself, trouble stays until the next edit."""
@@ -225,7 +246,16 @@ class BottomLine(QWidget):
         """Open or shut the list of findings."""
         is_open = not self.findings_list.isHidden()
         if is_open or self._said:
+            self.nominal_list.hide()
             self.findings_list.setVisible(not is_open)
+            self._show_more()
+
+    def toggle_nominal(self) -> None:
+        """Open or shut the list of what is still nominal."""
+        is_open = not self.nominal_list.isHidden()
+        if is_open or self._is_nominal:
+            self.findings_list.hide()
+            self.nominal_list.setVisible(not is_open)
             self._show_more()
 
     # Keys and ground

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QPointF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QApplication, QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QScrollArea, QVBoxLayout, QWidget
 
 from app.rule import edits
 from app.rule.area_section import AreaSection
@@ -134,6 +134,17 @@ class Rule(QWidget):
     def show_name(self) -> None:
         """The shelf's name, ready to be typed over."""
         self._shelf.begin_name()
+
+    def show_field(self, section: str, name: str) -> None:
+        """A field of a section, ready to be typed over."""
+        found = next((one for one in self.sections if one.key == section), None)
+        field = self.findChild(QLineEdit, f"{section}_{name}")
+        if found is None or field is None:
+            return
+        found.set_open(True)
+        field.setFocus(Qt.FocusReason.TabFocusReason)
+        field.selectAll()
+        QTimer.singleShot(0, self, lambda: self._scroll.verticalScrollBar().setValue(found.y()))  # once laid out
 
     def show_wall(self) -> None:
         """The wall's own numbers, ready to be typed."""

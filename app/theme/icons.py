@@ -41,6 +41,7 @@ DRAWN: Final[dict[str, str]] = {
     "paper_tabloid": "paper_large",
     "paper_a3": "paper_large",
     "thing_menu": "more",
+    "nominal": "check",
     "steps": "cut_steps",
     "cuts": "cut_order",
     "parts": "cut_list",

@@ -13,6 +13,7 @@ _SHEET = Template("""
 QWidget { color: $ink; font-family: "$family"; font-size: ${body}px; }
 QWidget#window { background: $paper; }
 QWidget#top_bar, QWidget#rule, QWidget#rule_body, QWidget#bottom_line, QWidget#findings_list, QWidget#findings_body,
+QWidget#nominal_list,
 QScrollArea#rule_scroll, QScrollArea#findings_scroll { background: $card; border: none; }
 QLabel { background: transparent; }
 QLabel[role="soft"] { color: $soft; }

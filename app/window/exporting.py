@@ -224,7 +224,8 @@ class Exporting:
 
     def _printed(self, printer: str, outcome: object) -> None:
         if isinstance(outcome, bytes):
-            self._line.say("fine", tr("Sent to {printer}. Measure the bar on the first page.", printer=printer))
+            said = tr("Sent to {printer}. Measure the bar on the first page.", printer=printer)
+            self._line.say("fine", said + self._nominal())
         else:
             self._line.say("error", tr("Not printed. {getattr}.", getattr=getattr(outcome, "why", "")))
 
@@ -237,6 +238,13 @@ class Exporting:
         """Say that a file is written, and offer to show it."""
         show = Answer("answer_show", tr("Show it"), lambda: self._show(path))
         self._line.say("fine", tr("{name} is written.", name=path.name), [show])
+
+    def _nominal(self) -> str:
+        """What is still nominal, as a sentence behind another."""
+        from core.findings.nominal import nominal_words, still_nominal
+
+        words = nominal_words(still_nominal(self._store.planner.plan))
+        return f" {words}" if words else ""
 
     def _to_disk(self, form: str, path: Path, plan: Plan, data: bytes) -> bool:
         from core.document.errors import os_reason
@@ -259,7 +267,7 @@ class Exporting:
             )
             self._line.say("warning", text, show)
         else:
-            self._line.say("fine", tr("{name} is written.", name=path.name), show)
+            self._line.say("fine", tr("{name} is written.", name=path.name) + self._nominal(), show)
         return True
 
     def _show(self, path: Path) -> None:

@@ -35,6 +35,7 @@ from app.window.exporting import Exporting
 from app.window.files import Files
 from app.window.guests import Guests
 from app.window.language import chosen
+from app.window.measuring import Measuring
 from app.window.menus import Menus
 from app.window.preferences import PAPERS, Preferences
 from app.window.wiring import connect_actions
@@ -84,6 +85,7 @@ class Window(QWidget):
         self._help: HelpBoard | None = None
         self._guide: Guide | None = None
         self._build()
+        self.measuring = Measuring(self.store, self.line, self.rule)
         self._connect_store()
         connect_actions(self)
         self._refresh_plan()
@@ -112,6 +114,7 @@ class Window(QWidget):
         column.addWidget(self.top_bar)
         column.addLayout(middle, 1)
         column.addWidget(self.line.findings_list)
+        column.addWidget(self.line.nominal_list)
         column.addWidget(self.line)
         for section in self.rule.sections:
             section.folded.connect(self._remember_folds)
@@ -174,6 +177,7 @@ class Window(QWidget):
         findings = with_picture_findings(plan, self.store.pictures.troubles).findings
         said = [(finding, subject_of(plan, finding.about)) for finding in findings]
         self.line.show_findings(said, calm(plan), checked=bool(plan.project.shelves))
+        self.measuring.refresh()
         self.line.show_proof(plan.proof.words if plan.proof else "")
 
     def _refresh_state(self) -> None:

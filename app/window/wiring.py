@@ -54,6 +54,7 @@ def _plain(window: Window) -> dict[str, Callable[[], object]]:
         "paste_shelf": window.paste,
         "keep_offcuts": window.rack.keep,
         "findings": window.line.toggle_list,
+        "nominal": window.line.toggle_nominal,
         "find": window.find_action,
         "help": window.show_help,
         "guide": window.begin_guide,

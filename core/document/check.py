@@ -41,6 +41,7 @@ def check_project(project: Project) -> None:
     check_wall(project.wall)
     check_areas(project.sheets)
     check_photos(project.sheets)
+    _check_measured(project)
     check_revisions(project.revisions, check_project)
 
 
@@ -100,6 +101,8 @@ def _structs(project: Project) -> Iterator[tuple[msgspec.Struct, KeyPath]]:
     for n, area in enumerate(project.wall.keep_outs):
         yield area, ("wall", "keep_outs", n)
     yield project.screw, ("screw",)
+    for n, measured in enumerate(project.measured):
+        yield measured, ("measured", n)
 
 
 def _check_ranges(struct: msgspec.Struct, path: KeyPath) -> None:
@@ -165,7 +168,23 @@ def _check_ribs(shelves: Sequence[Shelf]) -> None:
             )
 
 
+def _check_measured(project: Project) -> None:
+    if len(project.measured) > MOST_MEASURED:
+        raise ProjectError(
+            "measured",
+            tr(
+                "at most {MOST_MEASURED}, there are {measured}",
+                MOST_MEASURED=MOST_MEASURED,
+                measured=len(project.measured),
+            ),
+        )
+    for n, measured in enumerate(project.measured):
+        if complaint := text_complaint(measured.of):
+            raise ProjectError(words(("measured", n, "of")), complaint)
+
+
 MOST_RIBS_PUT: Final = 100
+MOST_MEASURED: Final = 1000
 
 
 def _check_apart(shelves: Sequence[Shelf]) -> None:

@@ -28,6 +28,7 @@ Cut = Literal["plain", "rift", "quartered", "rotary"]
 Wood = Literal["oak", "birch", "walnut", "maple", "cherry"]
 LeafMatch = Literal["book", "slip"]
 Mirror = Literal["none", "along", "across"]
+Measurable = Literal["thickness", "size", "grain", "kerf", "bevel", "studs", "cavity"]
 
 APART: Final[tuple[Apart, ...]] = ("top", "bottom", "left", "right")
 
@@ -216,6 +217,14 @@ class Screw(Value, frozen=True):
     stand: Stand = "middle"  # of one screw to a stud, in the back rail's height
 
 
+class Measured(Value, frozen=True):
+    """What the maker has measured or tried, and found to be as it stands in the project."""
+
+    what: Measurable
+    of: str = ""  # id of the sheet, where it is one's
+    values: tuple[float, ...] = ()  # the numbers that were found right; others are not measured by that
+
+
 class Revision(Value, frozen=True):
     """The project as it once was, kept under a name."""
 
@@ -237,4 +246,5 @@ class Project(Value, frozen=True):
     wall: Wall = Wall()
     screw: Screw = Screw()
     rules: Rules = "imperial"  # design rules that the load estimate goes by
+    measured: tuple[Measured, ...] = ()  # what is no longer nominal: `core.findings.nominal`
     revisions: tuple[Revision, ...] = ()  # the oldest first

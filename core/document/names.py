@@ -12,6 +12,7 @@ from core.document.model import (
     FrameWish,
     KeepClear,
     KeepOut,
+    Measured,
     Mount,
     Photo,
     Project,
@@ -37,8 +38,10 @@ FIELD_NAMES: Final[dict[type[msgspec.Struct], dict[str, str]]] = {
         "wall": "wall",
         "screw": "screws",
         "rules": tr("design rules"),
+        "measured": tr("what is measured"),
         "revisions": "revisions",
     },
+    Measured: {"what": "name", "of": "sheet", "values": tr("numbers found right")},
     Revision: {"name": "name", "day": "day", "project": "project"},
     Saw: {
         "kind": tr("kind of saw"),

@@ -12,6 +12,7 @@ from core.document.model import (
     FrameWish,
     KeepClear,
     KeepOut,
+    Measured,
     Mount,
     Photo,
     Project,
@@ -103,6 +104,7 @@ RANGES: dict[type[msgspec.Struct], dict[str, Range]] = {
         "even": Range(0.0, 1.0, ""),
     },
     Mount: {"x": _PLACE, "top": _PLACE},
+    Measured: {"values": Range(-1e6, 1e6, "")},
     Shelf: {
         "length": _SIZE,
         "depth": _SIZE,

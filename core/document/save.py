@@ -19,7 +19,10 @@ from core.document.shape import plain
 from core.export.atomic import write_atomically
 from core.language import tr
 
-_KEYS = ("name", "units", "saw", "sheets", "glue_line", "shelves", "frame", "wall", "screw", "rules", "revisions")
+_KEYS = (
+    *("name", "units", "saw", "sheets", "glue_line", "shelves", "frame", "wall", "screw", "rules", "measured"),
+    "revisions",
+)
 # A list of numbers only. No string matches: line ends are escaped in strings.
 _NUMBERS = re.compile(r"\[\n\s+([-+.\deE]+(?:,\n\s+[-+.\deE]+)*)\n\s+\]")
 

@@ -8,6 +8,7 @@ from typing import Final
 
 from core.drawing.names import part_name, section_of, shelf_letters
 from core.drawing.tables import Column, Table
+from core.findings.nominal import nominal_lines, still_nominal
 from core.findings.words import length
 from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Rows, Words
@@ -58,6 +59,8 @@ def _blocks(plan: Plan, steps: tuple[Step, ...]) -> Iterator[Block]:
     yield Words(tr("Tilt"), SEAMS)
     if plan.project.units == "in":
         yield Notice(tr("In sixteenths"), (sixteenths(plan),))
+    if nominal := still_nominal(plan):
+        yield Words(tr("Still nominal: measure, then cut"), nominal_lines(nominal), tick=True)
     yield Rows(saw_table(plan))
     sticks = stick_table(plan, steps)
     if sticks.rows:

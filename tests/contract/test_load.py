@@ -17,6 +17,7 @@ from core.document import (
     FrameWish,
     KeepClear,
     KeepOut,
+    Measured,
     Mount,
     Photo,
     Project,
@@ -93,17 +94,19 @@ def test_the_sample_is_read_value_for_value() -> None:
         ),
         screw=Screw(4.83, None, 1, 38.1, 25.4, 6.0),
     )
+    measured = (Measured("thickness", "A", (18.2,)),)
     before = msgspec.structs.replace(project, shelves=(msgspec.structs.replace(project.shelves[0], depth=200.0),))
-    assert read == msgspec.structs.replace(project, revisions=(Revision("as measured", "2026-05-17", before),))
+    revisions = (Revision("as measured", "2026-05-17", before),)
+    assert read == msgspec.structs.replace(project, measured=measured, revisions=revisions)
 
 
 def test_the_sample_states_the_defaults() -> None:
-    """What the file's description says: all but required keys, `mount`, `name`, areas, revisions, a measured wall."""
+    """What the file's description says: all but required keys, `mount`, `name`, areas, revisions, what is measured."""
     sample = load_project(SAMPLE_FILE)
     shelf = msgspec.structs.replace(sample.shelves[0], mount=None)
     sheet = msgspec.structs.replace(sample.sheets[0], keep_clear=(), photos=())
     wall = msgspec.structs.replace(sample.wall, bow=(), alcove=None, keep_outs=())
-    plain = msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,), wall=wall, revisions=())
+    plain = msgspec.structs.replace(sample, shelves=(shelf,), sheets=(sheet,), wall=wall, measured=(), revisions=())
     assert parsed(LEAST, "Hallway ledge") == plain
     assert KeepClear(CORNER.corners) == CORNER
 
@@ -152,7 +155,7 @@ class Field:
 
 def fields() -> list[Field]:
     structs = (Project, Saw, Sheet, KeepClear, Mount, Shelf, FrameWish, Studs, Wall, KeepOut, Alcove, Screw)
-    structs += (Figure, Photo, Revision)
+    structs += (Figure, Photo, Measured, Revision)
     return [
         Field(struct, field.name, re.search(r"\b(float|int)\b", str(field.type)) is not None)
         for struct in structs
@@ -192,6 +195,8 @@ def test_every_number_of_the_file_has_a_range() -> None:
         ("/sheets/0/photos/0/mirror", "across", "upside"),
         ("/sheets/0/figure/wood", "walnut", "stone"),
         ("/sheets/0/figure/seed", 7, -1),
+        ("/measured/0/what", "kerf", "colour"),
+        ("/measured/0/values", [2.2, 0.5], [1e7]),
         ("/name", "", "two\nlines"),
         ("/units", "mm", "cm"),
     ],

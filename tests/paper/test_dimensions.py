@@ -11,7 +11,7 @@ import pytest
 from app.paper.page import Upright
 from app.paper.pdf import frame_of, page_size, pdf_bytes
 from app.paper.plan_set import pages_of
-from core.document.model import Units
+from core.document.model import Studs, Units
 from core.layout.spares import spares
 from core.leaves.reader import public_plan
 from core.lengths import Unit, show_length, show_thickness
@@ -334,6 +334,10 @@ def more(plan: Plan, kind: str) -> set[str]:
     if kind == "set-ups":
         cost = rounding_cost(plan, to_fraction(16))
         found |= d.caliper(cost.off) | {number(show_length(cost.off, Unit.MM))}
+        for sheet in plan.sheets:  # what is to be measured first: sheets as sold, studs as they are taken to stand
+            found |= d.fine(sheet.length, sheet.width)
+        studs = plan.project.wall.studs
+        found |= d.fine(studs.spacing) if isinstance(studs, Studs) else set()
     if kind == "offcuts":
         for spare in spares(plan):
             found |= {number(show_length(size, unit, rounding="down")) for size in (spare.length, spare.width)}
