@@ -22,6 +22,7 @@ LOCK_BITE: Final = 12.0  # mm of a lock screw in the frame
 LOCK_SIZE: Final = {Unit.INCH: "No. 8", Unit.MM: "4"}  # thin, it only keeps the shell from sliding: common practice
 LOCK_SCREW: Final = tr("lock screw {LOCK_SIZE} x {name}")
 GLUE: Final = 0.2  # kg/m2, one face: typical
+FOOT: Final = 12.0 * INCH_MM
 WASTE: Final = 1.1  # of glue, for the brush and the bottle
 
 
@@ -110,9 +111,10 @@ def glued(frame: Frame, wish: FrameWish) -> float:
 def _glue(project: Project, frames: Sequence[Frame]) -> Supply:
     area = sum(glued(frame, project.frame) for frame in frames)
     grams = ceil(area * GLUE * WASTE * 1000.0 / 5.0) * 5
+    inches = Unit(project.units) is Unit.INCH
     basis = tr(
-        "{area:.3f} m2 of joints in the frames at {GLUE:g} g/m2, typical, and a tenth more",
-        area=area,
+        "{area} of joints in the frames at {GLUE:g} g/m², typical, and a tenth more",
+        area=f"{area * 1e6 / FOOT**2:.1f} sq ft" if inches else decimal(f"{area:.3f} m²"),
         GLUE=GLUE * 1000.0,
     )
     return Supply(tr("glue for the frames"), grams / 1000.0, "kg", basis)

@@ -6,7 +6,7 @@ from typing import Final
 
 from core.drawing.tables import Column, Table
 from core.language import decimal, tr
-from core.leaves.model import Leaf, Rows, Words
+from core.leaves.model import Leaf, Notice, Rows, Words
 from core.plan.model import Plan
 from core.supplies.buying import Purchase, buying_list
 
@@ -35,7 +35,14 @@ CHOOSING: Final = (
 
 def buying_leaf(plan: Plan) -> Leaf:
     """What to buy, and what to look for."""
-    return Leaf(tr("Buying list"), (Rows(buying_table(plan), wide=True), Words(tr("At the yard"), CHOOSING)))
+    blocks = (Rows(buying_table(plan), wide=True), *_trouble(plan), Words(tr("At the yard"), CHOOSING))
+    return Leaf(tr("Buying list"), blocks)
+
+
+def _trouble(plan: Plan) -> tuple[Notice, ...]:
+    """What does not fit lies on no sheet: its sheets are not in the list."""
+    words = tr("The plan does not fit yet: sheets for what has no room are not in this list.")
+    return (Notice(tr("Do not buy yet"), (words,)),) if plan.errors else ()
 
 
 def buying_table(plan: Plan) -> Table:

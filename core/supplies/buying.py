@@ -34,8 +34,9 @@ class Purchase(Supply, frozen=True):
 
 def buying_list(plan: Plan) -> tuple[Purchase, ...]:
     """Everything to buy, in the order one meets it; what the plan itself says is needed stands for the list's own."""
+    unit = Unit(plan.project.units)
     given = [
-        Purchase(f"{s.what[:1].upper()}{s.what[1:]}", s.quantity, s.unit, s.basis)
+        Purchase(f"{s.what[:1].upper()}{s.what[1:]}", *_counted(s, unit), s.basis)
         for s in plan.supplies
         if not s.what.startswith(OWN)
     ]
@@ -52,6 +53,13 @@ def buying_list(plan: Plan) -> tuple[Purchase, ...]:
         *_spacers(plan),
         *_sticks(plan),
     )
+
+
+def _counted(supply: Supply, unit: Unit) -> tuple[float, str]:
+    """How much of a supply as it is sold: glue by volume, more than one piece as pieces."""
+    if supply.unit == "kg":
+        return _volume(supply.quantity / rates.GLUE_DENSITY, unit)
+    return supply.quantity, "pieces" if supply.unit == "piece" and supply.quantity != 1 else supply.unit
 
 
 def seam_faces(plan: Plan) -> float:
