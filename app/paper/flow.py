@@ -43,8 +43,10 @@ PLAIN: Final = Setting()
 # A closer one is taken where it saves a page. The smallest letters stay over 9 points.
 CLOSER: Final = (
     Setting(body=10.2, leading=11.9, row=3.6, line=12.3, space=2.2, gap=7.5),
-    Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0),
-    Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0, share=0.8),
+    *(
+        Setting(body=9.8, small=9.3, leading=11.3, row=3.0, line=11.6, space=1.6, gap=6.0, share=share)
+        for share in (1.0, 0.95, 0.9, 0.85, 0.8, 0.75)
+    ),
 )
 # A larger one is taken where it costs no page: what hangs on a wall is read from further off. The largest first.
 LARGER_ONES: Final = (

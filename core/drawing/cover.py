@@ -58,7 +58,7 @@ def _shelf(number: int, shelf: Shelf, x: float, top: float, from_above: bool) ->
     face = ((front[0], edge), (front[2], edge), (right, back), (x, back))
     end = ((front[2], front[1]), (right, low), (right, top), (front[2], front[3]))
     for outline in (face, end, rectangle(front)):
-        yield Area("panel", outline, shelf.id)
+        yield Area("work", outline, shelf.id)  # it hides the wall's edge behind it
     yield from _grain(rectangle(front), shelf.id)
     yield from _grain(face, shelf.id)
     if shelf.right == "mitred":

@@ -29,6 +29,7 @@ EYES: Final = {"in": 1524.0, "mm": EYE}  # height of the eyes of one who stands,
 CHEEK: Final = 30.0  # mm: how thick an alcove's side walls are drawn
 NUMBERS: Final = 9.0  # points: places and heights
 LARGE: Final = 13.0  # where they are read at arm's length; on paper letters are a tenth larger still
+NUMBERED: Final = 0.68  # up a clear height: where its number stands, over the lower shelf's name
 MOST_GAPS: Final = 12  # shelves with clear heights between them; more would be a thicket
 
 
@@ -134,8 +135,8 @@ def _clear_heights(plan: Plan, unit: Unit) -> Iterator[Item]:
                 yield Sign("dimension", (x, y), (((-3.0, 0.0), (3.0, 0.0)),))
             text = wall_length(high - low, unit)
             room = (left, low, right, high)
-            at = (x, (low + high) / 2.0)
-            yield Text("dimension", at, text, 9.0, "middle", room=room, shift=(0.0, 0.0), clear=True)
+            at = (x, low + NUMBERED * (high - low))
+            yield Text("dimension", at, text, 9.0, room=room, shift=(4.0, 0.0), clear=True)
 
 
 def _ordinates(plan: Plan, shelves: list[Hung], frames: dict[str, Frame], unit: Unit) -> Iterator[Ordinates]:
