@@ -26,6 +26,8 @@ TALL: Final = 15.0  # pixels that a clear height needs for its number
 INSIDE: Final = 8.0  # pixels from the end that two shelves share to the line between them
 KIND_GAP: Final = 2.0 * OUTSIDE  # pixels from a rectangle to its kind, clear of the handles at its edges
 SMALL_GAP: Final = 3.0  # pixels between line and words
+NOTE_LINES: Final = 3  # of words beside an alcove
+WRAPPED: Final = int(Qt.TextFlag.TextWordWrap) | int(Qt.AlignmentFlag.AlignLeft)
 MOST_SHOWN: Final = 12  # shelves with clear heights between them; more would be a thicket
 
 
@@ -37,10 +39,10 @@ def paint_measured(painter: QPainter, project: Project, view: WallView, palette:
         _paint_lines(painter, area, wall, view, palette)
     for area in wall.keep_outs:
         _paint_keep_out(painter, area, view, palette)
-    if wall.bow:
-        _paint_bow(painter, wall, view, palette, unit if words else None)
     if wall.alcove is not None:
         _paint_alcove(painter, wall, view, palette, unit if words else None)
+    if wall.bow:
+        _paint_bow(painter, wall, view, palette, unit if words else None)
     if words and wall.kind != "timber stud":
         painter.setFont(font(SMALL))
         at = view.to_pixel((0.0, 0.0)) + QPointF(6.0, -19.0)
@@ -126,27 +128,30 @@ def _write(painter: QPainter, room: QRectF, words: str, colour: str, palette: Pa
 
 
 def _paint_bow(painter: QPainter, wall: Wall, view: WallView, palette: Palette, unit: Unit | None) -> None:
-    """The straightedge along the ceiling and the gaps under it, drawn much deeper than they are."""
+    """The straightedge along the ceiling and the gaps under it, drawn much deeper than they are.
+
+    Where there is no room for every number the largest stay.
+    """
     readings = sorted((x, gap) for x, gap in wall.bow if 0.0 <= x <= wall.width)
     deepest = max((gap for _, gap in readings), default=0.0)
     if deepest <= 0.0:
         return
-    top = view.to_pixel((0.0, wall.height)).y()
+    whole = _whole(wall, view)
+    top = whole.top()
     points = [QPointF(view.to_pixel((x, 0.0)).x(), top + BOW_DEEP * gap / deepest) for x, gap in readings]
     painter.setPen(QPen(QColor(palette.chalk), 1.2))
     painter.drawPolyline(points)
     painter.setFont(font(SMALL))
-    free = float("-inf")
-    for (_, gap), point in zip(readings, points, strict=True):
-        painter.setPen(QPen(QColor(palette.chalk), 0.8))
-        painter.drawLine(QPointF(point.x(), top), point)
-        if unit is None:
-            continue
-        number = show_length(gap, unit, marks=False)
+    painter.setPen(QPen(QColor(palette.chalk), 0.8))
+    painter.drawLines([QLineF(QPointF(point.x(), top), point) for point in points])
+    taken: list[tuple[float, float]] = []
+    for (_, gap), point in sorted(zip(readings, points, strict=True), key=lambda one: -one[0][1]):
+        number = show_length(gap, unit, marks=False) if unit is not None else ""
         wide = QFontMetricsF(painter.font()).horizontalAdvance(number)
-        if point.x() - wide / 2.0 > free:
-            painter.drawText(QPointF(point.x() - wide / 2.0, top + BOW_DEEP + 13.0), number)
-            free = point.x() + wide / 2.0 + 4.0
+        left = min(max(point.x() - wide / 2.0, whole.left() + SMALL_GAP), whole.right() - wide - SMALL_GAP)
+        if all(left + wide + 4.0 <= low or high + 4.0 <= left for low, high in taken):
+            painter.drawText(QPointF(left, top + BOW_DEEP + 13.0), number)
+            taken.append((left, left + wide))
 
 
 def _paint_alcove(painter: QPainter, wall: Wall, view: WallView, palette: Palette, unit: Unit | None) -> None:
@@ -167,34 +172,55 @@ def _paint_alcove(painter: QPainter, wall: Wall, view: WallView, palette: Palett
         longest=show_length(longest, unit, rounding="down"),
     )
     painter.setFont(font(SMALL))
-    wide = QFontMetricsF(painter.font()).horizontalAdvance(words) + 4.0
+    metrics, room = QFontMetricsF(painter.font()), view.left - CHEEK - 2.0 * SMALL_GAP
+    beside = metrics.boundingRect(QRectF(0.0, 0.0, room, whole.height()), WRAPPED, words)
+    if beside.width() <= room and beside.height() <= NOTE_LINES * metrics.lineSpacing():
+        painter.setPen(QColor(palette.soft))
+        beside.moveBottomLeft(whole.bottomRight() + QPointF(CHEEK + SMALL_GAP, -SMALL_GAP))
+        painter.drawText(beside, WRAPPED, words)
+        return
+    wide = metrics.horizontalAdvance(words) + 4.0
     _write(painter, QRectF(whole.right() - wide - 6.0, whole.bottom() - 19.0, wide, 14.0), words, palette.soft, palette)
 
 
 # Between shelves
 
 
-def paint_clear_heights(painter: QPainter, project: Project, view: WallView, palette: Palette) -> None:
-    """The clear height between each shelf and the next one under it, where there is room for the number."""
+def paint_clear_heights(
+    painter: QPainter, project: Project, view: WallView, palette: Palette, taken: Sequence[QRectF] = ()
+) -> None:
+    """The clear height between each shelf and the next one under it, where there is room for the number.
+
+    taken: where words stand already.
+    """
     if sum(shelf.mount is not None for shelf in project.shelves) > MOST_SHOWN:
         return
     unit = Unit(project.units)
     painter.setFont(font(SMALL))
     for gap in gaps(project, project.wall.height):
         if gap.clear * view.scale >= TALL:
-            _paint_clear(painter, gap, view, palette, show_length(gap.clear, unit, marks=False))
+            number = show_length(gap.clear, unit, marks=False)
+            _paint_clear(painter, gap, project.wall, view, palette, number, taken)
 
 
-def _paint_clear(painter: QPainter, gap: Gap, view: WallView, palette: Palette, number: str) -> None:
+def _paint_clear(
+    painter: QPainter, gap: Gap, wall: Wall, view: WallView, palette: Palette, number: str, taken: Sequence[QRectF]
+) -> None:
+    """A line between two shelves, its number left of it where right of it is off the wall; lower where it is taken."""
     upper, lower = gap.upper, gap.lower
     left = max(upper.mount.x, lower.mount.x)
     right = min(upper.mount.x + upper.shelf.length, lower.mount.x + lower.shelf.length)
     x = right - INSIDE / view.scale if (right - left) * view.scale > 2.0 * INSIDE else (left + right) / 2.0
     high, low = view.to_pixel((x, upper.low)), view.to_pixel((x, lower.mount.top))
+    wide = QFontMetricsF(painter.font()).horizontalAdvance(number) + 4.0
+    sides = [high.x() + SMALL_GAP, high.x() - SMALL_GAP - wide]
+    if sides[0] + wide > _whole(wall, view).right():
+        sides.reverse()
+    heights = ((high.y() + low.y()) / 2.0 - 7.0, low.y() - 15.0)
+    rooms = [QRectF(side, y, wide, 14.0) for y in heights for side in sides]
+    room = next((room for room in rooms if not any(room.intersects(other) for other in taken)), rooms[0])
     painter.setPen(QPen(QColor(palette.soft), 0.9))
     painter.drawLine(high, low)
     for at in (high, low):
         painter.drawLine(at - QPointF(3.0, 0.0), at + QPointF(3.0, 0.0))
-    wide = QFontMetricsF(painter.font()).horizontalAdvance(number) + 4.0
-    room = QRectF(high.x() + SMALL_GAP, (high.y() + low.y()) / 2.0 - 7.0, wide, 14.0)
     _write(painter, room, number, palette.soft, palette)

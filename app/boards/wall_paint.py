@@ -8,7 +8,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap
 
-from app.boards.wall_measured import paint_measured
+from app.boards.wall_measured import CHEEK, paint_measured
 from app.boards.wall_sight import paint_sight
 from app.boards.wall_view import SIDE, WallView
 from app.hand.wall import eye_line, stud_centres
@@ -23,6 +23,7 @@ INVITES = tr("Press and drag on the wall: that draws a shelf.")
 AFTERWARDS = tr("Pull its edges, move it about, or type its sizes.")
 TRAY = tr("not on the wall yet:")
 CLEAR = 4.0  # pixels from a shelf to the chalk round it
+HANDLES = 16.0  # pixels round the chosen shelf where its handles stand
 THIN = 0.8  # pixels: edges of a shelf that are no seam in sight
 TRAY_ALIGNED = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft
 
@@ -83,7 +84,9 @@ def _paint_eye_line(painter: QPainter, project: Project, view: WallView, palette
     painter.drawLine(QPointF(view.left, eye), QPointF(right, eye))
     painter.setFont(font(SMALL))
     painter.setPen(QColor(palette.soft))
-    painter.drawText(QPointF(right + 7, eye + 4), tr("eye line"))
+    words, edge = tr("eye line"), view.left - (CHEEK if project.wall.alcove is not None else 0.0)
+    wide = QFontMetricsF(painter.font()).horizontalAdvance(words)
+    painter.drawText(QPointF(edge - 7.0 - wide, eye + 4.0), words)
 
 
 class Shown(NamedTuple):
@@ -125,25 +128,41 @@ def _wide(words: str) -> float:
     return QFontMetricsF(font(BODY, strong=True)).horizontalAdvance(words)
 
 
-def paint_names(painter: QPainter, shown: Shown, palette: Palette) -> None:
-    """Over each shelf its letter, over the chosen one its length too; where another shelf is, nothing."""
+def paint_names(painter: QPainter, shown: Shown, palette: Palette) -> list[QRectF]:
+    """At each shelf its letter, at the chosen one its length too; where there is no room, nothing.
+
+    Returns where they stand, and the chosen shelf's lower handle.
+    """
     painter.setFont(font(BODY, strong=True))
     order = sorted(enumerate(shown.project.shelves), key=lambda item: item[1].id != shown.chosen)
     taken = [box.adjusted(-4, -4, 4, 4) for box in shown.boxes if box is not None]
-    unit = Unit(shown.project.units)
+    unit, names = Unit(shown.project.units), []
     for at, shelf in order:
         box, chosen = shown.boxes[at], shelf.id == shown.chosen
         if box is None:
             continue
         name = f"{letter(at)}   {show_length(shelf.length, unit)}" if chosen else letter(at)
-        wide = _wide(name) + 8.0
-        words = QRectF(box.center().x() - wide / 2.0, box.top() - 21, wide, 17)
-        if not chosen and any(words.intersects(other) for other in taken):
+        rooms = _name_rooms(box, _wide(name) + 8.0)
+        free = (room for room in rooms if not any(room.intersects(other) for other in taken))
+        words = rooms[0] if chosen else next(free, None)
+        if words is None:
             continue
+        if chosen:
+            taken.append(box.adjusted(-HANDLES, -HANDLES, HANDLES, HANDLES))
+            names.append(QRectF(box.center().x() - HANDLES / 2.0, box.bottom(), HANDLES, HANDLES))
         taken.append(words)
+        names.append(words)
         painter.fillRect(words, QColor(palette.paper))
         painter.setPen(QColor(palette.chalk if chosen else palette.ink))
         painter.drawText(words, Qt.AlignmentFlag.AlignCenter, name)
+    return names
+
+
+def _name_rooms(box: QRectF, wide: float) -> tuple[QRectF, ...]:
+    """Where a shelf's name may stand, best first: over it, under it, right of it, left of it."""
+    x, y = box.center().x() - wide / 2.0, box.center().y() - 8.5
+    sides = (x, box.top() - 21.0), (x, box.bottom() + 5.0), (box.right() + 6.0, y), (box.left() - 6.0 - wide, y)
+    return tuple(QRectF(left, top, wide, 17.0) for left, top in sides)
 
 
 def paint_tray(painter: QPainter, tray: dict[str, QRectF], shown: Shown, palette: Palette) -> None:

@@ -256,8 +256,8 @@ class WallPicture(QWidget):
         paint_shelves(painter, shown, palette)
         if not self._board.small:
             paint_kinds(painter, project, view, boxes, palette)
-            paint_names(painter, shown, palette)
-            paint_clear_heights(painter, project, view, palette)
+            names = paint_names(painter, shown, palette)
+            paint_clear_heights(painter, project, view, palette, names)
             tray = self.tray()
             paint_tray(painter, tray, shown, palette)
             if any(boxes):

@@ -34,6 +34,7 @@ Planning = Callable[[Project], Plan]
 
 STEPS = 100  # to the millimetre: sizes are tried in whole hundredths
 PROBES = 6  # sizes tried above the one found
+SPEAK_AGAINST = {"length": "alcove-length"}  # warnings that count as errors do
 
 
 class Largest(msgspec.Struct, frozen=True):
@@ -63,8 +64,8 @@ def largest(
 ) -> Largest | None:
     """The largest size of one shelf, or with None of all shelves together, for which all have their room.
 
-    Against it count no errors there are without the shelf, nor what the saw cannot do at any size. A sheet too thick
-    for the tilted blade is none it may grow onto while there is another.
+    In an alcove it is the longest that slides in. Against it count no errors there are without the shelf, nor what the
+    saw cannot do at any size. A sheet too thick for the tilted blade is none it may grow onto while there is another.
     planning: makes a plan without trying fixes; default: the one `make_plan` tries fixes with.
     stop: asked before each plan; None is returned once it says True.
     Raises IndexError where there is no such shelf, ValueError where there are none at all.
@@ -156,7 +157,7 @@ class _Job:
         found = self.verdicts.get(value)
         if found is None:
             plan = self._plan(self.at(value))
-            wrong = next((f for f in plan.errors if self._counts(f)), None)
+            wrong = next((f for f in self._wrong(plan) if self._counts(f)), None)
             about = wrong.about if wrong else None
             shelves = self.project.shelves
             misfits = (m for m in plan.layout.misfits if m.index < len(shelves) and shelves[m.index].id == about)
@@ -192,6 +193,10 @@ class _Job:
             raise _StoppedError
         return self.planning(project)
 
+    def _wrong(self, plan: Plan) -> list[Finding]:
+        warning = SPEAK_AGAINST.get(self.what)
+        return [f for f in plan.findings if f.severity == "error" or f.code == warning]
+
     def _counts(self, finding: Finding) -> bool:
         """Is this error the size's doing?"""
         if finding.code == "tilt" or (finding.code == "reach" and self._out_of_reach):
@@ -209,7 +214,7 @@ class _Job:
         if self._excuses is None:
             others = tuple(s for s in self.project.shelves if s.id not in self.own)
             without = self._plan(msgspec.structs.replace(self.project, shelves=others))
-            self._excuses = {(f.code, f.about) for f in without.errors}
+            self._excuses = {(f.code, f.about) for f in self._wrong(without)}
         return self._excuses
 
     @cached_property

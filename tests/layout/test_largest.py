@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.document.model import Project, Saw, Sheet, Shelf
+from core.document.model import Alcove, Mount, Project, Saw, Sheet, Shelf, Wall
 from core.layout.largest import Dimension, Largest, largest
 from core.lengths import Unit, parse_length, show_length
 from core.plan.make import make_plan
@@ -267,6 +267,16 @@ def test_others_without_room_anyway_do_not_count() -> None:
     alone = Project((wood,), (Shelf("a", 900.0, 200.0, 80.0),))
     beside = msgspec.structs.replace(alone, shelves=(*alone.shelves, Shelf("giant", 5000.0, 200.0, 80.0)))
     assert found(beside, "length").value == found(alone, "length").value
+
+
+def test_in_an_alcove_the_longest_is_what_slides_in() -> None:
+    """Smallest of the six widths less 6 mm, the clearance a level shelf needs to go in (common practice)."""
+    wall = Wall(width=1124.0, alcove=Alcove((1124.0, 1125.0, 1126.0), (1124.0, 1124.5, 1126.0)))
+    shelf = Shelf("s", 1000.0, 260.0, 64.0, "open", "open", mount=Mount(0.0, 1400.0))
+    project = Project((Sheet("A", 2500.0, 1250.0),), (shelf,), wall=wall, units="mm")
+    assert found(project, "length").value == pytest.approx(1118.0)
+    too_long = msgspec.structs.replace(project, shelves=(msgspec.structs.replace(shelf, length=1122.0),))
+    assert found(too_long, "depth").value == found(project, "depth").value
 
 
 def test_no_such_shelf() -> None:
