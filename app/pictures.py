@@ -24,7 +24,7 @@ from core.photo.errors import PhotoError
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-    from app.store import Store
+    from app.store.state import State
 
 LOOK_MS: Final = 20  # how often the GUI looks whether the thread is done
 
@@ -84,7 +84,7 @@ class Pictures(QObject):
 
     changed = Signal()
 
-    def __init__(self, store: Store) -> None:
+    def __init__(self, store: State) -> None:
         super().__init__(store)
         self._store = store
         self._added: dict[str, str] = {}  # where pictures lie that were added, by checksum
