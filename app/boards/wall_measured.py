@@ -95,16 +95,21 @@ def _paint_keep_out(painter: QPainter, area: KeepOut, view: WallView, palette: P
 def paint_kinds(
     painter: QPainter, project: Project, view: WallView, boxes: Sequence[QRectF | None], palette: Palette
 ) -> None:
-    """What each keep-out is, beside it where no shelf hides the word. boxes: of the shelves."""
+    """What each keep-out is, beside it on the wall, where no shelf hides the word. boxes: of the shelves."""
     wall, whole = project.wall, _whole(project.wall, view)
     taken = [box for box in boxes if box is not None]
     painter.setFont(font(SMALL))
     for area in wall.keep_outs:
         kind = tr(area.kind)
         wide = QFontMetricsF(painter.font()).horizontalAdvance(kind) + 4.0
-        rooms = _beside(_box(area, view), whole, wide)
-        free = (room for room in rooms if not any(room.intersects(box) for box in taken))
-        _write(painter, next(free, rooms[0]), kind, palette.trouble, palette)
+        rooms = [
+            room
+            for room in _beside(_box(area, view), whole, wide)
+            if whole.top() <= room.top() and room.bottom() <= whole.bottom()
+        ]
+        free = [room for room in rooms if not any(room.intersects(box) for box in taken)]
+        for room in (free or rooms)[:1]:
+            _write(painter, room, kind, palette.trouble, palette)
 
 
 def _beside(box: QRectF, whole: QRectF, wide: float) -> list[QRectF]:
