@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtCore import QEvent, QSize, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
@@ -63,7 +63,7 @@ class Window(QWidget):
         super().__init__()
         self.setObjectName("window")
         self.setMinimumSize(*LEAST)
-        self.resize(*FIRST)
+        self.resize(QSize(*FIRST).boundedTo(self.screen().availableSize()))
         self.preferences = preferences or Preferences()
         self.theme = Theme(self.preferences.theme, self)
         self.store = Store(project or new_project("in" if CODE == "en" else "mm"), parent=self)

@@ -14,6 +14,7 @@ from pytestqt.qtbot import QtBot
 from app.boards.board import Board
 from app.boards.canvas import Canvas
 from app.boards.pick import boxes_of, seam_boxes, thing_at
+from app.rule.edits import new_project
 from app.window.window import Window
 from core.document.model import Project
 from core.plan.make import make_plan
@@ -308,3 +309,10 @@ def test_tab_reaches_every_part_of_the_window(window: Window, qtbot: QtBot) -> N
         }
         window.actions_["next_region"].trigger()
     assert len(parts) >= 3
+
+
+def test_a_new_window_is_no_larger_than_its_screen(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("app.window.window.FIRST", (9000, 8000))
+    window = Window(new_project("mm"))
+    qtbot.addWidget(window)
+    assert window.size() == window.screen().availableSize()
