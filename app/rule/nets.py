@@ -42,7 +42,7 @@ def swap(store: Store, other: str) -> str:
     if why := no_exchange(plan, shelf.id, other):
         return why
     return _apply(
-        store, tr("Swap the places of {one} and {other}", one=shelf.id, other=other), exchanged(plan, shelf.id, other)
+        store, tr("Swap the places of {id} and {id2}", id=shelf.id, id2=other), exchanged(plan, shelf.id, other)
     )
 
 

@@ -83,7 +83,7 @@ class Sets:
         try:
             shelves = parse_shelves(QGuiApplication.clipboard().text())
             project, ids = paste(self._store.project, shelves)
-            self._store.apply(tr("Paste {named}", named=_named(ids)), lambda _: project, select=ids[0])
+            self._store.apply(tr("Paste {name}", name=_named(ids)), lambda _: project, select=ids[0])
         except ProjectError as error:
             why = error.why[:1].upper() + error.why[1:]
             return tr("Nothing to paste: {why}.", why=why)

@@ -41,7 +41,7 @@ def _screws(project: Project, frames: Sequence[Frame]) -> list[Supply]:
     for length, count in sorted(counts.items()):
         name = sold_name(length, unit) or show_length(length, unit)
         size = f"{thick} x {name}" if thick else decimal(f"{project.screw.diameter:g}") + f" x {name}"
-        found.append(Supply(tr("screw {size}", size=size), count, "piece", basis))
+        found.append(Supply(tr("screw {size}", size=size), count, "piece", basis, "wall screw"))
     return found
 
 
@@ -65,13 +65,13 @@ def _locks(project: Project, frames: Sequence[Frame]) -> list[Supply]:
         )
         if what in found:  # sheets hardly thicker: the same screws, for the thickest of them
             before = found[what].quantity
-        found[what] = Supply(what, before + LOCKS * count, "piece", basis)
+        found[what] = Supply(what, before + LOCKS * count, "piece", basis, "lock screw")
     return list(found.values())
 
 
 def is_lock_screw(supply: Supply) -> bool:
     """Is it one that `frame_supplies` says locks a shell on?"""
-    return supply.what.startswith(LOCK_SCREW.partition("{")[0])
+    return supply.kind == "lock screw"
 
 
 def _shell(frame: Frame, project: Project) -> float:

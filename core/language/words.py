@@ -12,9 +12,12 @@ from core.language.read import asked, catalogue
 CODE: Final[str] = asked(LANGUAGE, tuple(LANGUAGES))  # of this process
 POINT: Final[str] = "." if CODE == "en" else ","  # between whole and decimals
 
-NAMES: Final = frozenset(
-    ("id", "id2", "name", "name2", "clean", "stock", "old", "quoted", "file")
-)  # of holes: people's own
+NAMES: Final = frozenset(  # of holes: what people have named
+    (
+        *("id", "id2", "name", "name2", "clean", "stock", "old", "quoted", "file", "shelf", "sheet", "about"),
+        *("called", "self_", "key", "was", "upper", "lower"),
+    )
+)
 _TEXTS: Final[dict[str, str]] = catalogue(CODE)
 _SWAPPED: Final = str.maketrans(".,", ",.")
 

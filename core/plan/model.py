@@ -186,12 +186,13 @@ class Load(Entry, frozen=True):
 
 
 class Supply(Entry, frozen=True):
-    """Something to buy."""
+    """Something to buy. kind: what it is, whatever language it is named in."""
 
     what: str
     quantity: float
     unit: str
     basis: str
+    kind: Literal["sheet", "wall screw", "lock screw", ""] = ""
 
 
 Scalar = float | int | str | bool | list[float] | list[str] | None

@@ -186,6 +186,6 @@ def supplies_of(project: Project, sheets: Sequence[SheetCut], frames: Sequence[F
     counts: dict[str, int] = {}
     for sheet in sheets:
         counts[sheet.stock.id] = counts.get(sheet.stock.id, 0) + 1
-    found = [Supply(f"sheet {name}", n, "sheet", tr("the layout")) for name, n in counts.items()]
+    found = [Supply(f"sheet {name}", n, "sheet", tr("the layout"), "sheet") for name, n in counts.items()]
     source = (project.frame, project.screw, project.units, project.shelves, frames)
     return (*found, *_NEEDED.get("", source, lambda: frame_supplies(project, frames)))

@@ -18,7 +18,7 @@ from core.supplies import rates
 
 LITRE_OUNCES = 33.814  # fluid ounces, US
 FOOT = 12.0 * INCH_MM
-OWN = ("sheet ", "screw ")  # supplies of the plan that this list says more of
+OWN = ("sheet", "wall screw")  # kinds of supplies of the plan that this list says more of
 
 
 class Purchase(Supply, frozen=True):
@@ -38,7 +38,7 @@ def buying_list(plan: Plan) -> tuple[Purchase, ...]:
     given = [
         Purchase(f"{s.what[:1].upper()}{s.what[1:]}", *_counted(s, unit), s.basis)
         for s in plan.supplies
-        if not s.what.startswith(OWN)
+        if s.kind not in OWN
     ]
     if not plan.panels:
         return (*_sheets(plan), *given)
@@ -93,7 +93,7 @@ def _sheets(plan: Plan) -> Iterator[Purchase]:
             count = used[stock.id]
             basis = tr("the plan lays everything on {count} of them", count=count)
             yield Purchase(
-                _sheet_words(stock, unit), float(count), "sheets" if count > 1 else "sheet", basis, stock.price
+                _sheet_words(stock, unit), float(count), "sheets" if count > 1 else "sheet", basis, price=stock.price
             )
 
 
