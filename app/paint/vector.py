@@ -4,12 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QLineF, QPointF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
-
-from app.paint.glyphs import paint_font
+from app.paint.ink import Ink
 from core.drawing.fit import View
-from core.drawing.flat import Flat, Words
 from core.drawing.flatten import flatten
 from core.drawing.hatch import hatch_lines
 from core.drawing.model import Area, Drawing, Layer, Line, Point
@@ -19,94 +15,74 @@ CLEAR = 0.6  # points kept clear round words
 OPAQUE = ("bench", "work", "kept", "fallen", "packer", "saw", "guide")  # hide what they lie on: the bench at a step
 
 
-def paint_on_paper(painter: QPainter, drawing: Drawing, view: View) -> None:
-    """Paint a drawing; hatches are lines and words are text that can be searched and copied."""
-    flat = flatten(drawing, view.point, plain=view.plain)
-    areas: dict[Layer, list[Area]] = {}
-    for area in flat.areas:
-        areas.setdefault(area.layer, []).append(area)
-    lines: dict[Layer, list[Line]] = {}
-    for line in flat.lines:
-        lines.setdefault(line.layer, []).append(line)
-    painter.save()
-    painter.translate(view.x, view.y)
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    used = [layer for layer in LAYERS if layer in areas or layer in lines]
-    for layer in used:
-        if layer not in OPAQUE:
-            _paint_hatch(painter, areas.get(layer, []), STYLES[layer], view)
-    for layer in used:
-        if layer in OPAQUE:
-            _paint_white(painter, areas.get(layer, []), view)
-            _paint_hatch(painter, areas.get(layer, []), STYLES[layer], view)
-        _paint_ink(painter, areas.get(layer, []), lines.get(layer, []), STYLES[layer], view)
-    _paint_words(painter, flat, view)
-    painter.restore()
+def paint_on_paper(ink: Ink, drawing: Drawing, view: View) -> None:
+    """Paint a drawing; hatches are lines and words are text that can be searched and copied.
+
+    view: in the ink's units.
+    """
+    _Painted(ink, drawing, view).paint()
 
 
-def _paint_hatch(painter: QPainter, areas: list[Area], style: LayerStyle, view: View) -> None:
-    if style.hatch is None or not areas:
-        return
-    segments = [s for area in areas for s in hatch_lines(area.points, style.hatch, view.point)]
-    painter.setPen(QPen(QColor("black"), style.hatch.width * view.points))
-    painter.drawLines([QLineF(_pixel(a, view), _pixel(b, view)) for a, b in segments])
+class _Painted:
+    """One drawing at one scale, going onto paper."""
 
+    def __init__(self, ink: Ink, drawing: Drawing, view: View) -> None:
+        self._ink, self._view = ink, view
+        self._flat = flatten(drawing, view.point, plain=view.plain)
+        self._areas: dict[Layer, list[Area]] = {}
+        for area in self._flat.areas:
+            self._areas.setdefault(area.layer, []).append(area)
+        self._lines: dict[Layer, list[Line]] = {}
+        for line in self._flat.lines:
+            self._lines.setdefault(line.layer, []).append(line)
 
-def _paint_white(painter: QPainter, areas: list[Area], view: View) -> None:
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor("white"))
-    for area in areas:
-        painter.drawPolygon(_polygon(area.points, view))
-    painter.setBrush(Qt.BrushStyle.NoBrush)
+    def paint(self) -> None:
+        """All of it, layer by layer, then the words."""
+        used = [layer for layer in LAYERS if layer in self._areas or layer in self._lines]
+        for layer in used:
+            if layer not in OPAQUE:
+                self._hatch(layer)
+        for layer in used:
+            if layer in OPAQUE:
+                self._ink.white(self._shapes(layer))
+                self._hatch(layer)
+            self._outline(layer, STYLES[layer])
+        self._words()
 
+    def _placed(self, points: Iterable[Point]) -> list[Point]:
+        x0, y0, scale = self._view.x, self._view.y, self._view.scale
+        return [(x0 + scale * x, y0 - scale * y) for x, y in points]
 
-def _paint_ink(painter: QPainter, areas: list[Area], lines: list[Line], style: LayerStyle, view: View) -> None:
-    if style.ink is None:
-        _paint_white(painter, areas, view)
-        return
-    pen = QPen(QColor("black"), style.width * view.points)
-    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
-    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-    if style.dash:
-        pen.setDashPattern([length / style.width for length in style.dash])
-    path = QPainterPath()
-    for area in areas:
-        path.addPolygon(_polygon(area.points, view))
-        path.closeSubpath()
-    for line in lines:
-        path.addPolygon(_polygon(line.points, view))
-    if not path.isEmpty():
-        painter.strokePath(path, pen)
+    def _shapes(self, layer: Layer) -> list[list[Point]]:
+        return [self._placed(area.points) for area in self._areas.get(layer, ())]
 
+    def _hatch(self, layer: Layer) -> None:
+        hatch, view = STYLES[layer].hatch, self._view
+        if hatch is None or layer not in self._areas:
+            return
+        x, y, scale = view.x, view.y, view.scale
+        lines = [
+            (x + scale * x0, y - scale * y0, x + scale * x1, y - scale * y1)
+            for area in self._areas[layer]
+            for (x0, y0), (x1, y1) in hatch_lines(area.points, hatch, view.point)
+        ]
+        if lines:
+            self._ink.lines(lines, hatch.width * view.points)
 
-def _paint_words(painter: QPainter, flat: Flat, view: View) -> None:
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor("white"))
-    for words in flat.words:
-        if words.clear:
-            painter.drawPolygon(_polygon(words.corners(flat.point, CLEAR), view))
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(QColor("black"))
-    for words in flat.words:
-        _paint_text(painter, words, view)
+    def _outline(self, layer: Layer, style: LayerStyle) -> None:
+        shapes, points = self._shapes(layer), self._view.points
+        if style.ink is None:
+            self._ink.white(shapes)
+            return
+        runs = [self._placed(line.points) for line in self._lines.get(layer, ())]
+        if shapes or runs:
+            self._ink.outlines(shapes, runs, style.width * points, tuple(length * points for length in style.dash))
 
-
-def _paint_text(painter: QPainter, words: Words, view: View) -> None:
-    painter.setFont(paint_font(words.size * view.points, strong=words.strong))
-    left = 0.0
-    if words.align != "left":
-        left = -painter.fontMetrics().horizontalAdvance(words.text) * (0.5 if words.align == "middle" else 1.0)
-    painter.save()
-    painter.translate(_pixel(words.at, view))
-    if words.angle:
-        painter.rotate(-words.angle)
-    painter.drawText(QPointF(left, 0.0), words.text)
-    painter.restore()
-
-
-def _pixel(place: Point, view: View) -> QPointF:
-    return QPointF(place[0] * view.scale, -place[1] * view.scale)
-
-
-def _polygon(points: Iterable[Point], view: View) -> QPolygonF:
-    return QPolygonF([_pixel(p, view) for p in points])
+    def _words(self) -> None:
+        words, points = self._flat.words, self._view.points
+        cleared = [self._placed(one.corners(self._flat.point, CLEAR)) for one in words if one.clear]
+        if cleared:
+            self._ink.white(cleared)
+        for one in words:
+            (place,) = self._placed((one.at,))
+            self._ink.text(place, one.text, one.size * points, one.strong, one.align, one.angle)

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Final, Literal
+from functools import lru_cache
+from typing import Final
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QGuiApplication, QPainter, QPen
+from PySide6.QtGui import QGuiApplication
 
-from app.paint.glyphs import paint_font
+from app.paint.ink import Ink
 from app.paint.vector import paint_on_paper
 from core.drawing.fit import View
-from core.drawing.measure import text_width
-from core.drawing.model import Drawing
+from core.drawing.measure import text_width, thousandths
+from core.drawing.model import Align, Drawing
 from core.language import tr
 
 RESOLUTION: Final = 1200  # device pixels in an inch
@@ -26,9 +26,6 @@ UNITS: Final = frozenset(
     f"{unit}{end}" for unit in ("mm", "in", "ft", "m", "lb", "kg", "min", "+", "−") for end in ("", ",", ".", ":", ";")
 )
 NUMERIC: Final = '0123456789"+−'  # what a number with or without an inch mark ends on
-BLACK: Final = QColor(0, 0, 0)
-
-Align = Literal["left", "middle", "right"]
 
 _application: list[QGuiApplication] = []  # kept alive once started
 
@@ -42,60 +39,64 @@ def start_gui() -> None:
 class Canvas:
     """Black marks on one page."""
 
-    def __init__(self, painter: QPainter) -> None:
-        self._painter = painter
+    def __init__(self, ink: Ink) -> None:
+        self._ink = ink
+        self._unit = ink.unit
 
     def text(
         self, x: float, y: float, text: str, size: float = BODY, *, strong: bool = False, align: Align = "left"
     ) -> None:
         """Write one line with its baseline at y."""
-        text = tr(text)
-        painter = self._painter
-        painter.setFont(paint_font(size * PIXELS, strong=strong))
-        painter.setPen(BLACK)
-        left = x * PIXELS
-        if align != "left":
-            width = painter.fontMetrics().horizontalAdvance(text)
-            left -= width / 2.0 if align == "middle" else width
-        painter.drawText(QPointF(left, y * PIXELS), text)
+        unit = self._unit
+        self._ink.text((x * unit, y * unit), tr(text), size * unit, strong, align, 0.0)
 
     def line(self, x0: float, y0: float, x1: float, y1: float, width: float = HAIRLINE) -> None:
         """Draw a straight line."""
-        pen = QPen(BLACK, width * PIXELS)
-        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-        self._painter.setPen(pen)
-        self._painter.drawLine(QLineF(x0 * PIXELS, y0 * PIXELS, x1 * PIXELS, y1 * PIXELS))
+        unit = self._unit
+        self._ink.lines([(x0 * unit, y0 * unit, x1 * unit, y1 * unit)], width * unit)
 
     def box(self, x: float, y: float, wide: float, high: float, width: float = HAIRLINE) -> None:
         """Draw an empty rectangle, its upper left corner at x, y."""
-        pen = QPen(BLACK, width * PIXELS)
-        pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
-        self._painter.setPen(pen)
-        self._painter.setBrush(Qt.BrushStyle.NoBrush)
-        self._painter.drawRect(QRectF(x * PIXELS, y * PIXELS, wide * PIXELS, high * PIXELS))
+        unit = self._unit
+        left, top, right, bottom = x * unit, y * unit, (x + wide) * unit, (y + high) * unit
+        corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+        self._ink.outlines((corners,), (), width * unit, ())
 
-    def drawing(self, drawing: Drawing, view: View) -> None:
-        """Draw a drawing; the view is in device pixels of the page."""
-        paint_on_paper(self._painter, drawing, view)
+    def drawing(self, drawing: Drawing, view: View, *, often: bool = False) -> None:
+        """Draw a drawing; the view is in device pixels of the page. often: many pages have the same."""
+        by = self._unit / PIXELS
+        x, y = view.x * by, view.y * by
+        scaled = View(view.scale * by, 0.0 if often else x, 0.0 if often else y, 1.0, view.points * by, view.plain)
+        if often:
+            self._ink.again((drawing, scaled), (x, y), lambda ink: paint_on_paper(ink, drawing, scaled))
+        else:
+            paint_on_paper(self._ink, drawing, scaled)
 
 
 def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> list[str]:
     """A text in lines no wider than `width` points; a word that is wider than a line is broken."""
+    return list(_wrapped(text, size, width, strong))
+
+
+@lru_cache(maxsize=1 << 13)
+def _wrapped(text: str, size: float, width: float, strong: bool) -> tuple[str, ...]:
     lines: list[str] = []
-    current = ""
+    current, wide = "", 0  # and how wide it is, in thousandths of the size
+    blank = thousandths(" ", strong)
     for word in words_of(text):
-        longer = f"{current} {word}".strip()
-        if text_width(longer, size, strong) <= width:
-            current = longer
+        more = thousandths(word, strong)
+        if current and (wide + blank + more) / 1000.0 * size <= width:
+            current, wide = f"{current} {word}", wide + blank + more
             continue
         if current:
             lines.append(current)
-        current = word
-        while text_width(current, size, strong) > width and len(current) > 1:
+        current, wide = word, more
+        while wide / 1000.0 * size > width and len(current) > 1:
             cut = _fitting(current, size, width, strong)
             lines.append(current[:cut])
             current = current[cut:]
-    return [*lines, current] if current or not lines else lines
+            wide = thousandths(current, strong)
+    return (*lines, current) if current or not lines else tuple(lines)
 
 
 def words_of(text: str) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Final
 
 import msgspec
@@ -12,7 +13,7 @@ from app.paper.cardwords import CardWords, Sizes
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.cutsection import draw_cut_section
 from core.drawing.cutstep import bench_at, draw_step
-from core.drawing.fit import LEAST, fit
+from core.drawing.fit import LEAST, View, fit
 from core.drawing.flat import bounds, united
 from core.drawing.model import Area, Box, Drawing, Line
 from core.drawing.seen import picture_box, sides
@@ -69,8 +70,9 @@ class CardPage(msgspec.Struct, frozen=True):
         letters = min(max(self.sizes.body / BODY, 1.0), PICTURE)
         left = frame.left + COLUMN * (frame.right - frame.left) + GAP
         high = self.upper or SECTION * self.room
-        section, bench = draw_cut_section(self.plan, card.number), draw_step(self.plan, card.number, close=True)
-        _place(canvas, section, (left, top, frame.right, top + high), letters)
+        section = _nameless(draw_cut_section(self.plan, card.number))
+        bench = draw_step(self.plan, card.number, close=True)
+        _place(canvas, section, (left, top, frame.right, top + high), letters, often=True)
         start = frame.left if self.upper is not None else left
         _place(canvas, bench, (start, top + high, frame.right, top + self.room), letters)
 
@@ -117,15 +119,31 @@ def _words(canvas: Canvas | None, plan: Plan, card: Card, frame: Frame, sizes: S
     return CardWords(canvas, card, frame.left, width, plan.project.units, sizes)
 
 
-def _place(canvas: Canvas, drawing: Drawing, room: Box, letters: float) -> None:
-    """A drawing in the middle of its room [points], nothing of it outside."""
+def _nameless(drawing: Drawing) -> Drawing:
+    """A drawing without what tells it from others that look the same."""
+    items = tuple(msgspec.structs.replace(item, about="") if isinstance(item, Area) else item for item in drawing.items)
+    return msgspec.structs.replace(drawing, name="", title="", items=items)
+
+
+def _place(canvas: Canvas, drawing: Drawing, room: Box, letters: float, *, often: bool = False) -> None:
+    """A drawing in the middle of its room [points], nothing of it outside. often: many cards have the same."""
     left, top, right, bottom = room
+    fitted = _fitted_often if often else _fitted
+    drawing, view = fitted(drawing, right - left, bottom - top, letters)
+    moved = msgspec.structs.replace(view, x=view.x + left * PIXELS, y=view.y + top * PIXELS)
+    canvas.drawing(drawing, moved, often=often)
+
+
+def _fitted(drawing: Drawing, wide: float, high: float, letters: float) -> tuple[Drawing, View]:
+    """A drawing, its box about all of it, and its view in a room."""
     drawn = [bounds(item.points) for item in drawing.items if isinstance(item, Area | Line)]
     drawing = msgspec.structs.replace(drawing, box=united([drawing.box, *drawn]))
-    wide, high = (right - left) * PIXELS, (bottom - top) * PIXELS
     for size, least in ((letters, LEAST), (1.0, LEAST), (1.0, SMALLEST)):
-        view = fit(drawing, wide, high, pad=2.0 * PIXELS, points=PIXELS * LARGER * size, least=least)
+        points = PIXELS * LARGER * size
+        view = fit(drawing, wide * PIXELS, high * PIXELS, pad=2.0 * PIXELS, points=points, least=least)
         if not view.plain:  # there is room for all that is told beside it: near and far, what falls, which face is up
             break
-    moved = msgspec.structs.replace(view, x=view.x + left * PIXELS, y=view.y + top * PIXELS)
-    canvas.drawing(drawing, moved)
+    return drawing, view
+
+
+_fitted_often = lru_cache(maxsize=256)(_fitted)

@@ -16,6 +16,7 @@ from core.leaves.model import Block, Leaf, Picture, Rows
 GUTTER: Final = 22.0  # points between columns
 UNDER_TITLE: Final = 4.0
 FEW: Final = 0.5  # of a page: so little at the end is set closer, where that brings it onto the page before
+MANY: Final = 12  # pages: of more, letters that are a tenth larger take one more at least
 STEPS: Final = 40  # heights that are tried for columns of one length
 
 
@@ -75,6 +76,8 @@ def _pages(leaf: Leaf, frame: Frame) -> list[list[Placed]]:
         fewer = next((some for some in closer if len(some) < len(pages)), None)
         if fewer is not None:
             return fewer
+    if len(pages) > MANY:
+        return pages
     larger = (_set(leaf, frame, how) for how in LARGER_ONES)
     return next((some for some in larger if len(some) <= len(pages) and _stays(some, frame)), pages)
 
@@ -132,7 +135,9 @@ class _Setter:
             room = self._bottom - self._y
             total = sum(piece.height for piece in pieces)
             least = total / columns
-            heights = [least + (room - least) * step / STEPS for step in range(STEPS)] if least < room else []
+            heights = (
+                [least + (room - least) * step / STEPS for step in range(STEPS)] if least < room and columns > 1 else []
+            )
             for high in (*heights, room):
                 taken, rest = _stacked(pieces, high, columns, full=self._y == self._top and high == room)
                 if not rest:

@@ -49,6 +49,16 @@ class InUnit(Page, Protocol):
         ...
 
 
+def own_size(page: Page) -> tuple[float, float] | None:
+    """The upright paper of a page that has its own; None for all others. [points]"""
+    return page.size if hasattr(type(page), "size") and isinstance(page, Upright) else None
+
+
+def own_unit(page: Page) -> str:
+    """What is said of the lengths of a page that has a unit of its own; '' for all others."""
+    return page.unit if hasattr(type(page), "unit") and isinstance(page, InUnit) else ""
+
+
 class Pages(msgspec.Struct, frozen=True):
     """Pages of one kind. name: what `--pages` calls them, plain words in lower case; make: none where there is nothing.
 

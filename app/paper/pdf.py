@@ -7,15 +7,18 @@ from datetime import date
 from typing import Final
 
 import msgspec
-from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QSizeF
-from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPageSize, QPainter, QPdfWriter
+from PySide6.QtCore import QMarginsF, QSizeF
+from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPageSize, QPainter
 
-from app.paper.canvas import RESOLUTION, Canvas, start_gui
+from app.paint.ink import QtInk
+from app.paper.canvas import PIXELS, Canvas
 from app.paper.frame import PAPERS, Frame, Paper
-from app.paper.page import InUnit, Page, Upright
+from app.paper.page import Page, own_size, own_unit
+from app.paper.pdfink import PdfInk
 from app.paper.plan_set import pages_of
 from core.document.revisions import revision_words
 from core.drawing.measure import clean
+from core.export.pdf_file import PdfFile
 from core.plan.model import Plan
 
 UNIT_WORDS: Final = {"in": "inches", "mm": "millimetres"}
@@ -29,14 +32,11 @@ def pdf_bytes(
     paper: by default letter for inches, A4 for millimetres. day: printed in the title block, by default today.
     names: of the pages wanted (`plan_set.page_names`), by default all.
     """
-    start_gui()
     frame = frame_of(plan, paper, day)
-    pages = pages_of(plan, frame, names)
-    buffer = QBuffer()
-    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    for _ in draw_pages(pdf_writer(buffer, plan), pages, frame):
+    file = pdf_file(plan)
+    for _ in write_pages(file, pages_of(plan, frame, names), frame):
         pass
-    return bytes(buffer.data().data())
+    return file.to_bytes()
 
 
 def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) -> Frame:
@@ -48,22 +48,27 @@ def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) ->
     return Frame(width, height, plan.project.name, day_words, UNIT_WORDS[units], revision)
 
 
-def pdf_writer(buffer: QBuffer, plan: Plan) -> QPdfWriter:
-    """What writes the pages of a plan into an open buffer."""
-    writer = QPdfWriter(buffer)
-    writer.setResolution(RESOLUTION)
-    writer.setTitle(clean(plan.project.name))
-    writer.setCreator("Grainfold")
-    return writer
+def pdf_file(plan: Plan) -> PdfFile:
+    """A file for the pages of a plan."""
+    return PdfFile(clean(plan.project.name), "Grainfold")
+
+
+def write_pages(file: PdfFile, pages: Sequence[Page], frame: Frame) -> Generator[int, None, None]:
+    """Write pages into a file; gives the number of each one when it is written."""
+    for number, page in enumerate(pages, 1):
+        sheet = file.page(*page_size(page, frame))
+        draw_page(Canvas(PdfInk(sheet, file)), page, frame, number, len(pages))
+        file.add(sheet)
+        yield number
 
 
 def draw_pages(device: QPagedPaintDevice, pages: Sequence[Page], frame: Frame) -> Generator[int, None, None]:
-    """Draw pages on a PDF or a printer of `RESOLUTION`; gives the number of each one when it is drawn."""
+    """Draw pages on a printer of `RESOLUTION`; gives the number of each one when it is drawn."""
     if pages:
         device.setPageLayout(_layout(pages[0], frame))
     painter = QPainter(device)
     try:
-        canvas = Canvas(painter)
+        canvas = Canvas(QtInk(painter, PIXELS))
         for number, page in enumerate(pages, 1):
             if number > 1:
                 device.setPageLayout(_layout(page, frame))
@@ -76,20 +81,21 @@ def draw_pages(device: QPagedPaintDevice, pages: Sequence[Page], frame: Frame) -
 
 def draw_page(canvas: Canvas, page: Page, frame: Frame, number: int, count: int) -> None:
     """Draw one page of so many with its edge, title block and check bar; upright ones have none."""
-    if not isinstance(page, Upright):
-        shown = msgspec.structs.replace(frame, unit=page.unit) if isinstance(page, InUnit) else frame
+    if own_size(page) is None:
+        unit = own_unit(page)
+        shown = msgspec.structs.replace(frame, unit=unit) if unit else frame
         shown.draw(canvas, page.title, page.scale_text(frame), number, count)
     page.draw(canvas, frame)
 
 
 def page_size(page: Page, frame: Frame) -> tuple[float, float]:
     """Width and height of a page as it is looked at. [points]"""
-    return page.size if isinstance(page, Upright) else (frame.width, frame.height)
+    return own_size(page) or (frame.width, frame.height)
 
 
 def _layout(page: Page, frame: Frame) -> QPageLayout:
     """Landscape like the frame, or the page's own upright paper."""
-    upright = isinstance(page, Upright)
-    width, height = page.size if isinstance(page, Upright) else (frame.height, frame.width)
+    upright = own_size(page)
+    width, height = upright or (frame.height, frame.width)
     way = QPageLayout.Orientation.Portrait if upright else QPageLayout.Orientation.Landscape
     return QPageLayout(QPageSize(QSizeF(width, height), QPageSize.Unit.Point), way, QMarginsF(0.0, 0.0, 0.0, 0.0))

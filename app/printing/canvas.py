@@ -8,6 +8,7 @@ from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen, QPixmap, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
+from app.paint.ink import QtInk
 from app.paper.canvas import PIXELS, Canvas
 from app.paper.frame import Frame
 from app.paper.page import Page
@@ -106,7 +107,7 @@ class PageCanvas(QWidget):
         painter.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing)
         scale = box.width() / (page_size(page, frame)[0] * PIXELS)
         painter.scale(scale, scale)
-        draw_page(Canvas(painter), page, frame, number, count)
+        draw_page(Canvas(QtInk(painter, PIXELS)), page, frame, number, count)
         painter.end()
         return picture
 

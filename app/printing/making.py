@@ -6,7 +6,7 @@ from collections.abc import Callable, Generator, Iterable
 from typing import Final
 
 import msgspec
-from PySide6.QtCore import QBuffer, QIODevice, QObject, QTimer, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from app.paper.frame import Frame
 from app.paper.page import Page
@@ -88,14 +88,12 @@ class Making(QObject):
         return pages
 
     def _pdf(self, plan: Plan, frame: Frame, names: tuple[str, ...] | None, stop: Stop) -> bytes | None:
-        from app.paper.pdf import draw_pages, pdf_writer
+        from app.paper.pdf import pdf_file, write_pages
 
         pages = self._pages(plan, frame, names, stop)
-        buffer = QBuffer()
-        buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-        writer = pdf_writer(buffer, plan)
-        done = self._drawn(pages, frame, lambda some, edge: draw_pages(writer, some, edge), stop)
-        return bytes(buffer.data().data()) if done is not None else None
+        file = pdf_file(plan)
+        done = self._drawn(pages, frame, lambda some, edge: write_pages(file, some, edge), stop)
+        return file.to_bytes() if done is not None else None
 
     def _drawn(self, pages: list[Page], frame: Frame, drawing: Drawing, stop: Stop) -> bytes | None:
         """Nothing in bytes when all are drawn; None where it was called off."""

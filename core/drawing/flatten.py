@@ -6,6 +6,8 @@ turned or left out. What comes out holds for one scale only: at another, flatten
 
 from __future__ import annotations
 
+import msgspec
+
 from core.drawing.crowd import Crowd
 from core.drawing.dimensions import flat_dimension
 from core.drawing.flat import Flat, Words, bounds, united, written
@@ -51,6 +53,14 @@ def flatten(drawing: Drawing, point: float, *, plain: bool = False) -> Flat:
     words = [placed for placed, group in roomed if group not in broken]
     box = _extent(drawing, beside, free, point)
     return Flat(point, tuple(areas), tuple(lines + beside), tuple(words + free), box)
+
+
+def standing_out(drawing: Drawing) -> Drawing:
+    """The drawing with nothing but what may stand out of its box: its extent is the same, and quickly found."""
+    items = (
+        item for item in drawing.items if not isinstance(item, (Area, Line)) and getattr(item, "room", None) is None
+    )
+    return msgspec.structs.replace(drawing, items=tuple(items))
 
 
 def extent(drawing: Drawing, point: float) -> Box:

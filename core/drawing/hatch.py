@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import ceil, cos, radians, sin
 
 from core.drawing.model import Point
@@ -11,7 +12,8 @@ from core.drawing.style import Hatch
 Segment = tuple[Point, Point]
 
 
-def hatch_lines(points: Sequence[Point], hatch: Hatch, point: float) -> list[Segment]:
+@lru_cache(maxsize=1 << 10)
+def hatch_lines(points: tuple[Point, ...], hatch: Hatch, point: float) -> tuple[Segment, ...]:
     """The lines of one hatch inside one simple polygon.
 
     point: mm of the drawing for a point of the surface.
@@ -21,7 +23,7 @@ def hatch_lines(points: Sequence[Point], hatch: Hatch, point: float) -> list[Seg
     for angle in hatch.angles:
         for offset in (0.0, hatch.pair) if hatch.pair else (0.0,):
             lines += clipped_lines(points, angle, hatch.spacing * point, offset * point)
-    return lines
+    return tuple(lines)
 
 
 def clipped_lines(points: Sequence[Point], angle: float, spacing: float, offset: float = 0.0) -> list[Segment]:

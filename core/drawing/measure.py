@@ -19,15 +19,20 @@ _WIDTHS: Final = {
 
 
 @lru_cache(maxsize=1 << 15)
-def em_width(text: str, strong: bool = False) -> float:
-    """Width of a text as a multiple of its size; kerning is left out, which makes it a little too wide."""
+def thousandths(text: str, strong: bool = False) -> int:
+    """Width of a text in thousandths of its size; kerning is left out, which makes it a little too wide."""
     widths = _WIDTHS[strong]
-    return sum(widths.get(char, OTHER) for char in text) / 1000.0
+    return sum([widths.get(char, OTHER) for char in text])
+
+
+def em_width(text: str, strong: bool = False) -> float:
+    """Width of a text as a multiple of its size."""
+    return thousandths(text, strong) / 1000.0
 
 
 def text_width(text: str, size: float, strong: bool = False) -> float:
     """Width of a text in the unit of `size`."""
-    return em_width(text, strong) * size
+    return thousandths(text, strong) / 1000.0 * size
 
 
 def shorten(text: str, size: float, width: float, strong: bool = False) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from core.document.model import Sheet
 from core.drawing.measure import clean
 from core.geometry.net import Net
@@ -22,8 +24,13 @@ def letter(index: int) -> str:
 
 
 def shelf_letters(plan: Plan) -> dict[str, str]:
-    """The letter of each shelf by its id, in the project's order."""
-    return {shelf.id: letter(i) for i, shelf in enumerate(plan.project.shelves)}
+    """The letter of each shelf by its id, in the project's order. Shared: never change it."""
+    return _letters(tuple(shelf.id for shelf in plan.project.shelves))
+
+
+@lru_cache(maxsize=4)
+def _letters(shelves: tuple[str, ...]) -> dict[str, str]:
+    return {shelf: letter(i) for i, shelf in enumerate(shelves)}
 
 
 def part_name(part_id: str, letters: dict[str, str]) -> str:

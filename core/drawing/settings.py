@@ -13,7 +13,7 @@ from core.plan.model import Plan
 from core.sawing.piece import Axis
 from core.steps.lying import Bench
 from core.steps.section import SIGN, section
-from core.steps.words import step_words
+from core.steps.words import number_in_words
 
 SHARES: Final = (0.17, 0.80)  # along the cut: where the setting and the stick are drawn
 SHORT: Final = 0.05  # of the picture: a shorter line has its number beyond its end
@@ -30,7 +30,7 @@ LEAST: Final = 0.3  # mm: a shorter length is no dimension
 def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
     """The setting, and the gauge stick where there is one."""
     unit, by, step = Unit(plan.project.units), bench.step.set_by, bench.step
-    number = step_words(plan, step).number
+    number, _ = number_in_words(plan, step)
     if by.device != "mark" and not by.on_line:
         cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
         yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, number)

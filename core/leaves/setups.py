@@ -18,7 +18,7 @@ from core.steps.cards import changes_of, facts_of
 from core.steps.model import Step
 from core.steps.rounding import rounding_cost, to_fraction
 from core.steps.steps import steps_of
-from core.steps.words import step_words
+from core.steps.words import number_in_words
 
 COLUMNS: Final = (
     Column(tr("Set-up"), "right"),
@@ -94,7 +94,7 @@ def _settings(plan: Plan, steps: list[Step]) -> str:
     """Like '9: 11-3/8"; 10 to 12: 8-1/2"': cards that follow each other with one number are told together."""
     told = [
         f"{_range(list(cards))}: {number}"
-        for number, cards in groupby(steps, key=lambda step: step_words(plan, step).number)
+        for number, cards in groupby(steps, key=lambda step: number_in_words(plan, step)[0])
     ]
     return "; ".join(told if len(told) <= MOST else [*told[:MOST], tr("and {count} more", count=len(told) - MOST)])
 

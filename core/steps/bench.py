@@ -52,7 +52,7 @@ def passes_of(plan: Plan, groups: list[tuple[Cut, ...]]) -> Iterator[tuple[Pass,
     The dict is the same one every time, changed between passes.
     """
     sheets = {s.id: s for s in plan.sheets}
-    datums = _datums(plan)
+    datums = datums_of(plan)
     bench = {s.id: _lying(whole_sheet(s.id, s.length, s.width), s.id, s.thickness) for s in plan.sheets}
     kerf = plan.project.saw.kerf
     for cuts in groups:
@@ -72,7 +72,7 @@ def _lying(piece: Piece, sheet: str, thickness: float) -> Lying:
     return Lying(piece, sheet, thickness, (a, b) if a >= b else (b, a), piece.show_box())
 
 
-def _datums(plan: Plan) -> dict[tuple[str, Axis], Datum]:
+def datums_of(plan: Plan) -> dict[tuple[str, Axis], Datum]:
     """The edge and the end of each sheet that were trued first; of one with no trim the upper edge and the left end."""
     datums: dict[tuple[str, Axis], Datum] = {}
     for cut in plan.cuts:

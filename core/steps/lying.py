@@ -12,9 +12,9 @@ from functools import lru_cache
 import msgspec
 
 from core.kept import Same
-from core.plan.model import Cut, Plan, Side
+from core.plan.model import Plan, Side
 from core.sawing.piece import Axis, Box, Piece
-from core.steps.bench import Datum, Lying, Pass, pass_cuts, passes_of
+from core.steps.bench import Datum, Lying, Pass, datums_of, pass_cuts, passes_of
 from core.steps.contents import Contents, contents_of
 from core.steps.model import Step
 from core.steps.steps import steps_of
@@ -101,21 +101,31 @@ def _day(key: Same) -> Day:
         return Day((), contents_of(plan))
     sizes = {sheet.id: (sheet.length, sheet.width) for sheet in plan.sheets}
     groups = pass_cuts(plan)
-    datums = _datums(plan, groups)
+    datums = _datums(plan)
     benches = []
+    by_sheet: dict[str, dict[str, Lying]] = {name: {} for name in sizes}
+    fresh: dict[str, Lying] = by_sheet[groups[0][0].sheet]
+    made: list[Piece] = []  # by the pass before
     for step, (work, lying) in zip(steps_of(plan), passes_of(plan, groups), strict=True):
-        packers = set(step.packer.pieces) if step.packer else set[str]()
-        others = tuple(one for one in lying.values() if one.sheet == step.sheet or one.piece.name in packers)
+        fresh.update((piece.name, lying[piece.name]) for piece in made if piece.name in lying)
+        fresh = by_sheet[step.sheet]
+        for piece in work.before:
+            fresh.pop(piece.name, None)
+        made = [piece for pair in work.made for piece in pair if piece is not None]
+        packers = [lying[name] for name in (step.packer.pieces if step.packer else ())]
+        others = (*fresh.values(), *(one for one in packers if one.sheet != step.sheet))
         turn = turn_of(step, *sizes[step.sheet])
         benches.append(Bench(step, work, others, turn, saw.guide_width, saw.guide_length, datums[step.sheet]))
     return Day(tuple(benches), contents_of(plan))
 
 
-def _datums(plan: Plan, groups: list[tuple[Cut, ...]]) -> dict[str, tuple[tuple[Axis, Datum], ...]]:
-    """The trued edge and end of each sheet, as its passes have them."""
+def _datums(plan: Plan) -> dict[str, tuple[tuple[Axis, Datum], ...]]:
+    """The trued edge and end of each sheet, as far as it is cut along or across."""
+    known = datums_of(plan)
     found: dict[str, dict[Axis, Datum]] = {}
-    for work, _ in passes_of(plan, groups):
-        found.setdefault(work.cuts[0].sheet, {})[work.axis] = work.datum
+    for cut in plan.cuts:
+        axis: Axis = "y" if cut.kind == "rip" else "x"
+        found.setdefault(cut.sheet, {})[axis] = known[cut.sheet, axis]
     return {sheet: tuple(datums.items()) for sheet, datums in found.items()}
 
 

@@ -64,7 +64,7 @@ def _names(plan: Plan, abouts: tuple[str, ...]) -> str:
 
 def _name(plan: Plan, about: str) -> str:
     letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {}
-    if any(shelf.id == about for shelf in plan.project.shelves):
+    if "/" not in about:  # a shelf's own id
         return tr("the net {get}", get=letters.get(about, "")).strip()
     shelf, _, part = about.rpartition("/")
     word = tr("{part} end", part=part) if part in ENDS else part_word(part)

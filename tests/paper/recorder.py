@@ -9,7 +9,8 @@ from pathlib import Path
 import msgspec
 from PySide6.QtGui import QImage, QPainter
 
-from app.paper.canvas import PIXELS, Align, Canvas
+from app.paint.ink import QtInk
+from app.paper.canvas import PIXELS, Canvas
 from app.paper.frame import Frame
 from app.paper.page import Page
 from app.paper.pdf import draw_page
@@ -18,7 +19,7 @@ from core.document.model import Units
 from core.drawing.fit import View
 from core.drawing.flatten import flatten
 from core.drawing.measure import text_width
-from core.drawing.model import Drawing
+from core.drawing.model import Align, Drawing
 from core.plan.make import make_plan
 from core.plan.model import Plan
 
@@ -41,7 +42,8 @@ class Recorder(Canvas):
 
     def __init__(self) -> None:
         self._image = QImage(2, 2, QImage.Format.Format_RGB32)
-        super().__init__(QPainter(self._image))
+        self._painter = QPainter(self._image)
+        super().__init__(QtInk(self._painter, 1.0))
         self.words: list[Written] = []
         self.ends: list[tuple[float, float]] = []
         self.plain: list[str] = []  # names of drawings without what stands beside them
@@ -64,7 +66,7 @@ class Recorder(Canvas):
     def box(self, x: float, y: float, wide: float, high: float, width: float = 0.4) -> None:
         self.ends += [(x, y), (x + wide, y + high)]
 
-    def drawing(self, drawing: Drawing, view: View) -> None:
+    def drawing(self, drawing: Drawing, view: View, *, often: bool = False) -> None:
         flat = flatten(drawing, view.point, plain=view.plain)
         self.plain += [drawing.name] * view.plain
         for words in flat.words:

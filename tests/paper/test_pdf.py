@@ -108,7 +108,8 @@ def test_only_black_and_white(pages: list[Page], trouble: list[Page]) -> None:
     for page in [*pages, *trouble]:
         for thing in page.chars + page.lines + page.curves + page.rects:
             for name in ("stroking_color", "non_stroking_color"):
-                shades |= {float(value) for value in thing[name] or ()}
+                colour = thing[name]
+                shades |= {float(value) for value in (colour if isinstance(colour, tuple) else (colour or 0.0,))}
     assert shades <= {0.0, 1.0}
 
 
