@@ -12,6 +12,7 @@ from app.theme import Theme
 from app.theme.icons import BESIDE, SIZE, icon
 
 UNDRAWN: Final = frozenset({"before", "after", "first", "back", "next", "last"})  # their words are arrows already
+ARROWS: Final = frozenset("«‹›»")
 
 
 class Tool(QPushButton):
@@ -19,7 +20,7 @@ class Tool(QPushButton):
 
     def __init__(self, name: str, words: str, theme: Theme, parent: QWidget) -> None:
         super().__init__(words, parent)
-        self.setProperty("look", "quiet")
+        self.setProperty("look", "arrow" if words in ARROWS else "quiet")
         self.setIconSize(QSize(SIZE, SIZE))
         self._theme = theme
         self._icon = QIcon()

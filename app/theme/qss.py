@@ -63,6 +63,9 @@ QPushButton[look="line"]:focus { border: 2px solid $chalk; padding: 0px 7px; }
 QPushButton[look="quiet"] { color: $chalk; padding: 0px 6px; }
 QPushButton[look="quiet"]:disabled { color: $soft; }
 QPushButton[look="quiet"]:focus { border: 2px solid $chalk; padding: 0px 5px; }
+QPushButton[look="arrow"] { color: $chalk; padding: 0px 6px; font-size: ${lead}px; font-weight: 600; }
+QPushButton[look="arrow"]:disabled { color: $soft; }
+QPushButton[look="arrow"]:focus { border: 2px solid $chalk; padding: 0px 5px; }
 QPushButton[look="pill"] { border: 1px solid $chalk; border-radius: 14px; color: $chalk; background: $paper;
   padding: 0px 14px; min-height: 26px; }
 QPushButton[look="pill"]:hover { background: $chalk_wash; }

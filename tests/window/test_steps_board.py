@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import msgspec
 import pytest
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, Qt
 from PySide6.QtWidgets import QLabel, QListWidget, QPushButton
 from pytestqt.qtbot import QtBot
 
@@ -19,6 +19,7 @@ from core.drawing.cutstep import lay_out
 from core.plan.make import make_plan
 from core.steps.steps import steps_of
 from tests.window.conftest import Find
+from tests.window.fit_child import contrast
 
 Click = Callable[[str], None]
 Key = Qt.Key
@@ -285,3 +286,19 @@ def draw(*of: object) -> object:
 def test_it_has_a_button_in_the_sheets_heading_and_a_row_in_the_menu(window: Window) -> None:
     assert window.sheet.findChild(QPushButton, "sheet_steps") is not None
     assert window.actions_["cut_steps"] in window.top_bar.boards_menu.actions()
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_arrows_can_be_read_as_they_are_painted(window: Window, qtbot: QtBot, theme: str) -> None:
+    """WCAG 2.2, 1.4.3: 4.5 : 1, of the pixels at scale 1, where thin strokes never reach their own colour."""
+    window.theme.set_mode(theme)
+    window.actions_["cut_steps"].trigger()
+    board = window.guests.get("cut_steps")
+    assert isinstance(board, StepsBoard)
+    board.go(3)
+    picture = window.grab()
+    for name in ("first", "back", "next", "last"):
+        button = board.findChild(QPushButton, f"steps_{name}")
+        assert button is not None
+        box = QRect(button.mapTo(window, QPoint(0, 0)), button.size()).adjusted(3, 3, -3, -3)
+        assert contrast(picture.toImage(), box) >= 4.5, name
