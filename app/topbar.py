@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QMenu, QPushButton, Q
 
 from app.actions import GUESTS, ActionButton, Actions
 from app.rule.choices import Segments
+from app.rule.edits import in_units
 from app.rule.fields import NameField
 from app.rule.several import STARTERS
 from app.store import Store
@@ -152,8 +153,7 @@ class TopBar(QWidget):
         return ""
 
     def _pick_units(self, key: str) -> None:
-        units = "in" if key == "in" else "mm"
-        self._store.apply(tr("Units"), lambda p: msgspec.structs.replace(p, units=units))
+        self._store.apply(tr("Units"), lambda p: in_units(p, key))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)

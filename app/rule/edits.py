@@ -29,6 +29,22 @@ def new_project(units: str) -> Project:
     return Project((sheet,), (), name=tr("New project"), units="mm")
 
 
+def in_units(project: Project, units: str) -> Project:
+    """Shown in these units. While no shelf is drawn, a sheet and a wall nobody has changed become those sold there."""
+    changed = msgspec.structs.replace(project, units="in" if units == "in" else "mm")
+    if project.shelves:
+        return changed
+    old, new = new_project(project.units), new_project(units)
+    sheets = tuple(
+        msgspec.structs.replace(new.sheets[0], id=sheet.id)
+        if sheet == msgspec.structs.replace(old.sheets[0], id=sheet.id)
+        else sheet
+        for sheet in project.sheets
+    )
+    wall = new.wall if project.wall == old.wall else project.wall
+    return msgspec.structs.replace(changed, sheets=sheets, wall=wall)
+
+
 def free_name(wanted: str, taken: set[str]) -> str:
     """`wanted`, or `wanted 2`, `wanted 3`, …: the first that is not taken. A number at its end is counted on."""
     stem, _, tail = wanted.rpartition(" ")
@@ -60,12 +76,16 @@ def free_mount(project: Project, length: float, near: Mount | None = None) -> Mo
     return None
 
 
-def add_shelf(project: Project) -> tuple[Project, str]:
-    """A shelf of a common size at the end; returns the project and the new id."""
+def add_shelf(project: Project, like: Shelf | None = None) -> tuple[Project, str]:
+    """A shelf at the end, of the size and ends of another or a common one; returns the project and the new id."""
     inch = project.units == "in"
     length, depth, height = (48 * INCH_MM, 8 * INCH_MM, 2.5 * INCH_MM) if inch else (1200.0, 200.0, 64.0)
     name = free_name(tr("shelf"), {shelf.id for shelf in project.shelves})
-    shelf = Shelf(name, length, depth, height, mount=free_mount(project, length))
+    if like is not None:
+        shelf = Shelf(name, like.length, like.depth, like.height, left=like.left, right=like.right)
+    else:
+        shelf = Shelf(name, length, depth, height)
+    shelf = msgspec.structs.replace(shelf, mount=free_mount(project, shelf.length))
     return msgspec.structs.replace(project, shelves=(*project.shelves, shelf)), name
 
 

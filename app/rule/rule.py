@@ -126,8 +126,8 @@ class Rule(QWidget):
             self.update()
 
     def add_shelf(self) -> None:
-        """One more shelf, selected."""
-        project, name = edits.add_shelf(self._store.project)
+        """One more shelf like the one selected, selected itself."""
+        project, name = edits.add_shelf(self._store.project, self._store.shelf)
         self._store.apply(tr("Add {name}", name=name), lambda _: project, select=name)
         self._shelf.begin()
 

@@ -49,7 +49,7 @@ class WallSection(BoundSection):
         self.number("run_out", tr("Out of level"), LENGTH, tip)
         tip = tr("Gaps behind a straightedge on the line, as place: gap; place: gap; from the left edge.")
         self._text("bow", tr("Bow"), tip, lambda: bow_text(self._wall.value.bow, store.unit), _bow)
-        tip = tr("Widths at the back; in the middle; at the front, {} the shelf. Empty: no alcove.")
+        tip = tr("One width, or three: at the back; in the middle; at the front, {} the shelf. Empty: no alcove.")
         self._text("over", tr("Alcove, over"), tip.format(tr("over")), lambda: self._widths("top"), self._over)
         self._text("under", tr("Alcove, under"), tip.format(tr("under")), lambda: self._widths("bottom"), self._under)
         self._keep_outs = KeepOutRows(self, self._wall, theme)

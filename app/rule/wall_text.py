@@ -2,7 +2,7 @@
 
 studs   16; 32; 48                 centre lines from the left
 bow     12: 3/8; 24: 1/4           place from the left: gap behind the straightedge
-widths  44; 44-1/8; 44-1/4         an alcove at the back, in the middle, at the front
+widths  44; 44-1/8; 44-1/4         an alcove at the back, in the middle, at the front; one width: the same at all three
 """
 
 from __future__ import annotations
@@ -43,16 +43,22 @@ def read_bow(text: str, unit: Unit) -> tuple[tuple[float, float], ...]:
 
 
 def widths_text(widths: Triple | None, unit: Unit) -> str:
-    """Three widths in one line; nothing for none."""
-    return "; ".join(show_exact(width, unit) for width in widths or ())
+    """Three widths in one line, one where they are alike; nothing for none."""
+    alike = widths is not None and len(set(widths)) == 1
+    return "; ".join(show_exact(width, unit) for width in (widths or ())[: 1 if alike else None])
 
 
 def read_widths(text: str, unit: Unit) -> Triple | None:
-    """Back, middle and front; None for nothing. Raises ValueError with one sentence. [mm]"""
+    """Back, middle and front, from one width that is the same at all; None for nothing. [mm]
+
+    Raises ValueError with one sentence.
+    """
     parts = _parts(text)
     if not parts:
         return None
+    if len(parts) == 1:
+        parts *= 3
     if len(parts) != 3:
-        raise ValueError(f"type three widths with ; between them: back, middle, front; there are {len(parts)}")
+        raise ValueError(f"type one width, or three with ; between them: back, middle, front; there are {len(parts)}")
     back, middle, front = (parse_length(part, unit) for part in parts)
     return back, middle, front

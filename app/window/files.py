@@ -35,6 +35,7 @@ class Files:
         self._line = line
         self._preferences = preferences
         self._window = window
+        self.begun: Callable[[], None] = lambda: None  # called once a new project is there
         self.disk = Disk()
         self.keeper = Keeper(store, window)
         self.keeper.trouble.connect(self._tell_trouble)
@@ -75,6 +76,7 @@ class Files:
     def _begin_new(self) -> None:
         self._line.clear_message()
         self._begin(new_project(self._store.document.units))
+        self.begun()
 
     def _begin(self, project: Project, path: Path | None = None, data: bytes = b"") -> None:
         """This is the document now."""

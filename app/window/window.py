@@ -87,6 +87,7 @@ class Window(QWidget):
         self._build()
         self.measuring = Measuring(self.store, self.line, self.rule)
         self._connect_store()
+        self.files.begun = self._show_boards
         connect_actions(self)
         self._refresh_plan()
         self._refresh_state()
@@ -257,6 +258,11 @@ class Window(QWidget):
                 self.boards.close_guest(place)
         self.guests.check()
 
+    def _show_boards(self) -> None:
+        """Wall, fold and sheet, each in its place: what a new project begins on."""
+        self.guests.toggle("help", False)
+        self.boards.fill("")
+
     def begin_guide(self) -> None:
         """The first steps."""
         if self._guide is None:
@@ -265,8 +271,7 @@ class Window(QWidget):
             parts = (self.wall, self.fold, self.sheet, self.line, self.top_bar)
             self._guide = Guide(self.theme, parts, self)
             self._guide.ended.connect(self._end_guide)
-        self.guests.toggle("help", False)
-        self.boards.fill("")
+        self._show_boards()
         self._guide.begin()
 
     def _end_guide(self) -> None:

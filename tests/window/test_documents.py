@@ -153,6 +153,15 @@ def test_a_new_project_asks_first_when_there_are_changes(window: Window, enter: 
     assert not window.store.unsaved
 
 
+def test_a_new_project_begins_on_the_three_boards(window: Window, find: Find, click: Click) -> None:
+    click("button_pages")
+    assert window.boards.filled == "sheet"
+    click("button_new")
+    assert find("board_sheet").isVisible()
+    assert window.boards.filled == ""
+    assert not window.actions_["pages"].isChecked()
+
+
 def test_a_whole_job_from_a_new_project(
     window: Window, find: Find, enter: Enter, click: Click, choose: Callable[[Path], None], tmp_path: Path
 ) -> None:

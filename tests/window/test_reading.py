@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -65,6 +66,29 @@ def test_a_new_project_with_added_shelves_can_be_built(units: str) -> None:
     tops = [shelf.mount.top for shelf in project.shelves if shelf.mount]
     assert len(set(tops)) == 3
     assert not make_plan(Project(project.sheets, project.shelves[:2], units=project.units)).errors
+
+
+@pytest.mark.parametrize(("one", "other"), [("in", "mm"), ("mm", "in")])
+def test_what_nobody_has_changed_is_as_it_is_sold_in_the_other_units(one: str, other: str) -> None:
+    fresh = edits.new_project(one)
+    assert edits.in_units(fresh, other) == edits.new_project(other)
+    own = msgspec.structs.replace(fresh, sheets=(msgspec.structs.replace(fresh.sheets[0], length=2000.0),))
+    assert edits.in_units(own, other).sheets == own.sheets
+    assert edits.in_units(own, other).wall == edits.new_project(other).wall
+    drawn, _ = edits.add_shelf(fresh)
+    assert edits.in_units(drawn, other) == msgspec.structs.replace(drawn, units=edits.new_project(other).units)
+
+
+def test_one_more_shelf_is_like_another() -> None:
+    project, _ = edits.add_shelf(edits.new_project("mm"))
+    first = msgspec.structs.replace(project.shelves[0], length=1100.0, height=60.0, left="open")
+    project = msgspec.structs.replace(project, shelves=(first,))
+    second = edits.add_shelf(project, first)[0].shelves[1]
+    assert (second.length, second.depth, second.height) == (1100.0, first.depth, 60.0)
+    assert (second.left, second.right) == ("open", first.right)
+    assert second.mount is not None
+    assert first.mount is not None
+    assert second.mount.top != first.mount.top
 
 
 def test_a_wall_that_is_full_leaves_the_next_shelf_off_it() -> None:

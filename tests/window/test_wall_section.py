@@ -33,6 +33,12 @@ def test_what_is_measured_reads_back_the_same(readings: list[tuple[float, float]
     assert read_widths(widths_text(None, unit), unit) is None
 
 
+@pytest.mark.parametrize("unit", Unit)
+def test_an_alcove_as_wide_everywhere_is_one_width(unit: Unit) -> None:
+    assert read_widths("1124 mm", unit) == (1124.0, 1124.0, 1124.0)
+    assert ";" not in widths_text((1124.0, 1124.0, 1124.0), unit)
+
+
 def wall(window: Window) -> Wall:
     return window.store.project.wall
 
@@ -78,7 +84,7 @@ def test_studs_as_noted_start_as_the_even_ones(window: Window, click: Click, ent
     [
         ("wall_bow", "12 3/8", "place: gap"),
         ("wall_bow", "12: -1", "at least 0"),
-        ("wall_over", "44; 45", "three widths"),
+        ("wall_over", "44; 45", "or three"),
         ("wall_tile", "-1", "at least 0"),
     ],
 )
