@@ -8,6 +8,7 @@ import venv
 
 from app.setup import lock, pip
 from app.setup.environment import Environment
+from app.setup.speech import tr
 
 
 def say(text: str) -> None:
@@ -28,19 +29,19 @@ def make(environment: Environment, *, tests: bool) -> None:
 
     Waits while another process does the same. Raises SetupError or OSError, and leaves nothing half-made.
     """
-    with lock.held(environment.folder + ".lock", lambda: say("Another start is setting up: waiting for it.")):
+    with lock.held(environment.folder + ".lock", lambda: say(tr("Another start is setting up: waiting for it."))):
         if not environment.holds("app"):
             _make_anew(environment)
         if tests and not environment.holds("tests"):
             environment.unmark("tests")
-            _install(environment, "tests", "Adding the packages of the tests to .venv.")
+            _install(environment, "tests", tr("Adding the packages of the tests to .venv."))
 
 
 def _make_anew(environment: Environment) -> None:
     _remove(environment.folder)
     try:
         venv.EnvBuilder(symlinks=os.name != "nt", with_pip=False).create(environment.folder)
-        _install(environment, "app", "Setting up Grainfold's packages in .venv: once, later starts are quick.")
+        _install(environment, "app", tr("Setting up Grainfold's packages in .venv: once, later starts are quick."))
     except BaseException:
         shutil.rmtree(environment.folder, ignore_errors=True)
         raise
@@ -52,7 +53,7 @@ def _install(environment: Environment, layer: str, heading: str) -> None:
     asked = [*requirements(environment, layer)]
     pip.install(environment.python, asked, environment.constraints(layer), lambda text: say(f"  {text}"))
     environment.mark(layer)
-    say(f"Done in {time.monotonic() - began:.0f} s.")
+    say(tr("Done in {seconds} s.", seconds=round(time.monotonic() - began)))
 
 
 def _remove(folder: str) -> None:

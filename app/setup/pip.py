@@ -12,6 +12,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 
 from app.setup.problems import DISK_FULL, NOT_WRITABLE, SetupError
+from app.setup.speech import tr
 
 NO_PIP = "Grainfold needs pip for its first start, and this Python has none: install pip (on Debian: python3-pip)."
 OLD_PIP = "Grainfold needs pip 22.3 or newer for its first start: upgrade pip."
@@ -48,7 +49,7 @@ def find() -> list[str]:
     for command in _candidates():
         if subprocess.run([*command, "--version"], capture_output=True, check=False).returncode == 0:
             return command
-    raise SetupError(NO_PIP)
+    raise SetupError(tr(NO_PIP))
 
 
 def _surroundings() -> dict[str, str]:
@@ -92,15 +93,16 @@ def install(python: str, requirements: Iterable[str], constraints: Iterable[str]
 def explain(output: str, folder: str) -> str:
     """The sentence for a pip that failed with `output` while installing for the project in `folder`."""
     if "No space left on device" in output or "Disk quota exceeded" in output:
-        return DISK_FULL.format(folder=folder)
+        return tr(DISK_FULL, folder=folder)
     if "Read-only file system" in output or "Permission denied" in output:
-        return NOT_WRITABLE.format(folder=folder)
+        return tr(NOT_WRITABLE, folder=folder)
     if "no such option: --python" in output:
-        return OLD_PIP
+        return tr(OLD_PIP)
     if any(sign in output for sign in NETWORK_SIGNS):
-        return NO_NETWORK
+        return tr(NO_NETWORK)
     if missing := re.search(r"(?:No matching distribution found for|Cannot install) (\S+)", output):
         python = f"{sys.version_info[0]}.{sys.version_info[1]}"
-        return NO_PACKAGE.format(name=missing[1], python=python)
-    complaints = [line.strip() for line in output.splitlines() if line.startswith("ERROR:")] or ["no reason given"]
-    return f"pip could not install Grainfold's packages: {complaints[-1].removeprefix('ERROR: ').rstrip('.')}."
+        return tr(NO_PACKAGE, name=missing[1], python=python)
+    complaints = [line.strip() for line in output.splitlines() if line.startswith("ERROR:")] or [tr("no reason given")]
+    why = complaints[-1].removeprefix("ERROR: ").rstrip(".")
+    return tr("pip could not install Grainfold's packages: {why}.", why=why)

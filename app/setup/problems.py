@@ -2,6 +2,8 @@
 
 import errno
 
+from app.setup.speech import tr
+
 DISK_FULL = "The disk is full: Grainfold needs about 500 MB for its packages in {folder} (1 GB with the tests')."
 NOT_WRITABLE = "Grainfold cannot write in {folder}: allow it to, or copy the project to a folder of yours."
 
@@ -13,7 +15,7 @@ class SetupError(Exception):
 def explain(error: OSError, folder: str) -> str:
     """The sentence for an error of the file system met while setting up in `folder`."""
     if error.errno in (errno.ENOSPC, getattr(errno, "EDQUOT", None)):
-        return DISK_FULL.format(folder=folder)
+        return tr(DISK_FULL, folder=folder)
     if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
-        return NOT_WRITABLE.format(folder=folder)
-    return f"Setting up Grainfold in {folder} failed: {error}."
+        return tr(NOT_WRITABLE, folder=folder)
+    return tr("Setting up Grainfold in {folder} failed: {error}.", folder=folder, error=error)

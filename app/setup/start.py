@@ -2,8 +2,10 @@
 
 import sys
 
+from app.setup import speech
 from app.setup.environment import Environment
 from app.setup.problems import SetupError, explain
+from app.setup.speech import tr
 
 
 def start_app(arguments: list[str]) -> int:
@@ -19,6 +21,7 @@ def start_app(arguments: list[str]) -> int:
     if not environment.holds("app"):
         from app.cli import parse
 
+        speech.speak(arguments)
         parse(arguments)  # a usage error or --help should not wait for a set-up
     return go_on(environment, ["-m", "app", *arguments], tests=False)
 
@@ -37,7 +40,7 @@ def go_on(environment: Environment, arguments: list[str], *, tests: bool) -> int
 
         return child.run([environment.python, *arguments])
     except KeyboardInterrupt:
-        sys.stderr.write("Stopped before the set-up was done; the next start begins it anew.\n")
+        sys.stderr.write(tr("Stopped before the set-up was done; the next start begins it anew.") + "\n")
         return 130
     except SetupError as error:
         sys.stderr.write(f"{error}\n")
