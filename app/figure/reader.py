@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from queue import SimpleQueue
-from threading import Event, Thread
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Signal
 
-from app.fold.collecting import no_collecting
 from app.fold.faces import FaceKey, Faces, Wish, face_key, face_picture
 from app.fold.levels import Bytes, halved
 from app.pictures import Pictures
-from core.face import StoppedError, fine_size
+from app.working import Stop, Tell, Working
+from core.face import fine_size
 from core.figure.better import Better, better_places
 from core.figure.match import SeamFigure, measured
 from core.figure.places import SeamPlace, seam_places
 from core.figure.strips import both_sides
 from core.plan.model import Plan
-
-LOOK_MS: Final = 20
 
 
 class Strip(NamedTuple):
@@ -46,40 +41,37 @@ class Reader(QObject):
         super().__init__(parent)
         self._pictures = pictures
         self._faces = Faces(self)
-        self._stop: Event | None = None
-        self._said: SimpleQueue[object] = SimpleQueue()
-        self._look = QTimer(self, interval=LOOK_MS)
-        self._look.timeout.connect(self._see)
+        self._working = Working(self)
+        self._working.told.connect(self._hear)
+        self._working.done.connect(self._end)
+        self._working.failed.connect(self._fail)
 
     @property
     def is_busy(self) -> bool:
         """Is anything being worked out?"""
-        return self._stop is not None
+        return self._working.is_busy
 
     def measure(self, plan: Plan, shelf: str) -> None:
         """Measure the seams of a shelf."""
         places = seam_places(plan, shelf)
         keys = self._keys(plan, {place.sheet for place in places})
-        self._begin(lambda stop, tell: tell(_strips(places, _made(keys, stop))))
+        self._working.ask(lambda stop, tell: tell(_strips(places, _made(keys, stop))))
 
     def search(self, plan: Plan, shelf: str) -> None:
         """Look for a better place for a shelf."""
         home = {net.sheet for net in plan.nets if net.shelf == shelf and net.panel is None}
         keys = self._keys(plan, home)
 
-        def job(stop: Callable[[], bool], tell: Callable[[object], None]) -> None:
+        def job(stop: Stop, tell: Tell) -> None:
             for fine in _made(keys, stop).values():
                 for found in better_places(plan, shelf, halved(halved(fine[1])), fine[1], stop):
                     tell(found)
 
-        self._begin(job)
+        self._working.ask(job)
 
     def cancel(self) -> None:
         """Give it up."""
-        if self._stop is not None:
-            self._stop.set()
-            self._stop = None
-            self._look.stop()
+        self._working.cancel()
 
     def _keys(self, plan: Plan, sheets: set[str]) -> dict[str, tuple[FaceKey, Bytes | None]]:
         """The faces of sheets, with those that are there already."""
@@ -91,41 +83,20 @@ class Reader(QObject):
                 found[sheet.id] = (key, levels[0] if levels is not None else None)
         return found
 
-    def _begin(self, job: Callable[[Callable[[], bool], Callable[[object], None]], None]) -> None:
-        self.cancel()
-        self._stop, self._said = Event(), SimpleQueue()
-        Thread(target=_work, args=(job, self._stop, self._said), name="figure", daemon=True).start()
-        self._look.start()
+    def _hear(self, said: object) -> None:
+        if isinstance(said, Better):
+            self.better.emit(said)
+        else:
+            self.read.emit(said)
 
-    def _see(self) -> None:
-        while not self._said.empty() and self._stop is not None:
-            said = self._said.get()
-            if isinstance(said, Better):
-                self.better.emit(said)
-            elif isinstance(said, list):
-                self.read.emit(said)
-            elif said is None:
-                self.cancel()
-                self.done.emit()
-            elif isinstance(said, BaseException):
-                self.cancel()
-                raise said
+    def _end(self, _nothing: object) -> None:
+        self.done.emit()
+
+    def _fail(self, error: BaseException) -> None:
+        raise error
 
 
-def _work(
-    job: Callable[[Callable[[], bool], Callable[[object], None]], None], stop: Event, said: SimpleQueue[object]
-) -> None:
-    try:
-        with no_collecting():
-            job(stop.is_set, said.put)
-        said.put(None)
-    except StoppedError:
-        return
-    except BaseException as error:  # raised again where it can be told
-        said.put(error)
-
-
-def _made(keys: dict[str, tuple[FaceKey, Bytes | None]], stop: Callable[[], bool]) -> dict[str, tuple[FaceKey, Bytes]]:
+def _made(keys: dict[str, tuple[FaceKey, Bytes | None]], stop: Stop) -> dict[str, tuple[FaceKey, Bytes]]:
     found = {}
     for sheet, (key, face) in keys.items():
         made = face if face is not None else face_picture(key, fine_size(key.length, key.width), stop)

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable
-from queue import SimpleQueue
-from threading import Event, Thread
+from functools import partial
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Signal
 
-from app.fold.collecting import no_collecting
 from app.pictures import remember
+from app.working import Stop, Tell, Working
+from core.face import StoppedError
 from core.language import tr
 from core.photo.errors import PhotoError
 from core.photo.homography import Quad
@@ -19,7 +18,6 @@ from core.photo.homography import Quad
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-LOOK_MS: Final = 15
 LEAST_LEVEL: Final = 700  # pixels: no smaller board is worth a picture of its own
 WANTED: Final = 3000  # pixels of the longer side: what corners are placed on
 
@@ -45,9 +43,6 @@ class Picture(NamedTuple):
     found: bool  # whether the sheet stood out from its ground
 
 
-Said = SimpleQueue[str | Picture | BaseException]
-
-
 class Opening(QObject):
     """One picture at a time. `opened` carries a `Picture`, `failed` why not, `told` what is being done."""
 
@@ -57,76 +52,57 @@ class Opening(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._stop: Event | None = None
-        self._said: Said = SimpleQueue()
-        self._look = QTimer(self, interval=LOOK_MS)
-        self._look.timeout.connect(self._see)
+        self._working = Working(self)
+        self._working.told.connect(self._tell)
+        self._working.done.connect(self.opened)
+        self._working.failed.connect(self._fail)
 
     @property
     def is_busy(self) -> bool:
         """Is a picture being opened?"""
-        return self._stop is not None
+        return self._working.is_busy
 
     def ask(self, source: Source, *, find: bool = True) -> None:
         """Open this one; an earlier one is given up. find: look for the sheet on it."""
-        self.cancel()
-        self._stop, self._said = Event(), SimpleQueue()
-        job = (source, find, self._stop, self._said)
-        Thread(target=_open, args=job, name="picture", daemon=True).start()
-        self._look.start()
+        self._working.ask(partial(_picture, source, find))
 
     def cancel(self) -> None:
         """Give it up; nothing will come of it."""
-        if self._stop is not None:
-            self._stop.set()
-            self._stop = None
-            self._look.stop()
+        self._working.cancel()
 
-    def _see(self) -> None:
-        while not self._said.empty() and self._stop is not None:
-            said = self._said.get()
-            if isinstance(said, str):
-                self.told.emit(said)
-                continue
-            self.cancel()
-            if isinstance(said, Picture):
-                self.opened.emit(said)
-            elif isinstance(said, PhotoError):
-                self.failed.emit(str(said))
-            else:
-                raise said
+    def _tell(self, words: object) -> None:
+        self.told.emit(str(words))
+
+    def _fail(self, error: BaseException) -> None:
+        if not isinstance(error, PhotoError):
+            raise error
+        self.failed.emit(str(error))
 
 
-def _open(source: Source, find: bool, stop: Event, said: Said) -> None:
-    try:
-        with no_collecting():
-            picture = _picture(source, find, stop.is_set, said.put)
-        if picture is not None:
-            said.put(picture)
-    except BaseException as error:  # raised again where it can be told
-        said.put(error)
-
-
-def _picture(source: Source, find: bool, stop: Callable[[], bool], tell: Callable[[str], None]) -> Picture | None:
+def _picture(source: Source, find: bool, stop: Stop, tell: Tell) -> Picture:
     from core.photo.corners import proposed_corners
     from core.photo.opening import checksum, open_picture, read_picture
 
     tell(tr("Reading the picture …"))
     path = source if isinstance(source, str) else ""
     data = read_picture(source) if isinstance(source, str) else source if isinstance(source, bytes) else _png(source)
-    if stop():
-        return None
+    _go_on(stop)
     tell(tr("Unpacking the picture …"))
     image = open_picture(data, WANTED)
-    if stop():
-        return None
+    _go_on(stop)
     if max(image.size) > 1.6 * WANTED:
         image = image.reduce(round(max(image.size) / WANTED))
     sum = checksum(data)
     remember(sum, image)
     tell(tr("Looking for the sheet …"))
     corners, found = proposed_corners(image) if find else (((0.0, 1.0), (1.0, 1.0), (1.0, 0.0), (0.0, 0.0)), False)
-    return None if stop() else Picture(_levels(image), sum, path, data, corners, found)
+    _go_on(stop)
+    return Picture(_levels(image), sum, path, data, corners, found)
+
+
+def _go_on(stop: Stop) -> None:
+    if stop():
+        raise StoppedError
 
 
 def _levels(image: Image) -> tuple[Level, ...]:

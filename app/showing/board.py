@@ -13,10 +13,10 @@ from app.showing.canvas import PictureCanvas
 from app.showing.side import SIZES, ShowingSide
 from app.showing.still import still
 from app.showing.wish import WALL, Showing, first_showing
-from app.showing.working import Working
-from app.showing.writing import Kind, Writing, faces_for
+from app.showing.writing import Kind, Writing, faces_for, reason
 from app.store import Store
 from app.theme import Theme
+from app.working import Working
 from core.drawing.names import shelf_letters
 from core.language import tr
 from core.plan.model import Plan
@@ -38,7 +38,7 @@ class ShowingBoard(Board):
         self._shown: tuple[Plan, Showing, tuple[int, int]] | None = None
         self.working = Working(self)
         self.working.done.connect(self._take)
-        self.working.failed.connect(lambda why: self.subtitle.set_words(tr("cannot be drawn: {why}", why=why)))
+        self.working.failed.connect(self._fail)
         self.canvas = PictureCanvas(theme)
         self.canvas.turned.connect(self._turn)
         self.canvas.resized.connect(self._later)
@@ -126,6 +126,9 @@ class ShowingBoard(Board):
         data = pixels.tobytes()
         image = QImage(data, pixels.shape[1], pixels.shape[0], 4 * pixels.shape[1], QImage.Format.Format_RGBA8888)
         self.canvas.show_image(image.copy())
+
+    def _fail(self, error: BaseException) -> None:
+        self.subtitle.set_words(tr("cannot be drawn: {why}", why=reason(error)))
 
     def _say(self) -> None:
         plan, wish = self.store.plan, self.wish

@@ -13,8 +13,8 @@ from app.bottomline import Answer, BottomLine
 from app.fold.faces import Faces, Wish, face_key, face_picture
 from app.fold.levels import Bytes
 from app.showing.wish import Showing
-from app.showing.working import Job, Working
 from app.store import Store
+from app.working import Job, Stop, Tell, Working
 from core.face import fine_size, small_size
 from core.language import tr
 from core.plan.model import Plan, StockSheet
@@ -67,14 +67,23 @@ class Writing(QObject):
     def _written(self, _outcome: object) -> None:
         self._exporting.say_written(self._path)
 
-    def _failed(self, why: str) -> None:
-        self._line.say("error", tr("Not written. {name}: {why}.", name=self._path.name, why=why))
+    def _failed(self, error: BaseException) -> None:
+        self._line.say("error", tr("Not written. {name}: {why}.", name=self._path.name, why=reason(error)))
+
+
+def reason(error: BaseException) -> str:
+    """Why a picture could not be made or written, in a few words."""
+    from core.document.errors import os_reason
+
+    if isinstance(error, OSError):
+        return os_reason(error)
+    return f"{type(error).__name__}: {error}".splitlines()[0][:160]
 
 
 def job_of(kind: Kind, plan: Plan, wish: Showing, face_of: Callable[[StockSheet], Bytes], path: Path) -> Job:
     """Makes a file's bytes, and puts them where they are to be."""
 
-    def job(stop: Callable[[], bool], told: Callable[[float], None]) -> None:
+    def job(stop: Stop, told: Tell) -> None:
         from core.export.atomic import write_atomically
         from core.face import StoppedError
 
@@ -91,8 +100,8 @@ def _bytes(
     plan: Plan,
     wish: Showing,
     face_of: Callable[[StockSheet], Bytes],
-    stop: Callable[[], bool],
-    told: Callable[[float], None],
+    stop: Stop,
+    told: Tell,
 ) -> bytes:
     if kind == "model":
         from app.showing.model import model_bytes
