@@ -134,7 +134,7 @@ class FigureBoard(Board):
         if figure.step is not None:
             said.append(tr("grain steps {step} aside", step=show_thickness(abs(figure.step), unit)))
         elif figure.angle is not None:
-            said.append(tr("grain runs along it"))
+            said.append(tr("grain runs along it: the match says how alike the wood is"))
         eye = "" if self._seen(figure.seam) else tr(" (out of sight)")
         name = self._name(seam) if seam is not None else figure.seam
         return tr(

@@ -7,6 +7,7 @@ memory.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import atan2, ceil, degrees, hypot
 from typing import Final, NamedTuple
 
@@ -16,6 +17,7 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 SMOOTH: Final = 1.2  # pixels: of the Gaussian whose slopes are taken, which makes all directions alike
+REACH: Final = ceil(3.0 * SMOOTH)
 LEAST_SLOPE: Final = 0.05  # of 255 for a pixel, on the mean: less is a plain colour
 
 
@@ -60,15 +62,28 @@ def turn_between(a: float, b: float) -> float:
 
 def _slopes(tone: Floats) -> tuple[Floats, Floats]:
     """Slopes of the smoothed tone across and down; a little smaller than the piece, for there is nothing beyond it."""
-    reach = ceil(3.0 * SMOOTH)
-    at = np.arange(-reach, reach + 1).astype(float)
+    if min(tone.shape) <= 2 * REACH:
+        return np.zeros((0, 0)), np.zeros((0, 0))
+    smooth, slope = _kernels()
+    return _filtered(_filtered(tone, slope, 1), smooth, 0), _filtered(_filtered(tone, slope, 0), smooth, 1)
+
+
+def gaussian_slope(tone: Floats) -> tuple[Floats, Floats]:
+    """The tone smoothed down its columns, and its slope down them; empty where it is too low for that."""
+    if len(tone) <= 2 * REACH:
+        return np.zeros((0, 0)), np.zeros((0, 0))
+    smooth, slope = _kernels()
+    return _filtered(tone, smooth, 0), _filtered(tone, slope, 0)
+
+
+@lru_cache(maxsize=1)
+def _kernels() -> tuple[Floats, Floats]:
+    """A Gaussian, and its slope so that a ramp of 1 has a slope of 1."""
+    at = np.arange(-REACH, REACH + 1).astype(float)
     smooth: Floats = np.exp(-0.5 * (at / SMOOTH) ** 2)
     smooth /= smooth.sum()
-    slope = smooth * at
-    slope /= (slope * at).sum()
-    if min(tone.shape) <= 2 * reach:
-        return np.zeros((0, 0)), np.zeros((0, 0))
-    return _filtered(_filtered(tone, slope, 1), smooth, 0), _filtered(_filtered(tone, slope, 0), smooth, 1)
+    slope: Floats = smooth * at
+    return smooth, slope / (slope * at).sum()
 
 
 def _filtered(tone: Floats, kernel: Floats, axis: int) -> Floats:

@@ -6,8 +6,9 @@ The match is 100 where both sides show the same colours along the seam and the g
 
 ΔE is the root mean square of the CIE 1976 difference between the two sides' colours along the seam, each the mean over
 5 mm beside its edge; Δθ the mean angle between their grains, 12 mm beside it. Where no side has a grain, match = 100 c.
-The weights are the project's own. Where the grain runs along a seam, its two sides are other growth rings: a loss of
-3 mm is about one ring, so a match there says how alike the wood is, not whether it is the true neighbour.
+The weights are the project's own. Where the grain runs along a seam its two sides are other growth rings: a loss of
+3 mm is about one ring, so the match there is how alike the wood is on the whole: 100 times the likeness of
+`core.figure.along`.
 Step: grain that crosses at φ from square steps by loss · tan φ.
 """
 
@@ -19,6 +20,7 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from core.figure.along import LUMA, NEAR, Along, along, likeness, runs_along
 from core.figure.colour import lab
 from core.figure.grain import Grain, grain_along, turn_between
 from core.figure.places import SeamPlace
@@ -35,7 +37,6 @@ COLOUR, DIRECTION = 0.7, 0.3  # weights
 WORST_COLOUR, WORST_TURN = 30.0, 30.0  # ΔE and degrees at which nothing matches any more
 SURE: Final = 0.15  # of a direction: less is no grain
 STEEP: Final = 60.0  # degrees from square: grain runs along the seam, and steps nowhere
-LUMA: Final = (0.299, 0.587, 0.114)  # source: ITU-R BT.601
 
 
 class SeamFigure(NamedTuple):
@@ -53,6 +54,7 @@ class Side(NamedTuple):
 
     colours: Floats
     grains: list[Grain]
+    along: Along | None = None  # where the grain may run along it
 
 
 def measured(face: Bytes, sheet: Span, place: SeamPlace) -> SeamFigure:
@@ -82,7 +84,10 @@ def side_at(face: Bytes, sheet: Span, place: SeamPlace, *, is_high: bool, moved:
     grains = grain_along(tone, max(8, round(WINDOW / pitch)), axis)
     if axis == 0:
         grains = [Grain(-one.angle, one.sure) for one in grains]  # it was turned upside down
-    return Side(lab(_means(line, max(1, round(STEP / pitch)))), grains)
+    wood = None
+    if place.runs == "x":
+        wood = along(piece(face, sheet, place, edge, edge + way * NEAR), pitch, edge_low=is_high)
+    return Side(lab(_means(line, max(1, round(STEP / pitch)))), grains, wood)
 
 
 def piece(face: Bytes, sheet: Span, place: SeamPlace, one: float, other: float) -> Bytes:
@@ -98,6 +103,8 @@ def piece(face: Bytes, sheet: Span, place: SeamPlace, one: float, other: float) 
 
 def match(one: Side, other: Side) -> float:
     """How well two sides match, 0..100."""
+    if one.along is not None and other.along is not None and runs_along(one.along, other.along, 90.0 - STEEP):
+        return 100.0 * likeness(one.along, other.along)
     count = min(len(one.colours), len(other.colours))
     off = one.colours[:count] - other.colours[:count]
     colour = max(0.0, 1.0 - float(np.sqrt((off * off).sum(axis=1).mean())) / WORST_COLOUR)
