@@ -101,7 +101,7 @@ class TopBar(QWidget):
         shelves = menu.addMenu(icon("shelf", self._theme), tr("Shelves"))
         for name in ("add_shelf", "duplicate_shelf", "remove_shelf", "earlier_shelf", "later_shelf"):
             shelves.addAction(self._actions[name])
-        for name in ("all_shelves", "copy_shelf", "paste_shelf"):
+        for name in ("turn_net", "swap_nets", "all_shelves", "copy_shelf", "paste_shelf"):
             shelves.addAction(self._actions[name])
         menu.addSeparator()
         # in a menu of their own: a small screen is not as tall

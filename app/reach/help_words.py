@@ -103,9 +103,9 @@ PAGES: Final[dict[str, tuple[str, str, str, str, str]]] = {
             "for end (Ctrl+T) or swaps places with another (Ctrl+Shift+T)."
         ),
         tr(
-            "At a seam the strip s is gone. Grain that crosses it at an angle a from square steps sideways by s tan(a). "
-            "Where it runs along the seam, the match says how alike the wood is: its hue, and the direction and closeness "
-            "of its lines."
+            "At a seam the strip s is gone. Grain that crosses it at an angle a from square steps sideways by "
+            "s tan(a). Where it runs along the seam, the match says how alike the wood is: its hue, and the direction "
+            "and closeness of its lines."
         ),
         tr("Straight grain along the shelf hides the strip that is lost; a wild figure shows it."),
         tr("Where the grain turns, nothing matches: choose which end that is before you cut."),
