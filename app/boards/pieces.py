@@ -96,6 +96,7 @@ class PiecePainter(DrawingPainter):
             self._paint_hover(painter, scene, hover)
         for scene in self._scenes_about(set(chosen), view):
             self._paint_chosen(painter, scene, chosen)
+            scene.paint_words_about(painter, chosen)  # a narrow part's outline does not hide its name
         painter.restore()
 
     def _scenes_about(self, names: set[str], view: View) -> Iterator[Scene]:

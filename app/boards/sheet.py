@@ -30,7 +30,7 @@ OVER_WORDS = 130.0  # px: the words beside a net that is too long
 
 
 class SheetBoard(Board):
-    """What it comes from. The signals ask for those boards in this one's place."""
+    """What it comes from. The signals ask for those boards in this one's place, `sizes_asked` for a sheet's numbers."""
 
     section_asked = Signal()
     steps_asked = Signal()
@@ -40,6 +40,7 @@ class SheetBoard(Board):
     photo_asked = Signal()
     turn_asked = Signal()
     swap_asked = Signal()
+    sizes_asked = Signal(str)  # of this kind of sheet
 
     def __init__(self, store: Store, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__("sheet", tr("Sheet"), store, theme, parent)
@@ -59,7 +60,7 @@ class SheetBoard(Board):
         self.canvas.finder = self._find
         self.canvas.lines = self._lines
         self.canvas.over = self.paint_small_title
-        self.canvas.picked.connect(store.select)
+        self.canvas.picked.connect(self._pick)
         self.canvas.resized.connect(self._place_inset)
         column.addWidget(self.canvas)
         self.inset = SeamInset(store, theme, self.canvas)
@@ -157,6 +158,12 @@ class SheetBoard(Board):
 
     def _lines(self, about: str) -> tuple[tuple[float, float, float, float], ...]:
         return seam_box(self.store.plan, self._sheet, about) or self.areas.box(about)
+
+    def _pick(self, about: str) -> None:
+        """Select what was clicked. A sheet that nothing is cut from yet has nothing but its sizes."""
+        self.store.select(about)
+        if not about and not any(panel.sheet == self._sheet for panel in self.store.plan.panels):
+            self.sizes_asked.emit(find_sheet(self.store.plan, self._sheet).stock)
 
     # What the hand takes hold of
 

@@ -76,6 +76,7 @@ class Scene:
         self._face = face
         self._theme: Theme = theme
         self._view = view
+        self._flat_words = flat.words
         self._areas: dict[Layer, list[Area]] = {}
         for area in flat.areas:
             self._areas.setdefault(area.layer, []).append(area)
@@ -104,6 +105,16 @@ class Scene:
         """Texts."""
         for step in self._words:
             step(painter)
+
+    def paint_words_about(self, painter: QPainter, ids: Collection[str]) -> None:
+        """The texts of the parts with these ids or of these shelves once more, over what was painted since."""
+        shelves = tuple(f"{one}/" for one in ids)
+        by_colour: dict[Role, list[Words]] = {}
+        for words in self._flat_words:
+            if words.about in ids or words.about.startswith(shelves):
+                by_colour.setdefault(STYLES[words.layer].words, []).append(words)
+        for role, gathered in by_colour.items():
+            _words_step(Runs(gathered, self._view.scale, self._view.points), self._colour(role))(painter)
 
     def shapes_about(self, ids: Collection[str]) -> Shapes:
         """The parts with these ids or of these shelves."""

@@ -151,6 +151,11 @@ class Rule(QWidget):
         self.wall.begin()
         QTimer.singleShot(0, self, lambda: self._scroll.verticalScrollBar().setValue(self.wall.y()))  # once laid out
 
+    def show_sheet(self, stock: str) -> None:
+        """The numbers of this kind of sheet, ready to be typed."""
+        self._store.choose_stock(stock)
+        self.show_field("sheet", "length")
+
     def start_from(self, name: str) -> None:
         """One of the shelves to start from, selected."""
         project, called = start_from(self._store.project, name)

@@ -75,7 +75,7 @@ class Offers:
         at = next((n for n, stock in enumerate(project.sheets) if stock.id == shown.stock), -1)
         on = place is not None and 0.0 <= place[0] <= shown.length and 0.0 <= place[1] <= shown.width
         can = on and self._window.sheet.areas.is_first(shown)
-        return sheet_verbs(self._doing, at if can else -1, place)
+        return sheet_verbs(self._doing, shown.stock, at if can else -1, place)
 
     # The menu
 

@@ -57,8 +57,8 @@ def offcut_verbs(doing: Doing, offcut: Offcut) -> Groups:
     )
 
 
-def sheet_verbs(doing: Doing, sheet: int, place: tuple[float, float] | None) -> Groups:
-    """For bare ground of a sheet. sheet: its number in the project, -1 where areas cannot be put on it."""
+def sheet_verbs(doing: Doing, stock: str, sheet: int, place: tuple[float, float] | None) -> Groups:
+    """For bare ground of a sheet. stock: its kind; sheet: its number there, -1 where areas cannot be put on it."""
     window = doing.window
     own = []
     if sheet >= 0 and place is not None:
@@ -67,6 +67,7 @@ def sheet_verbs(doing: Doing, sheet: int, place: tuple[float, float] | None) -> 
     return (
         [*own, Verb("paste_shelf", tr("Paste shelves"), window.paste)],
         [
+            Verb("sizes", tr("Sizes of the sheet"), partial(window.rule.show_sheet, stock)),
             Verb("photo", tr("Photograph of the sheet"), partial(window.guests.toggle, "photo", True)),
             Verb("fit", tr("Whole sheet"), window.sheet.canvas.fit),
         ],

@@ -130,6 +130,7 @@ class Window(QWidget):
         self.line.about_asked.connect(self._show_about)
         self.wall.add_asked.connect(self.rule.add_shelf)
         self.wall.sizes_asked.connect(self.rule.show_wall)
+        self.sheet.sizes_asked.connect(self.rule.show_sheet)
         self.sheet.section_asked.connect(partial(self.guests.toggle, "section", True))
         self.sheet.steps_asked.connect(partial(self.guests.toggle, "cut_steps", True))
         self.sheet.cuts_asked.connect(partial(self.guests.toggle, "cut_order", True))

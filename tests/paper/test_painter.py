@@ -4,12 +4,14 @@ import pytest
 from PySide6.QtCore import QPoint
 from PySide6.QtGui import QColor, QFontDatabase, QFontMetricsF, QImage, QPainter
 
+from app.boards.pieces import PiecePainter
 from app.paint import painter as painter_module
 from app.paint.fonts import load_fonts
 from app.paint.glyphs import paint_font
 from app.paint.painter import DrawingPainter
 from app.paint.textures import hatch_brush
 from core.drawing.fit import View, fit
+from core.drawing.flatten import flatten
 from core.drawing.measure import text_width
 from core.drawing.model import Layer
 from core.drawing.sheet import draw_sheet
@@ -79,6 +81,29 @@ def test_what_is_chosen_is_outlined_in_chalk() -> None:
     none, one, shelf = (count(painted(chosen=c)[0]) for c in ((), ("ledge/top",), ("ledge",)))
     assert none == 0
     assert 0 < one < shelf
+
+
+def test_the_outline_of_a_narrow_part_leaves_its_name_readable() -> None:
+    """Of the ink that is there while nothing is chosen only lines behind the name are covered."""
+    drawing, size = draw_sheet(plan_of("hallway"), "A1"), (520, 340)
+    view = fit(drawing, *size)
+    words = next(w for w in flatten(drawing, view.point).words if w.about == "short/front" and w.strong)
+    places = [view.to_surface(corner) for corner in words.corners(view.point)]
+    columns, rows = zip(*places, strict=True)
+
+    def inked(chosen: tuple[str, ...]) -> set[tuple[int, int]]:
+        image = QImage(*size, QImage.Format.Format_RGB32)
+        image.fill(QColor(COLOURS["light"]["paper"]))
+        painter = QPainter(image)
+        PiecePainter("light").paint(painter, drawing, view, chosen)
+        painter.end()
+        across = range(round(min(columns)), round(max(columns)))
+        down = range(round(min(rows)), round(max(rows)))
+        return {(x, y) for x in across for y in down if QColor(image.pixel(x, y)).lightness() < 80}
+
+    plain = inked(())
+    assert len(plain) > 20
+    assert len(plain & inked(("short",))) > 0.8 * len(plain)
 
 
 def test_what_is_under_the_pointer_is_washed() -> None:

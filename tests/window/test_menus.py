@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from app.boards.frame_pick import stick_at
 from app.boards.pick import boxes_of
+from app.rule.edits import new_project
 from app.steps.board import StepsBoard
 from app.window.window import Window
 from core.document.model import KeepClear, KeepOut, Project, Studs
@@ -259,3 +260,16 @@ def test_menus_are_short_and_every_verb_has_its_icon(window: Window) -> None:
             assert 0 < len(verbs) <= 12, (here, about)
             for verb in verbs:
                 assert (FOLDER / f"{drawn(verb.name)}.svg").is_file(), verb.name
+
+
+def test_bare_sheet_leads_to_the_sizes_of_the_sheet(window: Window, press: Press, find: Find) -> None:
+    outside = window.sheet.canvas.to_pixel((-40.0, -40.0))
+    do(press(window.sheet.canvas, outside), "Sizes of the sheet")
+    assert find("sheet_length").hasFocus()
+
+
+def test_a_click_on_a_sheet_nothing_is_cut_from_leads_to_its_sizes(window: Window, find: Find, qtbot: QtBot) -> None:
+    window.files._begin(new_project("mm"))
+    canvas = window.sheet.canvas
+    qtbot.mouseClick(canvas, Qt.MouseButton.LeftButton, pos=canvas.to_pixel((1200.0, 600.0)).toPoint())
+    assert find("sheet_length").hasFocus()
