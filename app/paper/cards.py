@@ -25,12 +25,12 @@ GUTTER: Final = 14.0  # between cards [points]
 COLUMN: Final = 0.58  # of the width: words; the rest is for the drawings
 GAP: Final = 12.0  # between words and drawings
 SECTION: Final = 0.55  # of the height: the section; the rest is for the bench
-HALF: Final = (1.2, 1.13, 1.06, 1.0, 0.97)  # of their size letters have where two cards share a page; over 9 points
-WHOLE: Final = (1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # the same on a page of one card
+HALF: Final = (1.7, 1.5, 1.35, 1.2, 1.13, 1.06, 1.0, 0.97)  # of their size letters have where two cards share a page
+WHOLE: Final = (1.7, 1.5, 1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # the same on a page of one card
 UPPER: Final = 0.66  # of a page of one card: words no longer leave room for the bench under them, right across
 LONG: Final = 2.0  # times its height: so long at least is a bench that is drawn right across
 SMALLEST: Final = 0.15  # of the scale they would have without words: rather so small are drawings than without them
-PICTURE: Final = 1.2  # most that letters of drawings are larger beside larger words
+PICTURE: Final = 1.5  # most that letters of drawings are larger beside larger words
 
 
 class CardPage(msgspec.Struct, frozen=True):

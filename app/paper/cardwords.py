@@ -77,11 +77,16 @@ class CardWords:
             self._text(x, base, words, size, strong=strong)
             x += text_width(words, size, strong) + 14.0
         small = s.small if x + text_width(self._marks, s.small) < done - 8.0 else SMALL
-        self._text(x, base, self._marks, small)
+        beside = x + text_width(self._marks, small) < done - 8.0
+        if beside:
+            self._text(x, base, self._marks, small)
         if alone:
             self._box(right - s.tick, y, s.tick, s.tick, 1.2)
             self._text(done, base, tr("done"), s.body)
         y += s.tick + 1.0
+        if not beside:
+            y += 1.2 * SMALL
+            self._text(self._left, y - 1.0, self._marks, SMALL)
         for line in wrapped(card.title, s.head, self._width, strong=True):
             y += s.head + 2.0
             self._text(self._left, y - 1.0, line, s.head, strong=True)

@@ -50,6 +50,8 @@ CLOSER: Final = (
 )
 # A larger one is taken where it costs no page: what hangs on a wall is read from further off. The largest first.
 LARGER_ONES: Final = (
+    Setting(body=17.0, small=13.0, leading=20.0, row=8.5, line=21.5, space=6.5, gap=15.0),
+    Setting(body=15.0, small=12.0, leading=17.8, row=7.5, line=19.0, space=5.8, gap=13.5),
     Setting(body=13.5, small=11.0, leading=16.0, row=6.5, line=17.0, space=5.0, gap=12.0),
     Setting(body=12.5, small=10.5, leading=14.9, row=5.8, line=15.6, space=4.2, gap=11.0),
     Setting(body=11.5, small=10.0, leading=13.7, row=5.0, line=14.3, space=3.6, gap=10.0),

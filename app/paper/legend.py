@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from typing import Final
 
-from app.paper.canvas import LARGER, SMALL, Canvas
+from app.paper.canvas import LARGER, SMALL, Canvas, wrapped
 from app.paper.frame import Frame
 from core.drawing.hatch import hatch_lines
+from core.drawing.measure import text_width
 from core.drawing.model import Layer
 from core.drawing.style import STYLES
 from core.language import tr
 
 LINE: Final = 13.0  # points
-LEGEND: Final = 33.0  # height of the rows and the air over them
+AIR: Final = 7.0  # over the rows
+MEANING: Final = 62.0  # from a hatch to the next
+LETTERS: Final = tr("Same letters of a shelf meet at a seam. Triangles point to its top.")
 SWATCH: Final = (26.0, 10.0)
 DOT: Final = (0.8, 3.3)  # length and step of dots
 DASH: Final = (4.4, 7.0)
@@ -25,15 +28,36 @@ MEANINGS: Final[tuple[tuple[Layer, str], ...]] = (
 KEEP_CLEAR: Final[tuple[Layer, str]] = ("clear", tr("keep clear"))
 
 
+def legend_height(frame: Frame, words: str, *, areas: bool = False) -> float:
+    """Height of the rows and the air over them. [points]"""
+    return AIR + LINE * (1 + len(_under(frame, words, areas)))
+
+
 def draw_legend(canvas: Canvas, frame: Frame, words: str, *, areas: bool = False) -> None:
-    """Draw both rows at the bottom of the page's room; `words` say how the numbers run; areas: some are kept clear."""
-    x, y = frame.left, frame.bottom - LINE
+    """Draw its rows at the bottom of the page's room; `words` say how the numbers run; areas: some are kept clear."""
+    under = _under(frame, words, areas)
+    x, y = frame.left, frame.bottom - LINE * len(under)
     for layer, meaning in (*MEANINGS, KEEP_CLEAR) if areas else MEANINGS:
         _draw_swatch(canvas, x, y - SWATCH[1] + 1.0, layer)
         canvas.text(x + SWATCH[0] + 5.0, y, meaning, SMALL)
-        x += SWATCH[0] + 62.0
-    canvas.text(x, y, tr("Same letters of a shelf meet at a seam. Triangles point to its top."), SMALL)
-    canvas.text(frame.left, frame.bottom, words, SMALL)
+        x += SWATCH[0] + MEANING
+    if _is_beside(frame, areas):
+        canvas.text(x, y, LETTERS, SMALL)
+    for line in under:
+        y += LINE
+        canvas.text(frame.left, y, line, SMALL)
+
+
+def _is_beside(frame: Frame, areas: bool) -> bool:
+    """Is there room for the words on letters beside the hatches?"""
+    taken = (len(MEANINGS) + areas) * (SWATCH[0] + MEANING)
+    return text_width(LETTERS, SMALL) <= frame.right - frame.left - taken
+
+
+def _under(frame: Frame, words: str, areas: bool) -> list[str]:
+    """The lines under the hatches."""
+    told = words if _is_beside(frame, areas) else f"{LETTERS} {words}"
+    return wrapped(told, SMALL, frame.right - frame.left)
 
 
 def _draw_swatch(canvas: Canvas, x: float, y: float, layer: Layer) -> None:

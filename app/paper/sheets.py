@@ -9,7 +9,7 @@ import msgspec
 
 from app.paper.canvas import BODY, LARGER, LEAD, PIXELS, RESOLUTION, Canvas, wrapped
 from app.paper.frame import Frame
-from app.paper.legend import LEGEND, draw_legend
+from app.paper.legend import draw_legend, legend_height
 from core.drawing.fit import View, fit
 from core.drawing.flatten import extent
 from core.drawing.measure import shorten
@@ -51,8 +51,12 @@ class SheetPage(msgspec.Struct, frozen=True):
         if self.trouble:
             _draw_trouble(canvas, frame, self._trouble_lines(frame))
         canvas.drawing(self.drawing, self._view(frame))
-        areas = any(isinstance(item, Area) and item.layer == "clear" for item in self.drawing.items)
-        draw_legend(canvas, frame, DATUM + CLOSE[self.units], areas=areas)
+        draw_legend(canvas, frame, DATUM + CLOSE[self.units], areas=self._has_areas)
+
+    @property
+    def _has_areas(self) -> bool:
+        """Are areas of the sheet kept clear?"""
+        return any(isinstance(item, Area) and item.layer == "clear" for item in self.drawing.items)
 
     def _trouble_lines(self, frame: Frame) -> list[str]:
         width = frame.right - frame.left - 20.0
@@ -66,7 +70,7 @@ class SheetPage(msgspec.Struct, frozen=True):
         top = frame.top + LEAD + 6.0
         if self.trouble:
             top += _trouble_height(self._trouble_lines(frame)) + 8.0
-        bottom = frame.bottom - LEGEND
+        bottom = frame.bottom - legend_height(frame, DATUM + CLOSE[self.units], areas=self._has_areas)
         return frame.left, top, frame.right - frame.left, max(bottom - top, 60.0)
 
     def _ratio(self, frame: Frame) -> float:

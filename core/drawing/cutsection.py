@@ -148,7 +148,10 @@ def _wood(c: _Cutting) -> Iterator[Item]:
 def _piece_words(c: _Cutting, layer: Layer, points: tuple[Point, ...], words: str) -> Iterator[Text]:
     x0, y0, x1, y1 = bounds(points)
     if layer == "fallen" and x1 - x0 < 2.6 * c.t:
-        yield Text("note", ((x0 + x1) / 2.0, min(y0, -c.t)), words, 9.0, "middle", valign="top", shift=(0.0, -4.0))
+        off = c.across(c.cut.at) <= (x0 + x1) / 2.0  # from its side next to the blade on, away from blade and guide
+        at = x0 if off else x1
+        align: Align = "left" if off else "right"
+        yield Text("note", (at, min(y0, -c.t)), words, 9.0, align, valign="top", shift=(0.0, -4.0))
     elif words:
         words_layer: Layer = "waste" if layer == "fallen" else layer
         middle = (_clear_middle(points), (y0 + y1) / 2.0)

@@ -25,6 +25,7 @@ from core.supplies.buying import spacer_places
 
 CUT_MARK: Final = (((-3.5, -3.5), (3.5, 3.5)), ((-3.5, 3.5), (3.5, -3.5)))  # points
 WIDE: Final = 24.0  # mm: of tape
+NAMED: Final = {"left": 0.36, "right": 0.64}  # along an end: where its name stands, clear of the tape
 ORDER: Final = ("left", "right", "top", "bottom", "front")
 
 
@@ -106,13 +107,13 @@ def _least(net: Net, joint: Joint) -> float:
 def _name(panel: NetPanel, order: int | None) -> Iterator[Item]:
     x0, y0, x1, y1 = panel.box
     words = part_word(panel.role) if order is None else f"{order}  {part_word(panel.role)}"
-    at = ((x0 + x1) / 2.0, (y0 + y1) / 2.0)
+    at = (x0 + NAMED.get(panel.role, 0.5) * (x1 - x0), (y0 + y1) / 2.0)
     yield Text("label", at, words, 12.0, "middle", room=panel.box, about=panel.role, short=words[:1], clear=True)
 
 
 def _letter(net: Net, joint: Joint, letter: str) -> Text:
     (x0, y0), (x1, y1) = _line(net, joint)
-    at = (x0 + 0.28 * (x1 - x0), y0 + 0.28 * (y1 - y0))
+    at = (x0 + 0.28 * (x1 - x0), (y0 + y1) / 2.0)  # an end's in its middle, clear of the crosses
     return Text("label", at, letter, 9.0, "middle", clear=True)
 
 
@@ -135,6 +136,7 @@ def draw_mouth(plan: Plan, frame: Frame) -> Drawing:
     items.append(Ordinates("dimension", "x", -wall, "low", marks))
     numbers = ((0.0, show_length(0.0, unit)), (height, show_length(height, unit)))
     items.append(Ordinates("dimension", "y", length + ends[1], "high", numbers))
+    items.append(Text("note", (x0, y1), tr("the mouth, from behind; spacers hatched"), 9.0, shift=(0.0, 8.0)))
     name = shelf_letters(plan)[frame.shelf]
     return Drawing(f"mouth {frame.shelf}", tr("Shelf {name}, the mouth from behind", name=name), outside, tuple(items))
 

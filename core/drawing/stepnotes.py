@@ -15,7 +15,7 @@ from core.steps.lying import Bench
 
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
 SLENDER: Final = 0.8  # of its height: a narrower picture has its notes in two rows
-SLENDER_CLOSE: Final = 2.1  # the same of a small picture
+SLENDER_CLOSE: Final = 2.7  # the same of a small picture
 ROW: Final = 14.0  # points
 ARROW: Final = 46.0  # points
 ON: Final = 1.0e-3  # mm: an edge this near to the trued one is on it

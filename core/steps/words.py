@@ -106,16 +106,12 @@ def _toe_words(step: Step, its: str, of: str) -> str:
 
 def _back_words(step: Step) -> str:
     """From the square back of what is kept: 'from its far square edge', 'from the trued edge'."""
-    edge, several = edge_word(step), len(step.cuts) > 1
+    several = len(step.cuts) > 1
+    edge = f"{edge_word(step)}{'s' if several else ''}"
     if step.set_by.back_edge == "datum":
         return tr("from the trued edge") if step.kind == "rip" else tr("from the trued end")
-    return tr(
-        "from {its} {side}square {edge}{of}",
-        its="their" if several else "its",
-        side=f"{side_word(step, step.keep)} ",
-        edge=f"{edge}s" if several else edge,
-        of="",
-    )
+    side = f"{tr(side_word(step, step.keep))} "
+    return tr(f"from {{its}} {{side}}square {edge}{{of}}", its="their" if several else "its", side=side, of="")
 
 
 def short_setting(plan: Plan, step: Step) -> str:
