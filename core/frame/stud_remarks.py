@@ -6,7 +6,7 @@ from typing import Final
 
 from core.document.model import Mount, WallKind
 from core.frame.job import FrameJob, between
-from core.frame.studs import least_slide, shift_of
+from core.frame.studs import least_slide, shift_of, stud_lines, usual_overhang
 from core.language import tr
 from core.plan.model import Finding, Fix
 
@@ -107,8 +107,25 @@ def _shelf_slides(job: FrameJob, mount: Mount, room: tuple[float, float]) -> tup
     slide = least_slide(wall, room, bounds)
     if slide is None:
         return ()
-    low, high = mount.x + slide[0], mount.x + slide[1]
-    x = between(low, high, mount.x, job.unit)
+    x = between(*_well_held(job, mount, room, slide), mount.x, job.unit)
     side = "right" if x > mount.x else "left"
     text = tr("Move it {x} to the {side}, on to two studs", x=job.show(abs(x - mount.x)), side=side)
     return (job.set_shelf(text, "mount/x", x),)
+
+
+def _well_held(
+    job: FrameJob, mount: Mount, room: tuple[float, float], slide: tuple[float, float]
+) -> tuple[float, float]:
+    """Places of the shelf within a range of slides, those at which no end reaches far past its stud if there are any.
+
+    Along the whole range the same studs are caught: those in the room at its one end and at its other. [mm]
+    """
+    low, high = mount.x + slide[0], mount.x + slide[1]
+    studs, reach = (
+        stud_lines(job.project.wall, room[0] + slide[1], room[1] + slide[0]),
+        usual_overhang(job.shelf.length),
+    )
+    if not studs:
+        return low, high
+    least, most = max(low, studs[0] - reach), min(high, studs[-1] + reach - job.shelf.length)
+    return (least, most) if least <= most else (low, high)

@@ -65,6 +65,13 @@ EDGE_DIAMETERS: Final = 2.0
 BETWEEN_DIAMETERS: Final = 3.0
 UPPER_THIRD: Final = 2.0 / 3.0  # of the height: a longer arm against tipping, common practice
 
+OVERHANG, OVERHANG_SHARE = 16.0 * INCH_MM, 0.25  # past the last stud, and of the length: common practice
+
+
+def usual_overhang(length: float) -> float:
+    """How far an end of a shelf of that length may reach past its last stud. [mm]"""
+    return min(OVERHANG, OVERHANG_SHARE * length)
+
 
 def shift_of(shelf: Shelf, side_play: float) -> float:
     """How far the frame stands off the middle of its cavity: as asked, as far as the play lets it. [mm]"""

@@ -27,6 +27,7 @@ from core.sawing.steps import Guides, guides_of
 from core.strength.load import load_of
 from core.wall.findings import wall_findings
 
+SEVERITIES = ("error", "warning", "note")  # the worst first
 TRIES = 4  # layouts tried before frame parts that find no room are given up
 
 
@@ -131,8 +132,8 @@ def plan_of(project: Project, drafts: Sequence[Shape], layout: Layout) -> Plan:
 
 
 def by_severity(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The findings, the worst first."""
-    return tuple(sorted(findings, key=lambda finding: ("error", "warning", "note").index(finding.severity)))
+    """The findings, the worst first; of those alike, a shelf off its wall comes before what follows from it."""
+    return tuple(sorted(findings, key=lambda one: (SEVERITIES.index(one.severity), one.code != "off-wall")))
 
 
 def settled(project: Project, drafts: Sequence[Shape], layout: Layout) -> list[Shape]:

@@ -6,12 +6,11 @@ from typing import Final
 
 from core.document.model import Project, Shelf
 from core.frame.job import between
-from core.frame.studs import frame_left, reachable_room
+from core.frame.studs import OVERHANG, frame_left, reachable_room, usual_overhang
 from core.language import tr
-from core.lengths import INCH_MM, Unit, show_length
+from core.lengths import Unit, show_length
 from core.plan.model import Finding, Fix, Frame
 
-OVERHANG, OVERHANG_SHARE = 16.0 * INCH_MM, 0.25  # past the last stud, and of the length: common practice
 SLACK: Final = 0.05  # mm
 
 
@@ -24,7 +23,7 @@ def overhang_findings(project: Project, shelf: Shelf, thickness: float, frame: F
     assert shelf.mount is not None
     x, unit = shelf.mount.x, Unit(project.units)
     left, right = frame.studs[0] - x, x + shelf.length - frame.studs[-1]
-    allowed = min(OVERHANG, OVERHANG_SHARE * shelf.length)
+    allowed = usual_overhang(shelf.length)
     beyond = max(left, right)
     if beyond <= allowed + SLACK:
         return ()

@@ -195,6 +195,19 @@ def test_sliding_the_shelf_on_to_two_studs_is_offered():
     assert "one-stud" not in codes(mended)
 
 
+def test_a_slide_on_to_two_studs_leaves_no_end_far_from_its_stud():
+    """Common practice: an end reaches past its last stud by at most a quarter of the length, 200 of 800."""
+    project = mounted(800.0, 200.0, 60.0, 700.0, wall_studs=Studs(300.0, 400.0), units="mm")
+    (fix,) = found(built(project), "one-stud").fixes
+    mended = apply_pointers(project, fix.set)
+    (shelf,), frame = mended.shelves, built(mended).frame
+    assert frame is not None
+    assert shelf.mount is not None
+    assert len(frame.studs) == 2
+    assert frame.studs[0] - shelf.mount.x <= 200.0
+    assert shelf.mount.x + 800.0 - frame.studs[-1] <= 200.0
+
+
 def test_a_shelf_with_no_room_for_a_driver():
     result = built(mounted(180.0, 210.0, 84.0, wall_studs=(390.0,)))
     finding = found(result, "no-stud")

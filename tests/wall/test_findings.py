@@ -45,6 +45,12 @@ def mended(project: Project, code: str, fix: int = 0) -> Project:
     return changed
 
 
+def test_a_shelf_off_its_wall_is_told_before_the_studs_it_misses() -> None:
+    plan = make_plan(on(Wall(width=1124.0, studs=Studs(200.0, 400.0)), replace(LEDGE, mount=Mount(1050.0, 1400.0))))
+    assert {"off-wall", "no-stud"} <= {f.code for f in plan.findings}
+    assert next(f.code for f in plan.findings if f.severity == "warning") == "off-wall"
+
+
 # Kind and tile
 
 
