@@ -97,6 +97,9 @@ class FigureBoard(Board):
         if row >= 0:
             self.seams.setCurrentRow(row)
 
+    def refresh_size(self) -> None:
+        self.seams.setVisible(not self.small)
+
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self.refresh_plan()

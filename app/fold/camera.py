@@ -101,12 +101,20 @@ class Camera(NamedTuple):
         tilt = min(max(self.tilt + up, -STEEPEST), STEEPEST)
         return self._replace(turn=self.turn + right, tilt=tilt)
 
-    def zoomed(self, factor: float, at: tuple[float, float], size: Size) -> Camera:
-        """Nearer by `factor`; what lies under the pixel `at`, as far away as the target, stays there."""
+    def zoomed(self, factor: float, at: tuple[float, float], size: Size, far: float | None = None) -> Camera:
+        """Nearer by `factor`; what lies under the pixel `at` stays there, and the eye never comes past it.
+
+        far: how far along that pixel's ray it lies; default: as deep in the picture as the target. [mm]
+        """
         distance = min(max(self.distance / factor, NEAREST), FARTHEST)
         kept = 1.0 - distance / self.distance
-        aside = self._in_picture(at[0] - size[0] / 2.0, at[1] - size[1] / 2.0, size)
-        return self._replace(distance=distance)._aimed(np.array(self.target) + kept * aside)
+        target = np.array(self.target)
+        if far is None:
+            place = target + self._in_picture(at[0] - size[0] / 2.0, at[1] - size[1] / 2.0, size)
+        else:
+            eye, way = self.ray(at, size)
+            place = eye + far * way
+        return self._replace(distance=distance)._aimed(target + kept * (place - target))
 
     def panned(self, dx: float, dy: float, size: Size) -> Camera:
         """What is seen moves by so many pixels."""

@@ -83,9 +83,9 @@ class Eye:
         if self.fit == "side":
             self.fit = "own"
 
-    def zoom(self, factor: float, at: tuple[float, float], size: Size) -> None:
-        """By the hand; what is under `at` stays there."""
-        self.camera = self.camera.zoomed(factor, at, size)
+    def zoom(self, factor: float, at: tuple[float, float], size: Size, far: float | None = None) -> None:
+        """By the hand; what is under `at`, so far along its ray, stays there."""
+        self.camera = self.camera.zoomed(factor, at, size, far)
         self.fit = "own"
 
     def pan(self, dx: float, dy: float, size: Size) -> None:

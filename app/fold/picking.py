@@ -36,6 +36,11 @@ class Picker:
         first = stick or shell
         return first.name if first else ""
 
+    def far(self, start: Points, way: Points) -> float | None:
+        """How far along a ray, of length 1, wood is met; None for nowhere. [mm]"""
+        hit = pick(start, way, self._panels)
+        return hit.distance if hit else None
+
     def _seam(self, start: Points, way: Points, reach: float, shell: Hit | None) -> str:
         lines = [line for _, line in self._lines]
         far = float(np.linalg.norm(start - self._panels.corners.reshape(-1, 3).mean(axis=0))) if lines else 0.0

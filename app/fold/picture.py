@@ -130,7 +130,7 @@ class FoldPicture(FoldPane):
     def _zoom(self, factor: float, at: QPointF) -> None:
         self.touch()
         if self.stage is not None:
-            self.stage.eye.zoom(factor, (at.x(), at.y()), self.stage.size)
+            self.stage.eye.zoom(factor, (at.x(), at.y()), self.stage.size, self.stage.far(at.x(), at.y()))
             self.stage.redraw()
 
     # The hand

@@ -77,8 +77,9 @@ def size_handles(plan: Plan, pose: Pose, shelf: str, seen: Seen, only: str = "")
         faces = [face for face in FACES.values() if face.key == only]
         return tuple(_handle(plan, pose, found, face, box.place(face), seen) for face in faces)
     faces = [FACES[role] for role in box.nearest()]
-    places = _spread(box, faces, seen)
-    return tuple(_handle(plan, pose, found, face, place, seen) for face, place in zip(faces, places, strict=True))
+    places = zip(faces, _spread(box, faces, seen), strict=True)
+    before = [(face, place) for face, place in places if float(seen.camera.seen(place)[2]) < 0.0]
+    return tuple(_handle(plan, pose, found, face, place, seen) for face, place in before)
 
 
 def eye_shift(key: str, grown: float, pose: Pose) -> Points:
@@ -143,13 +144,14 @@ def _cosines(ways: Points, away: Points) -> Points:
 def _spread(box: _Box, faces: Sequence[Face], seen: Seen) -> list[Points]:
     """Where the faces are taken hold of (end, front, upper), clear of each other in the picture where that can be."""
     end, front, upper = faces
-    best, most = [], -1.0
+    best: list[Points] = []
+    most = -1.0
     for shares in SHARES:
         first, second = (1.0 - share if end.role == "left" else share for share in shares)
         places = [box.place(end), box.place(front, first), box.place(upper, second)]
         pixels = [seen.pixel(place) for place in places]
         gap = min(hypot(a[0] - b[0], a[1] - b[1]) for a, b in combinations(pixels, 2))
-        if gap > most:
+        if not best or gap > most:  # of a place behind the eye there is no pixel, and no gap
             best, most = places, gap
         if gap >= APART:
             break

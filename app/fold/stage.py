@@ -173,13 +173,21 @@ class Stage(QObject):
 
     def at(self, x: float, y: float, reach: float) -> str:
         """Id of what lies at a pixel; '' for nothing. reach: how near counts as on a seam. [px]"""
-        if self._shown is None:
-            return ""
-        if self._picker is None:
+        picker = self._pick()
+        start, way = self.eye.ray((x, y), self._size)
+        return picker.at(start, way, reach * self.eye.camera.pixel(self._size, 1.0)) if picker else ""
+
+    def far(self, x: float, y: float) -> float | None:
+        """How far from the eye the wood under a pixel is; None where there is none. [mm]"""
+        picker = self._pick()
+        return picker.far(*self.eye.ray((x, y), self._size)) if picker else None
+
+    def _pick(self) -> Picker | None:
+        """What picks; None while nothing is shown."""
+        if self._picker is None and self._shown is not None:
             _ = self.scene
             self._picker = Picker(self._shelves, self._shown[1].fold)
-        start, way = self.eye.ray((x, y), self._size)
-        return self._picker.at(start, way, reach * self.eye.camera.pixel(self._size, 1.0))
+        return self._picker
 
     def origin_of(self, shelf: str) -> tuple[float, float, float] | None:
         """Where a shelf's own space has its origin in the world; None for one that is not shown. [mm]"""

@@ -62,6 +62,20 @@ def test_zooming_keeps_what_is_under_the_pointer(camera: Camera, at: tuple[float
     assert camera.zoomed(factor, at, SIZE).project(point, SIZE) == pytest.approx(at, abs=1e-6)
 
 
+@given(CAMERAS, PIXELS, st.floats(0.05, 3.0))
+def test_zooming_in_never_goes_past_what_is_under_the_pointer(
+    camera: Camera, at: tuple[float, float], share: float
+) -> None:
+    """However near it is, and however often the wheel turns."""
+    start, way = camera.ray(at, SIZE)
+    point, near = start + share * camera.distance * way, camera
+    for _ in range(20):
+        far = float(np.linalg.norm(point - near.eye))
+        near = near.zoomed(1.2, at, SIZE, far)
+        assert near.project(point, SIZE) == pytest.approx(at, abs=1e-3)
+    assert float(np.linalg.norm(point - near.eye)) <= max(0.9 * share * camera.distance, share * 60.0)
+
+
 @pytest.mark.parametrize(
     ("name", "right", "up"),
     [

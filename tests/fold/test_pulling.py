@@ -193,5 +193,16 @@ def test_on_the_wall_the_other_side_stays() -> None:
         assert (hung.x - mount.x, hung.top - mount.top) == pytest.approx((x, top))
 
 
+def test_an_eye_among_the_faces_has_the_handles_that_lie_before_it() -> None:
+    """Near one end, so that the middles of the long faces are behind the eye: a picture has no place for them."""
+    plan = plan_of(UPPER)
+    x, y, z = UPPER.length, UPPER.height, 0.0
+    for turn, tilt, distance in ((-60.0, 20.0, 60.0), (80.0, 10.0, 80.0), (-89.0, 0.0, 61.0), (100.0, 45.0, 200.0)):
+        near = Seen(Camera(turn, tilt, distance, (x + 40.0, y, z)), (900.0, 600.0))
+        for handle in size_handles(plan, CLOSED, UPPER.id, near):
+            assert np.isfinite(handle.at).all()
+            assert np.isfinite(handle.number.axis).all()
+
+
 def test_a_shelf_that_is_not_shown_has_no_handles() -> None:
     assert not size_handles(PLAN, CLOSED, "nobody", seen_from(HOME_TURN, HOME_TILT))
