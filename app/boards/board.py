@@ -23,7 +23,7 @@ class ElidedLabel(QLabel):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._words = ""
+        self._words = self._short = ""
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.setMinimumWidth(0)
 
@@ -32,10 +32,10 @@ class ElidedLabel(QLabel):
         """All of them."""
         return self._words
 
-    def set_words(self, words: str) -> None:
-        """Say this."""
-        if words != self._words:
-            self._words = words
+    def set_words(self, words: str, short: str = "") -> None:
+        """Say this; short: the part that counts, said alone where there is no room for all."""
+        if (words, short) != (self._words, self._short):
+            self._words, self._short = words, short
             self.setAccessibleName(words)
             self._shorten()
 
@@ -44,7 +44,9 @@ class ElidedLabel(QLabel):
         self._shorten()
 
     def _shorten(self) -> None:
-        shown = self.fontMetrics().elidedText(self._words, Qt.TextElideMode.ElideRight, self.width())
+        is_long = self.fontMetrics().horizontalAdvance(self._words) > self.width()
+        words = self._short if is_long and self._short else self._words
+        shown = self.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, self.width())
         if shown != self.text():
             self.setText(shown)
         self.setToolTip(self._words if shown != self._words else "")

@@ -141,7 +141,7 @@ class SheetBoard(Board):
         self.title.setText(tr("Sheet {sheet}", sheet=self._sheet))
         used = any(sheet.id == self._sheet for sheet in plan.sheets)
         tail = rest if used else tr("nothing is cut from it yet")
-        self.subtitle.set_words("; ".join(words for words in (tr("what it comes from"), tail) if words))
+        self.subtitle.set_words("; ".join(words for words in (tr("what it comes from"), tail) if words), tail)
         several = len(ids) > 1
         at = ids.index(self._sheet)
         self._where.setText(tr("{at} of {ids}", at=at + 1, ids=len(ids)))

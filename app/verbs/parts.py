@@ -21,13 +21,13 @@ def part_verbs(doing: Doing, frame: Frame, part: FramePart, here: str) -> Groups
     """For one stick of a frame."""
     own = _rib(doing, frame, part) if "rib" in part.role else _rail(doing, part)
     said = reading(doing.plan, part.id, doing.store.unit)
-    shown = [
-        Verb("frame", tr("Show the frame"), partial(doing.open, "frame", part.id), here != "frame"),
-        Verb("fill_sheet", tr("Show on the sheet"), partial(doing.show, part.id, "sheet"), here != "sheet"),
-        cut_verb(doing, part.id),
-        Verb("copy", tr("Copy as text"), partial(doing.copy, said)),
-    ]
-    return (own, shown)
+    shown = {
+        "frame": Verb("frame", tr("Show the frame"), partial(doing.open, "frame", part.id)),
+        "sheet": Verb("fill_sheet", tr("Show on the sheet"), partial(doing.show, part.id, "sheet")),
+        "steps": cut_verb(doing, part.id),
+        "": Verb("copy", tr("Copy as text"), partial(doing.copy, said)),
+    }
+    return (own, [verb for board, verb in shown.items() if board != here])
 
 
 def _rib(doing: Doing, frame: Frame, part: FramePart) -> list[Verb]:

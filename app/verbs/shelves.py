@@ -150,8 +150,9 @@ def _apart(doing: Doing, shelf: Shelf, role: str) -> Iterator[Verb]:
 def seam_verbs(doing: Doing, shelf: Shelf, seam: Seam, here: str) -> Groups:
     """For the line where two panels meet."""
     text = f"{seam_title(doing.plan, seam)}: {seam_caption(seam, doing.store.unit)}"
+    section = Verb("section", tr("Show its section"), partial(doing.open, "section", seam.id))
     own = [
-        Verb("section", tr("Show its section"), partial(doing.open, "section", seam.id), here != "section"),
+        *([section] if here != "section" else []),
         Verb("figure", tr("See the figure across it"), partial(doing.open, "figure", seam.id), not seam.broken),
         cut_verb(doing, seam.id),
         Verb("copy", tr("Copy as text"), partial(doing.copy, text)),
