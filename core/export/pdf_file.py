@@ -1,31 +1,38 @@
 """A PDF file of lines, filled shapes and letters, page by page: fonts embedded, every text with its characters.
 
-Places are points from the lower left corner of the page, y up. Source: ISO 32000-1 (PDF 1.7): 7.5 file structure,
-8.4 and 8.5 graphics, 9.7 composite fonts, 9.10.3 ToUnicode.
+Places are points from the lower left corner of the page, y up. Source: ISO 32000-1 (PDF 1.7): 8.4 and 8.5 graphics,
+9.7 composite fonts, 9.10.3 ToUnicode; pydyf puts the file together, fontTools the fonts.
 """
 
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Sequence
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 from typing import Final
 from zlib import compress
 
+from pydyf import PDF, Array, Dictionary, Stream, String
+
 from core.drawing.model import Point
-from core.export.truetype import TrueType, load_truetype
+from core.export.fontfile import FontFile
 
 FONTS: Final = Path(__file__).parents[2] / "resources" / "fonts"
 FACES: Final = (("SourceSansPro-Regular", 80), ("SourceSansPro-Semibold", 110))  # name, and width of its stems
 LEVEL: Final = 3  # of compression: more takes longer than it saves
 CAP: Final = 660  # height of capitals in both faces
-FORM: Final = "/Type /XObject /Subtype /Form /BBox [-9999 -9999 9999 9999]"
+FORM: Final[dict[str, object]] = {
+    "Type": "/XObject",
+    "Subtype": "/Form",
+    "BBox": Array([-9999, -9999, 9999, 9999]),
+}
 MOST: Final = 100  # characters in one block of a ToUnicode map
 
 
 @cache
-def _font(name: str) -> TrueType:
-    return load_truetype(FONTS / f"{name}.ttf")
+def _font(name: str) -> FontFile:
+    return FontFile(FONTS / f"{name}.ttf")
 
 
 class Face:
@@ -33,7 +40,7 @@ class Face:
 
     def __init__(self, number: int) -> None:
         self.name, self.stem = FACES[number]
-        self.key = f"/F{number}"
+        self.key = f"F{number}"
         self.font = _font(self.name)
         self.used: dict[int, str] = {}  # character of each glyph
         self._glyphs: dict[str, tuple[str, int]] = {}  # of each character: its glyph as a PDF writes it, its width
@@ -91,7 +98,7 @@ class PdfPage:
     def text(self, x: float, y: float, glyphs: str, strong: bool, size: float, turn: tuple[float, float]) -> None:
         """A text from its face's `laid`, from x, y on its baseline. turn: cosine and sine of the way it runs."""
         chosen = (strong, size)
-        font = "" if chosen == self._type else f"{self._faces[strong].key} {size:.2f} Tf "
+        font = "" if chosen == self._type else f"/{self._faces[strong].key} {size:.2f} Tf "
         self._type = chosen
         cosine, sine = turn
         matrix = f"{cosine:.5f} {sine:.5f} {-sine:.5f} {cosine:.5f}" if sine else "1 0 0 1"
@@ -99,7 +106,7 @@ class PdfPage:
 
     def form(self, x: float, y: float, name: str) -> None:
         """What the file keeps under a name, its origin at x, y."""
-        self._marks.append(f"q 1 0 0 1 {x:.2f} {y:.2f} cm {name} Do Q")
+        self._marks.append(f"q 1 0 0 1 {x:.2f} {y:.2f} cm /{name} Do Q")
 
     def _use_pen(self, width: float, dash: tuple[float, ...]) -> None:
         if (width, dash) != self._pen:
@@ -140,98 +147,60 @@ class PdfFile:
 
     def keep(self, key: Hashable, form: PdfPage) -> str:
         """Keep what many pages have, written about the origin; returns its name."""
-        name = f"/X{len(self._forms)}"
+        name = f"X{len(self._forms)}"
         self._forms[key] = (name, form.content())
         return name
 
     def to_bytes(self) -> bytes:
         """The whole file."""
-        body = _Body()
-        info = body.add(f"<< /Title {_string(self._title)} /Creator {_string(self._creator)} >>")
-        faces = " ".join(f"{face.key} {_add_face(body, face)} 0 R" for face in self.faces if face.used)
-        fonts = body.add(f"<< {faces} >>")
-        forms = " ".join(
-            f"{name} {body.add_stream(f'{FORM} /Resources << /Font {fonts} 0 R >> /Filter /FlateDecode', content)} 0 R"
-            for name, content in self._forms.values()
-        )
-        resources = body.add(f"<< /Font {fonts} 0 R /XObject << {forms} >> >>")
-        tree = body.reserve()
-        kids = []
+        pdf = PDF()
+        pdf.info["Title"], pdf.info["Creator"] = String(self._title), String(self._creator)
+        fonts = Dictionary({face.key: _add_face(pdf, face) for face in self.faces if face.used})
+        forms = Dictionary()
+        for name, content in self._forms.values():
+            forms[name] = _add_stream(pdf, content, FORM | {"Resources": Dictionary({"Font": fonts})})
+        resources = Dictionary({"Font": fonts, "XObject": forms})
+        pdf.add_object(resources)
         for width, height, content in self._pages:
-            stream = body.add_stream("/Filter /FlateDecode", content)
-            box = f"[0 0 {width:.2f} {height:.2f}]"
-            leaf = f"/Type /Page /Parent {tree} 0 R /MediaBox {box} /Resources {resources} 0 R /Contents {stream} 0 R"
-            kids.append(body.add(f"<< {leaf} >>"))
-        body.fill(tree, f"<< /Type /Pages /Count {len(kids)} /Kids [{' '.join(f'{kid} 0 R' for kid in kids)}] >>")
-        root = body.add(f"<< /Type /Catalog /Pages {tree} 0 R >>")
-        return body.to_bytes(root, info)
+            page = {"Type": "/Page", "Parent": pdf.pages.reference, "MediaBox": Array([0, 0, width, height])}
+            page |= {"Resources": resources.reference, "Contents": _add_stream(pdf, content)}
+            pdf.add_page(Dictionary(page))
+        written = BytesIO()
+        pdf.write(written)
+        return written.getvalue()
 
 
-class _Body:
-    """Numbered objects; their numbers count from 1."""
-
-    def __init__(self) -> None:
-        self._objects: list[bytes] = []
-
-    def reserve(self) -> int:
-        """A number for what is known later."""
-        self._objects.append(b"")
-        return len(self._objects)
-
-    def fill(self, number: int, words: str) -> None:
-        self._objects[number - 1] = words.encode("ascii")
-
-    def add(self, words: str) -> int:
-        self._objects.append(words.encode("ascii"))
-        return len(self._objects)
-
-    def add_stream(self, words: str, data: bytes) -> int:
-        head = f"<< {words} /Length {len(data)} >>\nstream\n".encode("ascii")
-        self._objects.append(head + data + b"\nendstream")
-        return len(self._objects)
-
-    def to_bytes(self, root: int, info: int) -> bytes:
-        """The objects with the table that says where each starts."""
-        parts, at, places = [b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"], 15, []
-        for number, data in enumerate(self._objects, 1):
-            whole = b"%d 0 obj\n%b\nendobj\n" % (number, data)
-            parts.append(whole)
-            places.append(at)
-            at += len(whole)
-        count = len(places) + 1
-        parts.append(b"xref\n0 %d\n0000000000 65535 f \n" % count)
-        parts += [b"%010d 00000 n \n" % place for place in places]
-        parts.append(b"trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R >>\n" % (count, root, info))
-        parts.append(b"startxref\n%d\n%%%%EOF\n" % at)
-        return b"".join(parts)
+def _add(pdf: PDF, fields: dict[str, object]) -> bytes:
+    """A numbered dictionary; returns the reference to it."""
+    added = Dictionary(fields)
+    pdf.add_object(added)
+    reference: bytes = added.reference
+    return reference
 
 
-def _string(text: str) -> str:
-    """A text of the document's own data, in UTF-16."""
-    return f"<feff{text.encode('utf-16-be').hex()}>"
+def _add_stream(pdf: PDF, content: bytes, extra: dict[str, object] | None = None) -> bytes:
+    """A numbered stream of what is compressed already; returns the reference to it."""
+    added = Stream([content], {"Filter": "/FlateDecode", **(extra or {})})
+    pdf.add_object(added)
+    reference: bytes = added.reference
+    return reference
 
 
-def _add_face(body: _Body, face: Face) -> int:
+def _add_face(pdf: PDF, face: Face) -> bytes:
     """A composite font of the glyphs used."""
     font, glyphs = face.font, sorted(face.used)
     data = font.only(glyphs)
     name = f"/{_tag(face)}+{face.name}"
-    file = body.add_stream(f"/Length1 {len(data)} /Filter /FlateDecode", compress(data))
-    box = " ".join(map(str, font.box))
-    described = body.add(
-        f"<< /Type /FontDescriptor /FontName {name} /Flags 32 /FontBBox [{box}] /ItalicAngle 0 /Ascent {font.ascent}"
-        f" /Descent {font.descent} /CapHeight {CAP} /StemV {face.stem} /FontFile2 {file} 0 R >>"
-    )
-    widths = " ".join(f"{glyph} [{font.width(glyph)}]" for glyph in glyphs)
-    below = body.add(
-        f"<< /Type /Font /Subtype /CIDFontType2 /BaseFont {name} /CIDToGIDMap /Identity /FontDescriptor {described} 0 R"
-        f" /CIDSystemInfo << /Registry (Adobe) /Ordering (Identity) /Supplement 0 >> /DW 0 /W [{widths}] >>"
-    )
-    told = body.add_stream("/Filter /FlateDecode", compress(_to_unicode(face)))
-    return body.add(
-        f"<< /Type /Font /Subtype /Type0 /BaseFont {name} /Encoding /Identity-H /DescendantFonts [{below} 0 R]"
-        f" /ToUnicode {told} 0 R >>"
-    )
+    described: dict[str, object] = {"Type": "/FontDescriptor", "FontName": name, "Flags": 32, "ItalicAngle": 0}
+    described |= {"FontBBox": Array(font.box), "Ascent": font.ascent, "Descent": font.descent, "CapHeight": CAP}
+    described |= {"StemV": face.stem, "FontFile2": _add_stream(pdf, compress(data), {"Length1": len(data)})}
+    system = Dictionary({"Registry": String("Adobe"), "Ordering": String("Identity"), "Supplement": 0})
+    below: dict[str, object] = {"Type": "/Font", "Subtype": "/CIDFontType2", "BaseFont": name, "CIDSystemInfo": system}
+    below |= {"CIDToGIDMap": "/Identity", "FontDescriptor": _add(pdf, described), "DW": 0}
+    below["W"] = Array(part for glyph in glyphs for part in (glyph, Array([font.width(glyph)])))
+    whole: dict[str, object] = {"Type": "/Font", "Subtype": "/Type0", "BaseFont": name, "Encoding": "/Identity-H"}
+    whole |= {"DescendantFonts": Array([_add(pdf, below)]), "ToUnicode": _add_stream(pdf, compress(_to_unicode(face)))}
+    return _add(pdf, whole)
 
 
 def _tag(face: Face) -> str:

@@ -15,8 +15,8 @@ from app.paint.ink import Ink
 from app.paper.canvas import Canvas
 from app.paper.pdfink import PdfInk
 from core.drawing.measure import text_width
+from core.export.fontfile import FontFile
 from core.export.pdf_file import FONTS, PdfFile
-from core.export.truetype import load_truetype
 
 pytestmark = pytest.mark.usefixtures("qapp")
 FACES = sorted(FONTS.glob("*.ttf"))
@@ -47,7 +47,7 @@ def test_what_is_written_is_read_where_it_was_put() -> None:
 @pytest.mark.parametrize("face", FACES, ids=lambda path: path.stem)
 def test_the_font_in_the_file_has_the_letters_that_are_used_and_no_others(face: Path) -> None:
     """Against Qt's own reader of fonts."""
-    font, whole = load_truetype(face), QRawFont(str(face), 1000.0)
+    font, whole = FontFile(face), QRawFont(str(face), 1000.0)
     glyphs = [font.glyphs[ord(char)] for char in "AgÄ½"]
     some = QRawFont(QByteArray(font.only(glyphs)), 1000.0)
     assert some.isValid()
