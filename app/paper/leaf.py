@@ -15,6 +15,7 @@ from core.leaves.model import Block, Leaf, Picture, Rows
 
 GUTTER: Final = 22.0  # points between columns
 UNDER_TITLE: Final = 4.0
+OVER: Final = 1.5  # points: a title's letters over those under it
 FEW: Final = 0.5  # of a page: so little at the end is set closer, where that brings it onto the page before
 MANY: Final = 12  # pages: of more, letters that are a tenth larger take one more at least
 STEPS: Final = 40  # heights that are tried for columns of one length
@@ -35,6 +36,7 @@ class LeafPage(msgspec.Struct, frozen=True):
     heading: str
     placed: tuple[Placed, ...]
     part: str  # '' or like '2 of 3'
+    letters: float = LEAD  # size of the title's [points]
 
     @property
     def title(self) -> str:
@@ -48,15 +50,15 @@ class LeafPage(msgspec.Struct, frozen=True):
 
     def draw(self, canvas: Canvas, frame: Frame) -> None:
         """Draw the title and everything on the page."""
-        words = shorten(self.heading or self.title, LEAD, frame.right - frame.left, strong=True)
-        canvas.text(frame.left, frame.top + LEAD, words, LEAD, strong=True)
+        words = shorten(self.heading or self.title, self.letters, frame.right - frame.left, strong=True)
+        canvas.text(frame.left, frame.top + self.letters, words, self.letters, strong=True)
         for one in self.placed:
             one.piece.draw(canvas, one.x, one.y)
 
 
 def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
     """A leaf on as many pages as it takes, in the largest letters that take no more."""
-    pages = _pages(leaf, frame)
+    pages, how = _pages(leaf, frame)
     count = len(pages)
     return [
         LeafPage(
@@ -64,22 +66,28 @@ def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
             leaf.heading,
             tuple(page),
             tr("{number} of {count}", number=number, count=count) if count > 1 else "",
+            _title_size(how),
         )
         for number, page in enumerate(pages, 1)
     ]
 
 
-def _pages(leaf: Leaf, frame: Frame) -> list[list[Placed]]:
+def _title_size(how: Setting) -> float:
+    """A title is larger than what stands under it. [points]"""
+    return max(LEAD, how.body + OVER)
+
+
+def _pages(leaf: Leaf, frame: Frame) -> tuple[list[list[Placed]], Setting]:
     pages = _set(leaf, frame, PLAIN)
     if len(pages) > 1 and _used(pages[-1], frame) < FEW:  # rather than a few lines on a page of their own
-        closer = (_set(leaf, frame, how) for how in CLOSER)
-        fewer = next((some for some in closer if len(some) < len(pages)), None)
+        closer = ((_set(leaf, frame, how), how) for how in CLOSER)
+        fewer = next((some for some in closer if len(some[0]) < len(pages)), None)
         if fewer is not None:
             return fewer
     if len(pages) > MANY:
-        return pages
-    larger = (_set(leaf, frame, how) for how in LARGER_ONES)
-    return next((some for some in larger if len(some) <= len(pages) and _stays(some, frame)), pages)
+        return pages, PLAIN
+    larger = ((_set(leaf, frame, how), how) for how in LARGER_ONES)
+    return next((some for some in larger if len(some[0]) <= len(pages) and _stays(some[0], frame)), (pages, PLAIN))
 
 
 def _stays(pages: list[list[Placed]], frame: Frame) -> bool:
@@ -118,7 +126,7 @@ class _Setter:
     def __init__(self, frame: Frame, how: Setting) -> None:
         self._how = how
         self._left, self._width = frame.left, frame.right - frame.left
-        self._top, self._bottom = frame.top + LEAD + UNDER_TITLE, frame.bottom
+        self._top, self._bottom = frame.top + _title_size(how) + UNDER_TITLE, frame.bottom
         self._pages: list[list[Placed]] = [[]]
         self._y = self._top
 

@@ -7,10 +7,15 @@ from PySide6.QtGui import QGuiApplication
 
 from app.paper.cards import card_pages
 from app.paper.frame import MARGIN, Paper
+from app.paper.leaf import LeafPage
 from app.paper.page import Upright
 from app.paper.pdf import frame_of, page_size
 from app.paper.plan_set import kinds_of, page_names, pages_of
+from core.drawing.wall import frame_box, wall_length
+from core.frame.studs import stud_lines
+from core.lengths import Unit
 from core.plan.make import make_plan
+from core.wall.places import hung
 from tests.conftest import examples
 from tests.drawing.plans import hallway, many, too_long
 from tests.paper.recorder import demo, demo_names, overlapping, recorded
@@ -85,3 +90,34 @@ def test_every_card_has_its_number_in_its_picture_too(name: str) -> None:
             if written.count(card.setting) < 2 * sum(one.setting == card.setting for one in page.cards):
                 lacking.append(card.number)
     assert lacking == []
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_numbers_at_the_wall_are_read_at_arms_length(name: str) -> None:
+    """14 points and more for places and heights: common practice for what hangs on a wall while one works."""
+    plan = demo(name)
+    frame, unit = frame_of(plan, "letter"), Unit(plan.project.units)
+    largest: dict[str, float] = {}
+    for page in pages_of(plan, frame, ("wall", "install")):
+        for one in recorded(page, frame).words:
+            largest[one.text] = max(largest.get(one.text, 0.0), one.size)
+    frames = {one.shelf: one for one in plan.frames}
+    told = {wall_length(x, unit) for x in stud_lines(plan.project.wall, 0.0, plan.project.wall.width)}
+    for shelf in hung(plan.project):
+        left, low = frame_box(plan, shelf, frames[shelf.shelf.id])[:2]
+        told |= {wall_length(mm, unit) for mm in (left, low, shelf.mount.top)}
+        told |= {wall_length(low + screw.height, unit) for screw in frames[shelf.shelf.id].screws}
+    assert {text: largest.get(text) for text in told if largest.get(text, 0.0) < 14.0} == {}
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", demo_names())
+def test_no_page_is_turned_for_a_line_or_two(name: str, paper: Paper) -> None:
+    """Of what takes more than one page the last has at least three rows and an eighth of the room."""
+    plan = demo(name)
+    frame = frame_of(plan, paper)
+    pages = [page for page in pages_of(plan, frame) if isinstance(page, LeafPage) and page.part]
+    for page in pages:
+        low = max(one.y + one.piece.height for one in page.placed)
+        assert low - frame.top >= (frame.bottom - frame.top) / 8.0, page.title
+        assert len(page.placed) >= 3 or any(one.piece.scale for one in page.placed), page.title  # or a drawing
