@@ -6,7 +6,7 @@ from functools import partial
 
 from PySide6.QtCore import QEvent, QObject, QRect, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QResizeEvent, Qt
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from app.boards.board import Board
 from app.theme import Theme
@@ -86,8 +86,12 @@ class BoardArea(QWidget):
         """Bring the host back to its place."""
         guest = self._guests.pop(place, None)
         if guest is not None:
+            focus = QApplication.focusWidget()
+            had = focus is not None and guest.isAncestorOf(focus)
             guest.hide()
             self._lay_out()
+            if had:
+                self._hosts[place].take_focus()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

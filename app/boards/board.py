@@ -136,6 +136,14 @@ class Board(QWidget):
             row.addWidget(part, int(part is wide))
         self.set_content(body)
 
+    def take_focus(self) -> None:
+        """The keyboard goes to what the board shows."""
+        parts = [self._content, *self._content.findChildren(QWidget)] if self._content is not None else []
+        strong = Qt.FocusPolicy.StrongFocus
+        shown = next((part for part in parts if part.focusPolicy() & strong == strong and part.isVisible()), None)
+        if shown is not None:
+            shown.setFocus(Qt.FocusReason.OtherFocusReason)
+
     # Where it is shown
 
     @property

@@ -71,7 +71,7 @@ class Canvas(QWidget):
         self.setObjectName(name)
         self._store, self._theme = store, theme
         self.hand = Hand(self, store, theme, self)
-        self.hand.ended.connect(self._settle_view)
+        self.hand.ended.connect(self.settle)
         self._drawing: Drawing | None = None
         self._view: View | None = None
         self._fitted = True
@@ -126,10 +126,10 @@ class Canvas(QWidget):
         elif old is None or self._view is None or old.name != drawing.name:
             self.fit()
         elif self._fitted and old.box != drawing.box:
-            self._settle_view()
+            self.settle()
         self.update()
 
-    def _settle_view(self) -> None:
+    def settle(self) -> None:
         """Show all of it again; under a dragging hand nothing may move but what is dragged."""
         if self._fitted and not self.hand.busy:
             self.fit()

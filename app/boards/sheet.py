@@ -46,6 +46,7 @@ class SheetBoard(Board):
         super().__init__("sheet", tr("Sheet"), store, theme, parent)
         self._sheet = ""
         self._had_selected = False
+        self._unit = store.unit
         self._made: tuple[tuple[Plan, str, str, str], tuple[Handle, ...]] | None = None
         body = QWidget(self)
         column = QVBoxLayout(body)
@@ -226,6 +227,9 @@ class SheetBoard(Board):
 
     def refresh_plan(self) -> None:
         self._show(self._sheet)
+        if self.store.unit is not self._unit:  # its numbers take another room
+            self._unit = self.store.unit
+            self.canvas.settle()
         if not self.canvas.hand.busy:
             here = self._home() == self._sheet
             if self._had_selected and not here:

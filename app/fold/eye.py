@@ -59,7 +59,8 @@ class Eye:
         home = self.camera._replace(turn=self.home[0]).fitted(points, size, fill)
         square = self.camera._replace(turn=0.0).fitted(points, size, FULL)
         x, y, z = (float(v) for v in (points.min(axis=0) + points.max(axis=0)) / 2.0)
-        distance = max(home.distance, square.distance)
+        seen = self.camera.fitted(points, size, FULL)  # a low picture cuts off what is turned farther round
+        distance = max(home.distance, square.distance, seen.distance)
         return self.camera._replace(distance=distance, target=(x, y, z)).centred(points, size)
 
     def side(self, side: Side | None, points: Points, size: Size) -> tuple[Camera, Fit]:

@@ -28,6 +28,11 @@ PAPERS: Final[dict[Paper, tuple[float, float]]] = {  # landscape
 }
 
 
+def usual_paper(units: str) -> Paper:
+    """The paper that goes with the units of a project."""
+    return "letter" if units == "in" else "a4"
+
+
 class Frame(msgspec.Struct, frozen=True):
     """One page's size and what its title block says; all places in points from the upper left corner."""
 

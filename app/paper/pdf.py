@@ -12,7 +12,7 @@ from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPageSize, QPainter
 
 from app.paint.ink import QtInk
 from app.paper.canvas import PIXELS, Canvas
-from app.paper.frame import PAPERS, Frame, Paper
+from app.paper.frame import PAPERS, Frame, Paper, usual_paper
 from app.paper.page import Page, own_size, own_unit
 from app.paper.pdfink import PdfInk
 from app.paper.plan_set import pages_of
@@ -42,7 +42,7 @@ def pdf_bytes(
 def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) -> Frame:
     """The frame of a plan's pages; arguments as for `pdf_bytes`."""
     units = plan.project.units
-    width, height = PAPERS[paper or ("letter" if units == "in" else "a4")]
+    width, height = PAPERS[paper or usual_paper(units)]
     printed = day or date.today()
     day_words, revision = f"{printed.day} {printed:%b %Y}", revision_words(plan.project)
     return Frame(width, height, plan.project.name, day_words, UNIT_WORDS[units], revision)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from functools import partial
 from typing import TYPE_CHECKING, Final
 
@@ -10,7 +11,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from app.boards.board import Board
-from app.paper.frame import PAPERS, Frame, Paper
+from app.paper.frame import PAPERS, Frame, Paper, usual_paper
 from app.paper.page import Page
 from app.paper.pdf import frame_of
 from app.paper.plan_set import PLAN_SET, kinds_of
@@ -28,8 +29,7 @@ if TYPE_CHECKING:
     from app.window.exporting import Exporting
 
 ALL: Final = "all"
-PAPER_WORDS: Final[dict[str, str]] = {
-    "auto": tr("as the units"),
+PAPER_WORDS: Final[dict[Paper, str]] = {
     "letter": tr("Letter"),
     "a4": "A4",
     "tabloid": tr("Tabloid"),
@@ -53,6 +53,7 @@ class PagesBoard(Board):
         self._number = 1
         self._waits = False
         self._kind = ALL
+        self._counts: Counter[str] = Counter()
         self._slices = Slices(self)
         self.canvas = PageCanvas(theme)
         self.canvas.turned.connect(self.go)
@@ -87,9 +88,7 @@ class PagesBoard(Board):
         row.setContentsMargins(14, 4, 12, 4)
         row.setSpacing(8)
         self._kinds = self._choice("pages_kind", tr("Pages"), row, self._pick_kind)
-        self._kinds.offer([(ALL, tr("all pages")), *((kind.name, kind.name) for kind in PLAN_SET)], ALL)
         self._papers = self._choice("pages_paper", tr("Paper"), row, self._pick_paper)
-        self._papers.offer(list(PAPER_WORDS.items()), self._exporting.paper or "auto")
         row.addStretch(1)
         self._progress = QLabel("", bar)
         self._progress.setObjectName("pages_progress")
@@ -166,6 +165,16 @@ class PagesBoard(Board):
     def _paper(self) -> Paper | None:
         return self._exporting.paper
 
+    def _offer(self) -> None:
+        """The kinds of pages, each with how many there are, and the papers."""
+        kinds = [
+            (kind.name, tr("{kind} ({count})", kind=kind.name, count=count) if count else kind.name)
+            for kind, count in ((kind, self._counts[kind.name]) for kind in PLAN_SET)
+        ]
+        self._kinds.offer([(ALL, tr("all pages")), *kinds], self._kind)
+        usual = tr("{paper}, as the units", paper=PAPER_WORDS[usual_paper(self.store.plan.project.units)])
+        self._papers.offer([("auto", usual), *PAPER_WORDS.items()], self._paper() or "auto")
+
     # Setting the pages
 
     def _set(self) -> None:
@@ -173,6 +182,7 @@ class PagesBoard(Board):
         plan = self.store.plan
         self._frame = frame_of(plan, self._paper())
         self._pages = []
+        self._offer()
         self.canvas.show_words(MAKING)
         self._first(plan, self._frame, self.names)
         self._set_anew()
@@ -195,7 +205,9 @@ class PagesBoard(Board):
         if not isinstance(outcome, list):
             self.canvas.show_words(tr("The pages could not be set."))
             return
-        self._pages, self._frame = outcome, frame
+        self._pages, self._frame = [page for _, page in outcome], frame
+        self._counts = Counter(kind for kind, _ in outcome)
+        self._offer()
         if not self._pages:
             self.canvas.show_words(tr("There are no such pages in this plan."))
             self.subtitle.set_words(tr("no pages"))
@@ -261,11 +273,12 @@ class PagesBoard(Board):
                 self.canvas.setFocus(Qt.FocusReason.OtherFocusReason)
 
 
-def _all_pages(plan: Plan, frame: Frame, names: tuple[str, ...] | None, stop: Stop) -> list[Page] | None:
-    pages: list[Page] = []
+def _all_pages(plan: Plan, frame: Frame, names: tuple[str, ...] | None, stop: Stop) -> list[tuple[str, Page]] | None:
+    """Each page with its kind."""
+    pages: list[tuple[str, Page]] = []
     for kind in kinds_of(names):
         for page in kind.make(plan, frame):
-            pages.append(page)
+            pages.append((kind.name, page))
             if stop():
                 return None
     return pages

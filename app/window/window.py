@@ -277,6 +277,7 @@ class Window(QWidget):
 
     def _end_guide(self) -> None:
         self.preferences.guided = True
+        self.wall.take_focus()
 
     def copy(self) -> None:
         """The shelves edited together, as text."""

@@ -218,6 +218,14 @@ def test_the_list_opens_above_the_line_and_leads_to_what_it_is_about(
     assert not window.line.findings_list.isVisible()
 
 
+def test_other_units_leave_the_numbers_of_the_sheet_in_sight(window: Window, click: Click) -> None:
+    click("units_mm")
+    canvas = window.sheet.canvas
+    shown = canvas.view
+    canvas.fit()
+    assert canvas.view == shown
+
+
 def test_units_switch_without_drift(window: Window, click: Click) -> None:
     before = window.store.project
     for _ in range(3):

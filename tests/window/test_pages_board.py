@@ -11,7 +11,7 @@ import msgspec
 import pdfplumber
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFileDialog, QWidget
+from PySide6.QtWidgets import QComboBox, QFileDialog, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.paper.pdf import frame_of, pdf_bytes
@@ -60,6 +60,20 @@ def test_it_shows_every_page_the_pdf_has(window: Window, board: PagesBoard) -> N
     assert board.number == board.count
 
 
+def test_each_kind_says_how_many_pages_it_has(board: PagesBoard, find: Find) -> None:
+    kinds = find("pages_kind")
+    assert isinstance(kinds, QComboBox)
+    words = [kinds.itemText(at) for at in range(kinds.count())]
+    assert "sheets (1)" in words
+    assert sum(int(text.partition("(")[2].rstrip(")")) for text in words if "(" in text) == board.count
+
+
+def test_the_paper_that_goes_with_the_units_is_named(window: Window, board: PagesBoard, find: Find) -> None:
+    papers = find("pages_paper")
+    assert isinstance(papers, QComboBox)
+    assert papers.currentText() == "Letter, as the units"
+
+
 def test_keys_leaf_through_it(board: PagesBoard, qtbot: QtBot) -> None:
     qtbot.keyClick(board.canvas, Qt.Key.Key_PageDown)
     qtbot.keyClick(board.canvas, Qt.Key.Key_Space)
@@ -74,6 +88,7 @@ def test_it_fills_the_window_and_gives_it_back(window: Window, board: PagesBoard
     assert window.boards.filled == "sheet"
     click("pages_close")
     assert window.boards.filled != "sheet"
+    assert window.sheet.canvas.hasFocus()
 
 
 def test_an_edit_sets_the_pages_anew(window: Window, board: PagesBoard, qtbot: QtBot) -> None:

@@ -196,6 +196,7 @@ def test_the_guide_has_five_steps_and_can_be_ended_and_recalled(window: Window, 
         assert window.rect().contains(guide.geometry())
         qtbot.mouseClick(find("guide_next"), Qt.MouseButton.LeftButton)
     assert not guide.isVisible()
+    assert window.wall.picture.hasFocus()
     assert window.preferences.guided
     window.actions_["guide"].trigger()
     assert guide.at == 0
