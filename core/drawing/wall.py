@@ -8,8 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-import msgspec
-
 from core.document.model import KeepOut, Wall
 from core.drawing.measure import clean
 from core.drawing.model import Area, Box, Drawing, Item, Line, Ordinates, Sign, Text
@@ -27,16 +25,14 @@ SAME: Final = 0.4  # mm: nearer marks are one
 CROSS: Final = (((-4.0, 0.0), (4.0, 0.0)), ((0.0, -4.0), (0.0, 4.0)))  # points
 EYES: Final = {"in": 1524.0, "mm": EYE}  # height of the eyes of one who stands, common practice [mm]
 CHEEK: Final = 30.0  # mm: how thick an alcove's side walls are drawn
-NUMBERS: Final = 9.0  # points: places and heights
-LARGE: Final = 13.0  # where they are read at arm's length; on paper letters are a tenth larger still
 NUMBERED: Final = 0.68  # up a clear height: where its number stands, over the lower shelf's name
 MOST_GAPS: Final = 12  # shelves with clear heights between them; more would be a thicket
 
 
-def draw_wall(plan: Plan, *, large: bool = False) -> Drawing:
-    """The wall with the shelves that hang on it. large: its places and heights are read at arm's length."""
+def draw_wall(plan: Plan) -> Drawing:
+    """The wall with the shelves that hang on it."""
     wall, unit = plan.project.wall, Unit(plan.project.units)
-    letters, shelves, size = shelf_letters(plan), hung(plan.project), LARGE if large else NUMBERS
+    letters, shelves = shelf_letters(plan), hung(plan.project)
     frames = {frame.shelf: frame for frame in plan.frames}
     hidden = [item for one in shelves for item in _frame(plan, one, frames.get(one.shelf.id))]
     items: list[Item] = [
@@ -48,7 +44,7 @@ def draw_wall(plan: Plan, *, large: bool = False) -> Drawing:
         *(item for one in shelves for item in _shelf(one, letters, unit)),
         *hidden,
         *_clear_heights(plan, unit),
-        *(msgspec.structs.replace(row, size=size) for row in _ordinates(plan, shelves, frames, unit)),
+        *_ordinates(plan, shelves, frames, unit),
         Sign("datum", (0.0, 0.0), (((0.0, 0.0), (0.0, 26.0)), ((0.0, 0.0), (26.0, 0.0)))),
     ]
     return Drawing("wall", tr("Wall, as you face it"), (0.0, 0.0, wall.width, wall.height), tuple(items))

@@ -9,6 +9,7 @@ from typing import Final
 from core.document.model import Shelf
 from core.drawing.glueup import draw_fold, draw_mouth, fold_order
 from core.drawing.names import shelf_letters
+from core.drawing.numbers import AT_THE_BENCH, with_numbers
 from core.drawing.tables import Column, Table
 from core.language import tr
 from core.leaves.model import Block, Leaf, Picture, Rows, Words
@@ -67,7 +68,7 @@ def alike(plan: Plan) -> list[list[Shelf]]:
 def _blocks(plan: Plan, shelf: Shelf, frame: Frame | None) -> Iterator[Block]:
     yield Picture(draw_fold(plan, shelf.id), 0.42)
     if frame is not None:
-        yield Picture(draw_mouth(plan, frame), 0.2)
+        yield Picture(with_numbers(draw_mouth(plan, frame), AT_THE_BENCH), 0.22)
     yield Rows(glue_table(plan, shelf, frame))
     yield Words(tr("Fold"), _folds(plan, shelf), tick=True)
 

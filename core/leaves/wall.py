@@ -6,6 +6,7 @@ from math import ceil
 from typing import Final
 
 from core.document.model import Alcove
+from core.drawing.numbers import AT_THE_WALL, with_numbers
 from core.drawing.tables import Column, Table
 from core.drawing.wall import draw_wall, wall_length
 from core.frame.studs import stud_lines
@@ -45,7 +46,7 @@ def wall_leaf(plan: Plan) -> Leaf | None:
     if not hung(plan.project):
         return None
     blocks: list[Block] = [
-        Picture(draw_wall(plan, large=True), 0.99),
+        Picture(with_numbers(draw_wall(plan), AT_THE_WALL), 0.99),
         Rows(stud_table(plan), big=True),
         Rows(bow_table(plan)),
     ]
