@@ -17,14 +17,18 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from app.window.window import Window
 from core.document.load import load_project
-from core.document.model import Mount, Project, Sheet, Shelf
+from core.document.model import Mount, Photo, Project, Sheet, Shelf
+from core.document.save import save_project
+from core.photo.opening import checksum
 from tests.bench.measure import Measure, at_most, share
+from tests.bench.photographs import PIXELS, take_photograph
 from tests.bench.places import FIRST_DEMO
 
 EDITS, WARM_UP = 400, 50
 BATCHES = 3  # the quietest counts: a shared machine slows whole seconds by a factor of three
 DRAGS = 2000  # for the memory
 SETTLE_S = 25.0  # most that the pictures of the fold board may take to be there
+CORNERS = tuple((x / PIXELS[0], y / PIXELS[1]) for x, y in ((300, 3350), (5700, 3350), (5700, 650), (300, 650)))
 LEFT, NONE = Qt.MouseButton.LeftButton, Qt.MouseButton.NoButton
 MOVE, PRESS, RELEASE = QEvent.Type.MouseMove, QEvent.Type.MouseButtonPress, QEvent.Type.MouseButtonRelease
 
@@ -61,6 +65,7 @@ def measures() -> Iterator[Measure]:
     with TemporaryDirectory() as folder:
         QSettings.setPath(QSettings.Format.IniFormat, QSettings.Scope.UserScope, folder)
         yield from _three(app)
+        yield from _photographed(app, Path(folder))
         yield from _thirty(app)
 
 
@@ -75,6 +80,25 @@ def _three(app: QApplication) -> Iterator[Measure]:
     yield at_most("orbit, p95", share(times, 95), "ms", 16.0)
     if Path("/proc/self/statm").exists():
         yield at_most(f"memory grown over {DRAGS} drags", bench.growth(), "MB", 20.0)
+    bench.close()
+
+
+def _photographed(app: QApplication, folder: Path) -> Iterator[Measure]:
+    """The same three shelves on a sheet with a photograph of 24 megapixels on it, as fine as it gets."""
+    project, picture = load_project(FIRST_DEMO), folder / "sheet.jpg"
+    take_photograph(picture)
+    photo = Photo(picture.name, checksum(picture.read_bytes()), CORNERS)
+    sheets = (msgspec.structs.replace(project.sheets[0], photos=(photo,)), *project.sheets[1:])
+    path = folder / "photographed.grainfold"
+    save_project(msgspec.structs.replace(project, sheets=sheets), path)
+    bench = Bench(app, project)
+    bench.window.files.open_path(path)
+    bench.wait_for_photograph()
+    times = bench.quietest(bench.drag_times)
+    yield at_most("drag, photographed sheet, p50", share(times, 50), "ms")
+    yield at_most("drag, photographed sheet, p95", share(times, 95), "ms", 16.0)
+    times = bench.quietest(bench.orbit_times)
+    yield at_most("orbit, photographed sheet, p95", share(times, 95), "ms", 16.0)
     bench.close()
 
 
@@ -140,6 +164,21 @@ class Bench:
         while monotonic() < end:
             self.app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
         self.fold.touch()
+
+    def wait_for_photograph(self) -> None:
+        """Until the graphics card has it as fine as it gets."""
+
+        def is_there() -> bool:
+            stage = self.fold.stage
+            held = list(stage.live._on_card.values()) if stage is not None else []
+            return any(key.photos and which in ("middle", "whole") for key, which in held)
+
+        end = monotonic() + SETTLE_S
+        while not is_there():
+            if monotonic() > end:
+                raise RuntimeError("the photograph has not come to the fold")
+            self.app.processEvents(QEventLoop.ProcessEventsFlag.AllEvents, 50)
+        self._wait_for_solids()
 
     def quietest(self, work: Callable[[], list[float]]) -> list[float]:
         """The times of the quietest of a few runs."""

@@ -25,7 +25,7 @@ def measures() -> Iterator[Measure]:
     """From the file to the preview, small and fine; how long the window was held; memory above the idle window's."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / "sheet.jpg"
-        _take_photograph(path)
+        take_photograph(path)
         found = [_child(path) for _ in range(RUNS)]
     yield at_most("24 megapixels, in the preview", median(one["shown"] for one in found), "s", 1.5)
     yield at_most("24 megapixels, as fine as it gets", median(one["fine"] for one in found), "s")
@@ -33,7 +33,7 @@ def measures() -> Iterator[Measure]:
     yield at_most("24 megapixels, memory above idle", max(one["memory"] for one in found), "MB", 300.0)
 
 
-def _take_photograph(path: Path) -> None:
+def take_photograph(path: Path) -> None:
     """A sheet on a dark floor, as a camera writes it."""
     from PIL import Image
 
@@ -66,7 +66,7 @@ def watched(path: Path) -> dict[str, float]:
     window = Window(Project((Sheet("A", 2440.0, 1220.0),), (Shelf("ledge", 1320.0, 210.0, 84.0),), "Oak"))
     window.show()
     window.actions_["photo"].trigger()
-    board = window._guest("photo")
+    board = window.guests.get("photo")
     assert isinstance(board, PhotoBoard)
 
     def run_until(is_so: Callable[[], bool]) -> float:
