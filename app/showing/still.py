@@ -16,7 +16,7 @@ from app.fold.pose import Pose
 from app.fold.room import build_room
 from app.fold.scene import EdgeKey, Scene, build_scene
 from app.fold.standing import Standing, standing
-from app.showing.raster import Bytes, Stop, Told, View, drawn, never
+from app.showing.raster import Bytes, Shrunk, Stop, Told, View, drawn, never
 from app.showing.wish import Showing
 from app.theme.palette import LIGHT
 from core.face import fine_size
@@ -44,6 +44,7 @@ class Stand:
             key: edge_levels(key)[0] if isinstance(key, EdgeKey) else face_of(self.scene.sheets[key]) for key in keys
         }
         self.woods = {key: finished(wood, wish.finish) for key, wood in bare.items()}
+        self._shrunk = Shrunk(self.woods)
 
     def camera(self, turn: float, tilt: float, size: tuple[int, int]) -> Camera:
         """Fitted to all that is shown, from a side. [deg]"""
@@ -52,7 +53,7 @@ class Stand:
     def picture(self, camera: Camera, size: tuple[int, int], stop: Stop = never, told: Told | None = None) -> Bytes:
         """(rows, columns, 4), see `raster.drawn`."""
         view = View(self.scene, self.room, camera, look_of(LIGHT), size, self.wish.clear)
-        return drawn(view, self.woods, stop, told)
+        return drawn(view, self._shrunk, stop, told)
 
 
 def face_maker(where: Where = nowhere, stop: Stop = never) -> FaceOf:
