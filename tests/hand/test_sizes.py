@@ -39,9 +39,11 @@ def steps(window: Window) -> int:
     return count
 
 
-@pytest.mark.parametrize("ends_from", ["front", "top", "bottom"])
-def test_every_handle_keeps_its_edge_under_the_pointer(open_window: Open, project: Project, ends_from: str) -> None:
-    shelves = tuple(msgspec.structs.replace(one, ends_from=ends_from) for one in project.shelves)
+@pytest.mark.parametrize(("ends_from", "turned"), [("front", False), ("top", False), ("bottom", False), ("top", True)])
+def test_every_handle_keeps_its_edge_under_the_pointer(
+    open_window: Open, project: Project, ends_from: str, turned: bool
+) -> None:
+    shelves = tuple(msgspec.structs.replace(one, ends_from=ends_from, turned=turned) for one in project.shelves)
     window = open_window(msgspec.structs.replace(project, shelves=shelves))
     window.store.select("lower")
     mouse = Mouse(window, window.sheet.canvas)
