@@ -35,9 +35,9 @@ MOST_PIXELS: Final = 1_500_000  # a larger picture of a piece is not kept
 class Piece:
     """A part of a drawing that is kept while its items are the same."""
 
-    def __init__(self, name: str, items: tuple[Item, ...]) -> None:
+    def __init__(self, name: str, items: tuple[Item, ...], marks: tuple[Sign, ...] = ()) -> None:
         self.items = items
-        self.drawing = Drawing(name, "", NO_BOX, items)
+        self.drawing = Drawing(name, "", NO_BOX, items, marks=marks)
         self.painted = 0  # how often at this scale
         self.scale: tuple[float, float] = (0.0, 0.0)
         self.picture: QPixmap | None = None
@@ -141,7 +141,9 @@ class PiecePainter(DrawingPainter):
         before = self._pieces
         if UNDERNEATH in under:
             under |= self._still_and_moving(under.pop(UNDERNEATH))
-        self._pieces = {name: _kept(before.get(name), name, items) for name, items in (under | nets | over).items()}
+        marks = tuple(item for item in over.get(ABOVE, ()) if isinstance(item, Sign) and item.layer == "datum")
+        self._pieces = {name: _kept(before.get(name), name, items, marks) for name, items in under.items()}
+        self._pieces |= {name: _kept(before.get(name), name, items) for name, items in (nets | over).items()}
         self._of = drawing
 
     def _still_and_moving(self, items: list[Item]) -> dict[str, list[Item]]:
@@ -195,10 +197,11 @@ def _loose(drawing: Drawing, nets: dict[str, list[Item]]) -> Iterator[Item]:
     yield from items[after:]
 
 
-def _kept(before: Piece | None, name: str, items: list[Item]) -> Piece:
-    """The piece as it was where nothing in it has changed, else a new one."""
+def _kept(before: Piece | None, name: str, items: list[Item], marks: tuple[Sign, ...] = ()) -> Piece:
+    """The piece as it was where nothing in it has changed, else a new one. marks: its words keep off them."""
     now = tuple(items)
-    return before if before is not None and before.items == now else Piece(name, now)
+    same = before is not None and before.items == now and before.drawing.marks == marks
+    return before if before is not None and same else Piece(name, now, marks)
 
 
 def _points(item: Item) -> tuple[Point, ...]:

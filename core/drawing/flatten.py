@@ -34,7 +34,8 @@ def flatten(drawing: Drawing, point: float, *, plain: bool = False) -> Flat:
     beside, free = ([], []) if plain else _beside(drawing, point)
     for word in free:
         crowd.admits(word.box(point))
-    for line in beside:
+    marks = [] if plain else [line for sign in drawing.marks for line in _flat_sign(sign, point)]
+    for line in beside + marks:
         if line.layer == "datum":  # the marks of the trued edge and end lie among the parts
             crowd.admits(bounds(line.points))
     for item in drawing.items:

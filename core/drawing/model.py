@@ -149,6 +149,7 @@ class Drawing(msgspec.Struct, frozen=True):
     """A named list of items. `box` is what must be visible: x0, y0, x1, y1 [mm].
 
     runs: (name, first, end): those of the items that belong together, such as all of one shelf's net.
+    marks: signs that another drawing paints over this one; its words keep off them.
     """
 
     name: str
@@ -156,3 +157,4 @@ class Drawing(msgspec.Struct, frozen=True):
     box: Box
     items: tuple[Item, ...]
     runs: tuple[tuple[str, int, int], ...] = ()
+    marks: tuple[Sign, ...] = ()

@@ -1,5 +1,6 @@
 from typing import get_args
 
+import msgspec
 import pytest
 from PySide6.QtCore import QPoint
 from PySide6.QtGui import QColor, QFontDatabase, QFontMetricsF, QImage, QPainter
@@ -13,7 +14,7 @@ from app.paint.textures import hatch_brush
 from core.drawing.fit import View, fit
 from core.drawing.flatten import flatten
 from core.drawing.measure import text_width
-from core.drawing.model import Layer
+from core.drawing.model import Drawing, Layer, Sign, Text
 from core.drawing.sheet import draw_sheet
 from core.drawing.style import COLOURS, FRAME, LAYERS, STYLES, WASTE, Hatch, Theme
 from tests.drawing.plans import plan_of
@@ -104,6 +105,22 @@ def test_the_outline_of_a_narrow_part_leaves_its_name_readable() -> None:
     plain = inked(())
     assert len(plain) > 20
     assert len(plain & inked(("short",))) > 0.8 * len(plain)
+
+
+def test_words_keep_off_the_mark_of_the_trued_edge() -> None:
+    """A piece painted by itself leaves room for the mark that another piece paints, as the whole drawing does."""
+    room = (0.0, 0.0, 400.0, 60.0)
+    text = Text("offcut", (380.0, 50.0), "left over: 44 × 7", 9.0, "right", room=room, clear=True)
+    mark = Sign("datum", (384.0, 60.0), (((-5.0, -10.0), (0.0, -1.0), (5.0, -10.0)),))
+    piece = Drawing("/under", "", room, (text,))
+    assert len(flatten(piece, 1.0).words) == 1
+    assert flatten(msgspec.structs.replace(piece, marks=(mark,)), 1.0).words == ()
+    drawing = draw_sheet(plan_of("hallway"), "A1")
+    brush, image = PiecePainter("light"), QImage(*SIZE, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    brush.paint(painter, drawing, fit(drawing, *SIZE))
+    painter.end()
+    assert len(brush.pieces["/under"].drawing.marks) == 2
 
 
 def test_what_is_under_the_pointer_is_washed() -> None:
