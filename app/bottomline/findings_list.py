@@ -23,6 +23,7 @@ MOST_HEIGHT = 280  # pixels
 ROW_HEIGHT = 36
 PLACE_WIDTH = 92
 BELOW = 20 + 16 + 8 + PLACE_WIDTH + 8  # pixels: where the words begin, and the ways out below them
+AROUND = 3  # pixels over and under words of several lines
 MOST_ROWS = 40  # more than anybody reads at once
 
 
@@ -51,11 +52,14 @@ class FindingRow(QWidget):
         words.clicked.connect(partial(owner.about_asked.emit, finding.about))
         row.addWidget(words, 1)
         pills = [self._pill(f"finding_{at}_fix_{n}", fix, owner) for n, fix in enumerate(finding.fixes)]
-        height = ROW_HEIGHT
+        room = owner.room()
         if len(pills) <= MOST_FIXES:
             for made in pills:
                 row.addWidget(made)
-        else:
+                room -= made.sizeHint().width() + 8
+        words.setMinimumHeight(words.tall(room))  # never cut: a warning may stand at its end
+        height = max(ROW_HEIGHT, words.tall(room) + AROUND)
+        if len(pills) > MOST_FIXES:
             flow = Flow(pills, owner.room(), self)
             below = QHBoxLayout()
             below.setContentsMargins(BELOW, 0, 14, 0)

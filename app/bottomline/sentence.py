@@ -1,4 +1,4 @@
-"""A sentence that makes itself fit: one line where there is room, else two in a smaller size, and then no more."""
+"""A sentence that makes itself fit: one line where there is room, else in a smaller size the lines that there are."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from app.theme import Theme
 from app.theme.type import BODY, font
 
 PAD = 5
+WRAPPED = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
 
 
 class Sentence(QAbstractButton):
@@ -40,6 +41,18 @@ class Sentence(QAbstractButton):
     def sizeHint(self) -> QSize:
         return QSize(QFontMetrics(self._face).horizontalAdvance(self.text()) + 2 * PAD + 2, 30)
 
+    def tall(self, width: int) -> int:
+        """Pixels that all the words take, as high as they are wrapped to a width."""
+        room = QRect(0, 0, width - 2 * PAD, 9999)
+        if QFontMetrics(self._face).horizontalAdvance(self.text()) <= room.width():
+            return QFontMetrics(self._face).height()
+        return QFontMetrics(self._small).boundingRect(room, WRAPPED, self.text()).height()
+
+    @property
+    def _small(self) -> QFont:
+        """The face of words that take more than one line."""
+        return font(BODY, strong=self._face.weight() > QFont.Weight.Normal)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.click()
@@ -63,14 +76,13 @@ class Sentence(QAbstractButton):
         painter.end()
 
     def _paint_wrapped(self, painter: QPainter, box: QRect) -> None:
-        small = font(BODY, strong=self._face.weight() > QFont.Weight.Normal)
+        small = self._small
         metrics = QFontMetrics(small)
-        flags = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
         words = self.text().split(" ")
         most = max(box.height(), metrics.height()) + 4
         text = self.text()
-        while len(words) > 3 and metrics.boundingRect(QRect(0, 0, box.width(), 9999), flags, text).height() > most:
+        while len(words) > 3 and metrics.boundingRect(QRect(0, 0, box.width(), 9999), WRAPPED, text).height() > most:
             words.pop()
             text = " ".join(words).rstrip(",;.") + " …"
         painter.setFont(small)
-        painter.drawText(box, flags, text)
+        painter.drawText(box, WRAPPED, text)

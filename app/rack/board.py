@@ -27,13 +27,15 @@ HOW = tr(
     "When a job is sawn, keep what is left of it here. Later jobs can then take it as a "
     "sheet, and you see how long a shelf each piece still gives."
 )
+HERE = tr("A piece that lies before you needs no keeping: it is a sheet of its own length and width.")
 
 
 class RackBoard(Board):
-    """A row is taken with Enter or a double click. `close_asked` brings the sheet back."""
+    """A row is taken with Enter or a double click. `close_asked` brings the sheet back, `sizes_asked` its numbers."""
 
     waits = True
     close_asked = Signal()
+    sizes_asked = Signal()
 
     def __init__(self, rack: Rack, store: Store, theme: Theme) -> None:
         super().__init__("rack", tr("Kept offcuts"), store, theme)
@@ -70,20 +72,31 @@ class RackBoard(Board):
         lead = QLabel(EMPTY, empty)
         lead.setObjectName("rack_empty")
         lead.setProperty("role", "lead")
-        words = QLabel(HOW, empty)
-        words.setProperty("role", "soft")
-        words.setWordWrap(True)
-        words.setFixedWidth(460)
-        self._keep = QPushButton(tr("Keep the offcuts of this plan"), empty)
-        self._keep.setObjectName("rack_keep")
-        self._keep.setProperty("look", "line")
+        how, here = (self._told(words, empty) for words in (HOW, HERE))
+        self._keep = self._button("keep", tr("Keep the offcuts of this plan"), empty)
         self._keep.clicked.connect(self.rack.keep)
+        sizes = self._button("sizes", tr("Type its length and width"), empty)
+        sizes.clicked.connect(self.sizes_asked)
         column.addStretch(1)
         column.addWidget(lead)
-        column.addWidget(words)  # not aligned: that would cut its lines off
-        column.addWidget(self._keep, 0, Qt.AlignmentFlag.AlignLeft)
+        for words, button in ((how, self._keep), (here, sizes)):
+            column.addWidget(words)  # not aligned: that would cut its lines off
+            column.addWidget(button, 0, Qt.AlignmentFlag.AlignLeft)
         column.addStretch(2)
         return empty
+
+    def _told(self, words: str, parent: QWidget) -> QLabel:
+        label = QLabel(words, parent)
+        label.setProperty("role", "soft")
+        label.setWordWrap(True)
+        label.setFixedWidth(460)
+        return label
+
+    def _button(self, name: str, words: str, parent: QWidget) -> QPushButton:
+        button = QPushButton(words, parent)
+        button.setObjectName(f"rack_{name}")
+        button.setProperty("look", "line")
+        return button
 
     # What is chosen
 

@@ -36,8 +36,8 @@ def add_pin(section: BoundSection, subject: ShelfSubject) -> None:
     lies.chosen.connect(lambda key: turn(subject.store, key == "turned"))
     section.add(tr("Way round"), lies, tr("End for end: turned by half, so that another figure lands on each face."))
     section.listen(lambda _fresh: lies.show_value("turned" if place.shelf.turned else "upright"))
-    _add_number(section, "at_x", tr("From the left"), CORNER_TIP, lambda: place.get(0), lambda v: place.move(0, v))
-    _add_number(section, "at_y", tr("From below"), CORNER_TIP, lambda: place.get(1), lambda v: place.move(1, v))
+    _add_number(section, "at_x", tr("Net from left"), CORNER_TIP, lambda: place.get(0), lambda v: place.move(0, v))
+    _add_number(section, "at_y", tr("Net from below"), CORNER_TIP, lambda: place.get(1), lambda v: place.move(1, v))
 
 
 def add_mount(section: BoundSection, subject: ShelfSubject) -> None:

@@ -14,7 +14,7 @@ from app.rule.margin_row import MarginRow
 from app.rule.most import Most
 from app.rule.places import add_mount, add_pin
 from app.rule.reading import LENGTH
-from app.rule.rows import BoundSection
+from app.rule.rows import BoundSection, row_of
 from app.rule.sets import Sets, together_words
 from app.rule.several import STARTERS
 from app.rule.subject import ShelfSubject
@@ -66,12 +66,13 @@ class ShelfSection(BoundSection):
             ends,
             tr("Mitred: the grain runs on round the corner. Open: no end, as against a wall."),
         )
-        self.segments(
+        strip = self.segments(
             "ends_from",
             tr("Ends cut from"),
             (("front", "front"), ("top", "top"), ("bottom", "bottom")),
             tr("The strip that runs on round the ends. From the top or bottom the net is much shorter."),
         )
+        self.listen(lambda _fresh: row_of(strip).setVisible(self._get().mitred_ends > 0))
         add_apart(self, self._shelf)
         self.number("scribe", tr("Scribe"), LENGTH, tr("Extra wood at every back edge, to be fitted to the wall."))
         self._stock = Choice("shelf_sheet", theme)

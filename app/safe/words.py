@@ -18,7 +18,9 @@ RECOVERED_STEP, FILES_STEP = tr("Recovered changes"), tr("Changes from the disk"
 
 def unsaved(name: str) -> str:
     """Asked before changes would be lost."""
-    return tr("{it} has changes that are not saved.", it=name or tr("The project"))
+    if not name:
+        return tr("The project has changes that are not saved.")
+    return tr("The project “{name}” has changes that are not saved.", name=name)
 
 
 def not_saved(why: str) -> str:

@@ -76,6 +76,11 @@ class Guests:
         for guest in GUESTS:
             self._window.actions_[guest].setChecked(guest in self._made and there is self._made[guest])
 
+    def _type_piece(self) -> None:
+        """An offcut nobody has kept is typed in as a sheet."""
+        self.toggle("rack", False)
+        self._window.rule.show_sheet(self._window.store.stock.id)
+
     def _make(self, name: str) -> Guest:
         window = self._window
         if name == "cut_order":
@@ -119,7 +124,9 @@ class Guests:
         if name == "rack":
             from app.rack.board import RackBoard
 
-            return RackBoard(window.rack, window.store, window.theme)
+            rack = RackBoard(window.rack, window.store, window.theme)
+            rack.sizes_asked.connect(self._type_piece)
+            return rack
         if name == "offcuts":
             board = TableBoard("offcuts", tr("Offcuts"), offcut_table, window.store, window.theme)
             keep = board.tool(

@@ -357,3 +357,13 @@ def test_a_row_of_the_offcuts_selects_its_piece(window: Window, click: Click, fi
     view.setCurrentIndex(QModelIndex())
     view.setCurrentIndex(view.model().index(0, 0))
     assert window.store.selected == window.store.plan.offcuts[0].piece
+
+
+def test_a_piece_that_was_never_kept_is_typed_in_as_a_sheet(
+    window: Window, rack: Callable[[], RackBoard], find: Find, click: Click
+) -> None:
+    board = rack()
+    assert find("rack_empty").isVisible()
+    click("rack_sizes")
+    assert not board.isVisible()
+    assert find("sheet_length").hasFocus()

@@ -117,6 +117,14 @@ def test_ends_and_strips_are_chosen_by_click(window: Window, click: Click) -> No
     assert (shelf.left, shelf.right, shelf.ends_from) == ("open", "mitred", "top")
 
 
+def test_what_ends_are_cut_from_is_asked_while_there_are_ends(window: Window, find: Find, click: Click) -> None:
+    ends_from = find("shelf_ends_from")
+    click("shelf_left_open")
+    assert ends_from.isVisible()
+    click("shelf_right_open")
+    assert not ends_from.isVisible()
+
+
 def test_a_pinned_shelf_stays_where_it_lies(window: Window, find: Find, click: Click, enter: Enter) -> None:
     net = next(net for net in window.store.plan.nets if net.shelf == "upper")
     click("shelf_pin_pinned")

@@ -11,12 +11,13 @@ from pytestqt.qtbot import QtBot
 
 from app.bottomline.pill import Pill
 from app.bottomline.preview import REST_MS, PreviewMark
+from app.bottomline.sentence import Sentence
 from app.store import Store
 from app.window.window import Window
 from core.document.model import Mount, Project, Sheet, Shelf
 from core.document.patch import apply_pointers
 from core.plan.make import make_plan
-from core.plan.model import Fix
+from core.plan.model import Finding, Fix
 
 Find = Callable[[str], QWidget]
 
@@ -155,6 +156,17 @@ def test_the_list_has_all_ways_out_inside_its_width(qtbot: QtBot, window: Window
     assert max(right) < window.width()
     lines = {p.mapTo(window, QPoint(0, 0)).y() for p in pills}
     assert 1 < len(lines) < len(pills)
+
+
+def test_the_words_of_a_finding_are_never_cut(window: Window) -> None:
+    long = Finding("note", "load", window.store.project.shelves[0].id, "Never to be climbed, sat or hung on. " * 20)
+    rows = window.line.findings_list
+    rows.show_findings([(long, "Shelf A")])
+    rows.show()
+    words = rows.findChild(Sentence, "finding_0")
+    assert words is not None
+    assert words.minimumHeight() > 3 * words.fontMetrics().height()
+    assert words.parentWidget().height() >= words.minimumHeight()
 
 
 def test_the_focus_that_falls_on_a_pill_previews_nothing(qtbot: QtBot, window: Window, find: Find) -> None:
