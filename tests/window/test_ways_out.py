@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QCursor, QEnterEvent, QMouseEvent
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.bottomline.pill import Pill
@@ -156,6 +157,29 @@ def test_the_list_has_all_ways_out_inside_its_width(qtbot: QtBot, window: Window
     assert max(right) < window.width()
     lines = {p.mapTo(window, QPoint(0, 0)).y() for p in pills}
     assert 1 < len(lines) < len(pills)
+
+
+def test_a_pill_that_comes_under_a_resting_pointer_waits_until_it_moves(qtbot: QtBot, window: Window) -> None:
+    """The one before it was pressed there: neither that nor a double click asks for the next way out."""
+    looked: list[bool] = []
+    taken: list[bool] = []
+    at = QCursor.pos()
+    made = Pill("Move it", looked.append, window)
+    made.clicked.connect(lambda: taken.append(True))
+    made.move(window.mapFromGlobal(at) - QPoint(10, 10))
+    made.resize(100, 24)
+    made.show()
+    here, there = QPointF(at), QPointF(at) + QPointF(3.0, 0.0)
+    QApplication.sendEvent(made, QEnterEvent(QPointF(10, 10), QPointF(10, 10), here))
+    left, none = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    for kind in (QEvent.Type.MouseButtonDblClick, QEvent.Type.MouseButtonRelease):
+        QApplication.sendEvent(made, QMouseEvent(kind, QPointF(10, 10), here, left, left, none))
+    assert (looked, taken) == ([], [])
+    move = QEvent.Type.MouseMove
+    QApplication.sendEvent(made, QMouseEvent(move, QPointF(13, 10), there, Qt.MouseButton.NoButton, left, none))
+    assert looked == [True]
+    qtbot.mouseClick(made, left)
+    assert taken == [True]
 
 
 def test_the_words_of_a_finding_are_never_cut(window: Window) -> None:
