@@ -82,7 +82,7 @@ class Drag:
         for number, value in zip(numbers, values, strict=True):
             complaint = number.limits.complaint(value, self._store.unit) if number.limits else None
             if complaint:
-                return sentence(f"{number.words} {complaint}")
+                return sentence(f"{tr(number.words)} {complaint}")
         self._go_on_from(values)
         return self._refused
 
@@ -124,7 +124,7 @@ class Drag:
         """The exact values, and in words what caught the hand, stopped it or does not fit."""
         unit, edit = self._store.unit, self._edit
         shown = tuple(
-            (number.words, number.show(value, unit))
+            (tr(number.words), number.show(value, unit))
             for number, value in zip(self.grip.numbers, self.values, strict=True)
         )
         trouble = self._refused or (edit.stop if edit else "") or overrun_words(self._store.plan, self.grip.about)

@@ -106,7 +106,7 @@ class Hand(QObject):
         if handle is None:
             return None
         number = handle.number
-        return Readout(((number.words, number.show(number.value, self._store.unit)),))
+        return Readout(((tr(number.words), number.show(number.value, self._store.unit)),))
 
     def choose(self, handle: Handle | None) -> None:
         """The handle that arrow keys and digits change."""
