@@ -24,6 +24,7 @@ BOW_DEEP: Final = 16.0  # pixels that the widest gap is drawn deep, so that it c
 CHEEK: Final = 10.0  # pixels: how thick an alcove's side walls are drawn
 TALL: Final = 15.0  # pixels that a clear height needs for its number
 INSIDE: Final = 8.0  # pixels from the end that two shelves share to the line between them
+EDGE: Final = 1.0  # the same where words stand there
 KIND_GAP: Final = 2.0 * OUTSIDE  # pixels from a rectangle to its kind, clear of the handles at its edges
 SMALL_GAP: Final = 3.0  # pixels between line and words
 NOTE_LINES: Final = 3  # of words beside an alcove
@@ -208,15 +209,28 @@ def paint_clear_heights(
             _paint_clear(painter, gap, project.wall, view, palette, number, taken)
 
 
+def across(gap: Gap, view: WallView, taken: Sequence[QRectF]) -> tuple[QPointF, QPointF]:
+    """The upper and lower end of a line from shelf to shelf: near the end they share, where it crosses no words."""
+    upper, lower = gap.upper, gap.lower
+    left = max(upper.mount.x, lower.mount.x)
+    right = min(upper.mount.x + upper.shelf.length, lower.mount.x + lower.shelf.length)
+    inside, edge = INSIDE / view.scale, EDGE / view.scale
+    if right - left <= 2.0 * inside:
+        inside = (right - left) / 2.0
+    places = (right - inside, right - edge, left + inside, left + edge)
+    lines = [(view.to_pixel((x, upper.low)), view.to_pixel((x, lower.mount.top))) for x in places]
+    for high, low in lines:
+        room = QRectF(high, low).adjusted(-EDGE, 0.0, EDGE, 0.0)
+        if not any(room.intersects(words) for words in taken):
+            return high, low
+    return lines[0]
+
+
 def _paint_clear(
     painter: QPainter, gap: Gap, wall: Wall, view: WallView, palette: Palette, number: str, taken: Sequence[QRectF]
 ) -> None:
     """A line between two shelves, its number left of it where right of it is off the wall; lower where it is taken."""
-    upper, lower = gap.upper, gap.lower
-    left = max(upper.mount.x, lower.mount.x)
-    right = min(upper.mount.x + upper.shelf.length, lower.mount.x + lower.shelf.length)
-    x = right - INSIDE / view.scale if (right - left) * view.scale > 2.0 * INSIDE else (left + right) / 2.0
-    high, low = view.to_pixel((x, upper.low)), view.to_pixel((x, lower.mount.top))
+    high, low = across(gap, view, taken)
     wide = QFontMetricsF(painter.font()).horizontalAdvance(number) + 4.0
     sides = [high.x() + SMALL_GAP, high.x() - SMALL_GAP - wide]
     if sides[0] + wide > _whole(wall, view).right():

@@ -81,8 +81,8 @@ class ShelfSection(BoundSection):
         self.add(tr("Sheet"), self._stock, tr("The stock it must come from."))
         self.listen(lambda _fresh: self._show_stock())
         add_pin(self, self._shelf)
-        self._margin = MarginRow(self)
         add_mount(self, self._shelf)
+        self._margin = MarginRow(self)  # last: its words wrap and go, and no field may move while one is typed in
         self.buttons(
             (
                 "earlier",

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import msgspec
 import pytest
 import shiboken6
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
@@ -14,10 +15,12 @@ from pytestqt.qtbot import QtBot
 from app.boards.board import Board
 from app.boards.canvas import Canvas
 from app.boards.pick import boxes_of, seam_boxes, thing_at
+from app.boards.wall_measured import across
 from app.rule.edits import new_project
 from app.window.window import Window
-from core.document.model import Project
+from core.document.model import Mount, Project, Shelf
 from core.plan.make import make_plan
+from core.wall.places import gaps
 
 Find = Callable[[str], QWidget]
 Click = Callable[[str], None]
@@ -216,6 +219,22 @@ def test_the_list_opens_above_the_line_and_leads_to_what_it_is_about(
     assert window.store.selected == window.store.plan.findings[0].about
     click("more_to_read")
     assert not window.line.findings_list.isVisible()
+
+
+def test_the_line_of_a_clear_height_crosses_no_name(window: Window) -> None:
+    shelves = (
+        Shelf("upper", 1100.0, 200.0, 60.0, mount=Mount(750.0, 1400.0)),
+        Shelf("lower", 800.0, 200.0, 60.0, mount=Mount(900.0, 1050.0)),
+    )
+    window.files._begin(msgspec.structs.replace(new_project("mm"), shelves=shelves))
+    view, (gap,) = window.wall.picture.view(), gaps(window.store.project, 2400.0)
+    near_the_end = across(gap, view, ())[0].x()
+    middle_of_name = view.to_pixel((1300.0, 1050.0)) - QPointF(0.0, 13.0)
+    name = QRectF(-30.0, -8.5, 60.0, 17.0).translated(middle_of_name)
+    assert name.left() < near_the_end < name.right()
+    high, low = across(gap, view, (name,))
+    assert not name.left() <= high.x() <= name.right()
+    assert view.to_pixel((900.0, 0.0)).x() <= low.x() <= view.to_pixel((1700.0, 0.0)).x()
 
 
 def test_other_units_leave_the_numbers_of_the_sheet_in_sight(window: Window, click: Click) -> None:
