@@ -154,6 +154,11 @@ class PagesBoard(Board):
         self._backward.setEnabled(self._number > 1)
         self._forward.setEnabled(self._number < len(self._pages))
 
+    def show_kind(self, kind: str) -> None:
+        """Pages of this kind alone, as if picked by hand."""
+        if kind != self._kind:
+            self._pick_kind(kind)
+
     def _pick_kind(self, kind: str) -> None:
         self._kind, self._number = kind, 1
         self._set()

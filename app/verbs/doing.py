@@ -84,6 +84,15 @@ class Doing:
         if number := step_about(self.plan, board.steps, about, board.number):
             board.show_step(number)
 
+    def print_pages(self, kind: str) -> None:
+        """The plan set, open at the pages of one kind."""
+        from app.printing.board import PagesBoard
+
+        board = self.window.guests.get("pages")
+        assert isinstance(board, PagesBoard)
+        self.window.guests.toggle("pages", True)
+        board.show_kind(kind)
+
     def search_place(self, shelf: str) -> None:
         """The figure's board, looking for a better place of this shelf's net."""
         from app.figure.board import FigureBoard

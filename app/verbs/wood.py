@@ -11,7 +11,7 @@ from app.verbs.doing import Doing
 from app.verbs.verb import Groups, Verb
 from core.document.model import Flaw, KeptOut
 from core.drawing.clear import OUT
-from core.drawing.names import size_text
+from core.drawing.names import find_sheet, size_text
 from core.language import tr
 from core.plan.model import Offcut
 
@@ -54,7 +54,16 @@ def offcut_verbs(doing: Doing, offcut: Offcut) -> Groups:
             Verb("offcuts", tr("Show all offcuts"), partial(doing.open, "offcuts", offcut.piece)),
             Verb("copy", tr("Copy as text"), partial(doing.copy, f"{tr('Offcut')} {offcut.piece}: {size}")),
         ],
+        _whole(doing, find_sheet(doing.plan, offcut.sheet).stock),
     )
+
+
+def _whole(doing: Doing, stock: str) -> list[Verb]:
+    """What is done to a whole sheet of this kind."""
+    return [
+        Verb("pages", tr("Print the sheets"), partial(doing.print_pages, "sheets")),
+        Verb("sizes", tr("Sizes of the sheet"), partial(doing.window.rule.show_sheet, stock)),
+    ]
 
 
 def sheet_verbs(doing: Doing, stock: str, sheet: int, place: tuple[float, float] | None) -> Groups:
@@ -67,7 +76,7 @@ def sheet_verbs(doing: Doing, stock: str, sheet: int, place: tuple[float, float]
     return (
         [*own, Verb("paste_shelf", tr("Paste shelves"), window.paste)],
         [
-            Verb("sizes", tr("Sizes of the sheet"), partial(window.rule.show_sheet, stock)),
+            *_whole(doing, stock),
             Verb("photo", tr("Photograph of the sheet"), partial(window.guests.toggle, "photo", True)),
             Verb("fit", tr("Whole sheet"), window.sheet.canvas.fit),
         ],

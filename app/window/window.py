@@ -87,7 +87,7 @@ class Window(QWidget):
         self._build()
         self.measuring = Measuring(self.store, self.line, self.rule)
         self._connect_store()
-        self.files.begun = self._show_boards
+        self.files.begun = self._begin_anew
         connect_actions(self)
         self._refresh_plan()
         self._refresh_state()
@@ -259,8 +259,14 @@ class Window(QWidget):
                 self.boards.close_guest(place)
         self.guests.check()
 
+    def _begin_anew(self) -> None:
+        """A new project is there: what the guide told of is gone."""
+        if self._guide is not None and self._guide.isVisible():
+            self._guide.end()
+        self._show_boards()
+
     def _show_boards(self) -> None:
-        """Wall, fold and sheet, each in its place: what a new project begins on."""
+        """Wall, fold and sheet, each in its place."""
         self.guests.toggle("help", False)
         self.boards.fill("")
 

@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from app.boards.frame_pick import stick_at
 from app.boards.pick import boxes_of
+from app.printing.board import PagesBoard
 from app.rule.edits import new_project
 from app.steps.board import StepsBoard
 from app.window.window import Window
@@ -273,3 +274,11 @@ def test_a_click_on_a_sheet_nothing_is_cut_from_leads_to_its_sizes(window: Windo
     canvas = window.sheet.canvas
     qtbot.mouseClick(canvas, Qt.MouseButton.LeftButton, pos=canvas.to_pixel((1200.0, 600.0)).toPoint())
     assert find("sheet_length").hasFocus()
+
+
+def test_the_sheets_are_printed_from_a_sheet(window: Window, press: Press, qtbot: QtBot) -> None:
+    do(press(window.sheet.canvas, window.sheet.canvas.to_pixel((-40.0, -40.0))), "Print the sheets")
+    board = window.boards.occupant("sheet")
+    assert isinstance(board, PagesBoard)
+    assert board.names == ("sheets",)
+    qtbot.waitUntil(lambda: board.count == len(window.store.plan.sheets))

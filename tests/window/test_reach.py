@@ -186,6 +186,14 @@ def test_help_opens_on_the_board_with_the_focus(window: Window, qtbot: QtBot) ->
         assert not window._help.isVisible()
 
 
+def test_a_new_project_ends_the_guide(window: Window) -> None:
+    window.actions_["guide"].trigger()
+    guide = window._guide
+    assert guide is not None
+    window.actions_["new"].trigger()
+    assert not guide.isVisible()
+
+
 def test_the_guide_has_five_steps_and_can_be_ended_and_recalled(window: Window, qtbot: QtBot, find: Find) -> None:
     assert len(words.GUIDE) == 5
     window.actions_["guide"].trigger()
