@@ -20,7 +20,8 @@ from core.plan.model import PlacedNet, Plan, StockSheet
 
 COARSE: Final = 30.0  # mm between the first places tried
 FINE: Final = 4.0  # and between those round the best of them
-KEPT: Final = 3  # of the best, looked round finely
+LIKELY: Final = 200  # of the best by the small face, looked at once on the large one
+KEPT: Final = 3  # of the best of these, looked round finely
 LEAST: Final = 1.0  # mm: nearer places are the same
 
 Shift = tuple[float, float]
@@ -60,7 +61,9 @@ def better_places(
     best = Better(net.x, net.y, search.score(fine, net.x, net.y, False), 0.5)
     yield best
     scored.sort(key=lambda one: -one.match)
-    for number, start in enumerate(scored[:KEPT]):
+    likely = [msgspec.structs.replace(s, match=search.score(fine, s.x, s.y, s.over)) for s in scored[:LIKELY]]
+    likely.sort(key=lambda one: -one.match)
+    for number, start in enumerate(likely[:KEPT]):
         near = search.spots(start.over, FINE, (start.x, start.y))
         for n, (x, y) in enumerate(near):
             found = search.score(fine, x, y, start.over)
