@@ -31,10 +31,10 @@ def step_title(plan: Plan, step: Step) -> str:
 
 
 def _stock(step: Step) -> str:
-    """'stock for rib 3 and rib 4' where what is kept is not yet a part of a frame; '' where it is one, or a panel."""
+    """'stock for rib 3 and rib 4' where nothing that is kept is a part of a frame yet; '' where some is, or a panel."""
     side = "guide" if step.keep == step.guide else "off"
     kept = [fall.words for fall in step.falls if fall.kind == "strip" and fall.lies == side]
-    if step.seams or not kept or not all(words.startswith(tr("stock for ")) for words in kept):
+    if step.seams or len(kept) != len(step.abouts) or not all(words.startswith(tr("stock for ")) for words in kept):
         return ""
     return kept[0] if len(kept) == 1 else tr("{count} strips for the frames", count=len(kept))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
+import msgspec
 from hypothesis import given, settings
 
 from core.document.model import Project
@@ -13,8 +14,10 @@ from core.steps.cards import cards_of
 from core.steps.contents import contents_of, in_series, listed, piece_words, wood_in_words
 from core.steps.runs import as_one, runs_of
 from core.steps.steps import steps_of
+from core.steps.titles import step_title
 from core.steps.words import step_words
 from tests.conftest import examples
+from tests.drawing.plans import plan_of
 from tests.steps.test_law import sawn_projects
 
 
@@ -88,3 +91,13 @@ def test_wood_for_one_part_each_is_told_together_and_lists_are_kept_apart() -> N
     assert wood_in_words(names) == "the stock for each of B rib 1 to 3 and the stock for A rib 1 to 8"
     assert listed(["the stock for rib 1 and rib 2", "A left end"]) == "the stock for rib 1 and rib 2; A left end"
     assert listed(["A top", "A bottom"]) == "A top and A bottom"
+
+
+def test_a_title_tells_of_stock_only_where_all_that_is_kept_is_stock() -> None:
+    plan = plan_of("golden")
+    strips = [step for step in map(as_one, runs_of(plan)) if "strips for the frames" in step_title(plan, step)]
+    assert strips
+    for step in strips:
+        some = msgspec.structs.replace(step, falls=step.falls[:1])  # the others are parts, or sawn on at once
+        assert "strips" not in step_title(plan, some)
+        assert "stock" not in step_title(plan, some)
