@@ -11,7 +11,8 @@ from app.rule.edits import duplicate_shelf, free_mount, free_name
 from core.document.apart import still_apart
 from core.document.model import Mount, Project, Shelf
 from core.language import tr
-from core.lengths import INCH_MM
+from core.lengths import INCH_MM, Unit
+from core.wall.alcove import place_in
 
 # What shelves edited together share; a name, a pin and a place on the wall are each shelf's own.
 SHARED: Final = ("length", "depth", "height", "left", "right", "ends_from", "scribe", "sheet", "apart")
@@ -35,10 +36,18 @@ STARTERS: Final[tuple[Starter, ...]] = (
 
 
 def start_from(project: Project, name: str) -> tuple[Project, str]:
-    """One of the shelves to start from at the end; returns the project and the new id."""
+    """One of the shelves to start from at the end; returns the project and the new id.
+
+    One for an alcove fills the alcove that was measured.
+    """
     _, _, inches, mm, (left, right) = next(starter for starter in STARTERS if starter[0] == name)
     length, depth, height = (size * INCH_MM for size in inches) if project.units == "in" else mm
     called = free_name(name, {shelf.id for shelf in project.shelves})
+    place = None
+    if project.wall.alcove is not None and not left and not right:
+        place = place_in(project.wall, project.wall.alcove, Unit(project.units))
+    length, x = place or (length, None)
+    mount = free_mount(project, length)
     shelf = Shelf(
         called,
         length,
@@ -46,7 +55,7 @@ def start_from(project: Project, name: str) -> tuple[Project, str]:
         height,
         left="mitred" if left else "open",
         right="mitred" if right else "open",
-        mount=free_mount(project, length),
+        mount=mount if mount is None or x is None else msgspec.structs.replace(mount, x=x),
     )
     return msgspec.structs.replace(project, shelves=(*project.shelves, shelf)), called
 

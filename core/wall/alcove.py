@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from core.document.model import Alcove
+from core.document.model import Alcove, Wall
+from core.frame.job import coarse_down
 from core.language import tr
 from core.lengths import INCH_MM, Unit
 from core.plan.model import Finding, Fix, Pointers, Severity
@@ -20,6 +21,12 @@ def longest_in(alcove: Alcove, unit: Unit) -> float:
     return min(*alcove.top, *alcove.bottom) - CLEARANCE[unit]
 
 
+def place_in(wall: Wall, alcove: Alcove, unit: Unit) -> tuple[float, float] | None:
+    """Length, and place from the wall's left edge, of the shelf that fills an alcove; None where none fits. [mm]"""
+    length = coarse_down(longest_in(alcove, unit), unit)
+    return (length, max(0.0, (wall.width - length) / 2.0)) if length > 0.0 else None
+
+
 def alcove_findings(job: WallJob) -> list[Finding]:
     """`alcove-front` or `alcove-gap`, `alcove-length` or `alcove-short`, `alcove-ends`; nothing without an alcove."""
     alcove = job.wall.alcove
@@ -31,11 +38,11 @@ def alcove_findings(job: WallJob) -> list[Finding]:
 
 def _fit(job: WallJob, alcove: Alcove) -> tuple[float, Fix] | None:
     """The length that fits, and the fix that gives it, in the middle of the wall; None where there is none."""
-    length = job.coarse_down(longest_in(alcove, job.unit))
-    if length <= 0.0:
+    place = place_in(job.wall, alcove, job.unit)
+    if place is None:
         return None
+    length, middle = place
     fix = job.set_shelf(tr("Make it {length} long", length=job.show(length)), "length", length)
-    middle = max(0.0, (job.wall.width - length) / 2.0)
     return length, Fix(fix.text, {**fix.set, **job.set_shelf("", "mount/x", middle).set})
 
 

@@ -18,7 +18,7 @@ from app.rule.several import SHARED, STARTERS, change_together, differing, move_
 from app.window.window import Window
 from core.document.check import check_project
 from core.document.errors import ProjectError
-from core.document.model import Project
+from core.document.model import Alcove, Project
 from core.document.shelves_text import parse_shelves, shelves_text
 from core.plan.make import make_plan
 from tests.conftest import examples
@@ -40,6 +40,16 @@ def test_every_shelf_to_start_from_can_be_cut_from_the_first_sheet(name: str, un
     twice, other = start_from(project, name)
     check_project(twice)
     assert other != called
+
+
+def test_an_alcove_shelf_fills_the_alcove_that_was_measured() -> None:
+    """6 mm in all to slide it in: common practice."""
+    fresh, widths = new_project("mm"), (1124.0, 1124.0, 1124.0)
+    wall = msgspec.structs.replace(fresh.wall, width=1124.0, alcove=Alcove(widths, widths))
+    (shelf,) = start_from(msgspec.structs.replace(fresh, wall=wall), "alcove shelf")[0].shelves
+    assert (shelf.length, shelf.left, shelf.right) == (1118.0, "open", "open")
+    assert shelf.mount is not None
+    assert shelf.mount.x == 3.0
 
 
 @settings(max_examples=examples(40, 1000))
