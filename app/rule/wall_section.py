@@ -43,7 +43,7 @@ class WallSection(BoundSection):
         self._width = self.number("width", tr("Width"), LENGTH, tr("From its left edge to its right one."))
         self.number("height", tr("Height"), LENGTH, tr("From the floor to the ceiling."))
         self._add_studs()
-        self.number("board", tr("Board"), LENGTH, tr("What covers the studs."))
+        self.number("board", tr("Wall board"), LENGTH, tr("What covers the studs."))
         self.number("tile", tr("Tile"), LENGTH, tr("On the board, where the shelf hangs: the screws are longer by it."))
         tip = tr("How far counter, ceiling or tiles rise from the left edge to the right; negative: they fall.")
         self.number("run_out", tr("Out of level"), LENGTH, tip)
@@ -82,7 +82,7 @@ class WallSection(BoundSection):
             row_of(self.number("stud_width", tr("Stud width"), LENGTH, tr("As it stands behind the board."))),
             row_of(
                 self.number(
-                    "gravity", tr("Stud gravity"), RATIO, tr("Specific gravity of the studs' wood: 0.42 spruce.")
+                    "gravity", tr("Stud density"), RATIO, tr("Specific gravity of the studs' wood: 0.42 spruce.")
                 )
             ),
         ]
