@@ -40,9 +40,15 @@ class Ground:
         self._key: tuple[object, ...] = ()
         self._picture = QPixmap()
 
-    def picture(self, project: Project, view: WallView, size: QSize, ratio: float, palette: Palette) -> QPixmap:
-        """The picture, painted again only where it would be another one; words only where there is room for them."""
-        key = (project.wall, project.units, view, size, ratio, palette.name)
+    def picture(
+        self, project: Project, view: WallView, size: QSize, ratio: float, palette: Palette, *, small: bool = False
+    ) -> QPixmap:
+        """The picture, painted again only where it would be another one; words only where there is room for them.
+
+        small: beside another board, where there is none.
+        """
+        words = not small and view.left >= SIDE
+        key = (project.wall, project.units, view, size, ratio, palette.name, words)
         if key != self._key:
             self._key = key
             self._picture = QPixmap(size * ratio)
@@ -51,8 +57,8 @@ class Ground:
             painter = QPainter(self._picture)
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             _paint_wall(painter, project.wall, view, palette)
-            paint_measured(painter, project, view, palette, words=view.left >= SIDE)
-            if view.left >= SIDE:
+            paint_measured(painter, project, view, palette, words=words)
+            if words:
                 _paint_eye_line(painter, project, view, palette)
             painter.end()
         return self._picture

@@ -8,7 +8,7 @@ import msgspec
 import pytest
 import shiboken6
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtGui import QColor, QWheelEvent
 from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 from pytestqt.qtbot import QtBot
 
@@ -16,9 +16,10 @@ from app.boards.board import Board
 from app.boards.canvas import Canvas
 from app.boards.pick import boxes_of, seam_boxes, thing_at
 from app.boards.wall_measured import across
+from app.boards.wall_paint import Ground
 from app.rule.edits import new_project
 from app.window.window import Window
-from core.document.model import Mount, Project, Shelf
+from core.document.model import Alcove, Mount, Project, Shelf
 from core.plan.make import make_plan
 from core.wall.places import gaps
 
@@ -219,6 +220,23 @@ def test_the_list_opens_above_the_line_and_leads_to_what_it_is_about(
     assert window.store.selected == window.store.plan.findings[0].about
     click("more_to_read")
     assert not window.line.findings_list.isVisible()
+
+
+def test_a_small_wall_has_no_words_to_cut_off(window: Window) -> None:
+    picture, widths = window.wall.picture, (1124.0, 1124.0, 1124.0)
+    wall = msgspec.structs.replace(new_project("mm").wall, width=1124.0, alcove=Alcove(widths, widths))
+    project = msgspec.structs.replace(new_project("mm"), wall=wall)
+    window.files._begin(project)
+    view, palette, ground = picture.view(), window.theme.palette, Ground()
+
+    def beside(*, small: bool) -> bool:
+        """Is there anything left of the wall and its side wall?"""
+        image = ground.picture(project, view, picture.size(), 1.0, palette, small=small).toImage()
+        places = ((x, y) for x in range(int(view.left) - 14) for y in range(image.height()))
+        return any(image.pixelColor(x, y) != QColor(palette.paper) for x, y in places)
+
+    assert beside(small=False)
+    assert not beside(small=True)
 
 
 def test_the_line_of_a_clear_height_crosses_no_name(window: Window) -> None:
