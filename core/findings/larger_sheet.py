@@ -41,7 +41,7 @@ def _instead(project: Project, number: int, stock: Sheet, long: float, wide: flo
         return Fix(tr("A sheet {need} long", need=need(project, long)), {f"/sheets/{number}/length": long})
     if abs(long - stock.length) <= FIT:
         return Fix(tr("A sheet {need} wide", need=need(project, wide)), {f"/sheets/{number}/width": wide})
-    text = tr("A sheet {need} x {need2}", need=need(project, long), need2=need(project, wide))
+    text = tr("A sheet {need} × {need2}", need=need(project, long), need2=need(project, wide))
     return Fix(text, {f"/sheets/{number}/length": long, f"/sheets/{number}/width": wide})
 
 

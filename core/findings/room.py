@@ -13,6 +13,8 @@ from core.layout.strips import Stick
 from core.plan.model import Finding, Fix
 from core.plan.shapes import Shape
 
+MOST_FREED = 2  # pinned nets that a part without room may ask to be let go of
+
 
 def room_findings(
     project: Project, shapes: Sequence[Shape], layout: Layout, homeless: Iterable[Stick]
@@ -25,13 +27,18 @@ def room_findings(
 
 def _part_finding(project: Project, stick: Stick) -> Finding:
     text = tr(
-        "No room is left for {replace}: it needs {need} x {need2} of wood {thickness} thick.",
+        "No room is left for {replace}: it needs {need} × {need2} of wood {thickness} thick.",
         replace=stick.id.replace("/", ", "),
         need=need(project, stick.length),
         need2=need(project, stick.width),
         thickness=thickness(project, stick.thickness),
     )
-    fixes = [one_more(i, s) for i, s in enumerate(project.sheets) if s.use != "shell" and _takes(s, stick)]
+    fixes = [
+        Fix(tr("Let {id} lie where there is room", id=shelf.id), {f"/shelves/{i}/at": None})
+        for i, shelf in enumerate(project.shelves)
+        if shelf.at is not None
+    ][:MOST_FREED]
+    fixes += [one_more(i, s) for i, s in enumerate(project.sheets) if s.use != "shell" and _takes(s, stick)]
     if project.frame.thickness is not None and not any(_thick_as(s, stick) for s in project.sheets):
         fixes.append(Fix(tr("Frame as thick as the shelves"), {"/frame/thickness": None}))
     return Finding("error", "no-room", stick.id, text, tuple(fixes), stick.length)

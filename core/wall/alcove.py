@@ -100,7 +100,7 @@ def _ends(job: WallJob) -> Finding | None:
     if not mitred:
         return None
     message = tr(
-        "Between side walls nobody sees {rest}: open ends spare {mitred} x {depth} of net.",
+        "Between side walls nobody sees {rest}: open ends spare {mitred} × {depth} of net.",
         rest=tr("its ends") if len(mitred) == 2 else tr("the {mitred} end", mitred=mitred[0]),
         mitred=len(mitred),
         depth=job.show(job.shelf.depth),
