@@ -92,7 +92,7 @@ class Planner(QObject):
         if plan is not self.plan:
             self.plan = plan
             self.planned.emit()
-        self._ways.resume(project)
+        self._ways.resume(plan)
 
     @property
     def project(self) -> Project:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from contextlib import suppress
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 if TYPE_CHECKING:
@@ -28,7 +29,8 @@ class Kept(Generic[Value]):
         made = before if before is not None and before[0] == source else (source, make())
         self._made[key] = made
         if len(self._made) > self._most:
-            self._made.popitem(last=False)
+            with suppress(KeyError):  # a thread that tries ways out may have taken it a moment ago
+                self._made.popitem(last=False)
         return made[1]
 
 

@@ -7,6 +7,7 @@ from typing import Final
 import msgspec
 
 from core.document.model import Project, Shelf
+from core.frame.access import access_remark
 from core.frame.cavity import Cavity, FrameSize, cavity_of, frame_size
 from core.frame.faults import cavity_faults, rib_fault
 from core.frame.job import FrameJob
@@ -80,7 +81,14 @@ def build_frame(job: FrameJob) -> FrameResult:
     ribs = place_ribs(size.length, frame_thickness, wish.end_layers, wish.spacing, fixing.blocked, shelf.ribs)
     if isinstance(ribs, RibRefusal):
         return FrameResult(None, (rib_fault(job, ribs), *_without_place(job)))
-    remarks = (fixing.remark, put_remark(job, ribs), rib_remark(job, ribs), mouth_remark(job, size), shift_remark(job))
+    remarks = (
+        fixing.remark,
+        put_remark(job, ribs),
+        rib_remark(job, ribs),
+        mouth_remark(job, size),
+        shift_remark(job),
+        access_remark(job, size, fixing.screws),
+    )
     found = tuple(remark for remark in remarks if remark is not None)
     return FrameResult(_frame(job, cavity, size, ribs, fixing), found + screw_remarks(job, size, fixing.screws))
 

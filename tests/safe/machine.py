@@ -15,6 +15,7 @@ from core.document.load import load_project
 from core.document.model import Project
 from core.document.revisions import keep_revision, restore_revision
 from core.plan.make import make_plan
+from core.plan.model import Plan
 
 LENGTHS = st.integers(300, 1400).map(float)
 FIELDS = st.sampled_from(["length", "depth", "height"])
@@ -202,9 +203,16 @@ class Machine(RuleBasedStateMachine):
         self.store.planner.settle()  # after what has just been found: its ways out may still be on their way
         plan = self.store.plan
         made = make_plan(self.store.document, plan.layout, plan.proof) if plan.proof else make_plan(self.store.document)
-        assert plan == made
+        assert plan == made, differing(plan, made)
         assert not self.window.errors.count
 
     def teardown(self) -> None:
         self.window.line.clear_message()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+def differing(one: Plan, other: Plan) -> str:
+    """Where two plans are not the same."""
+    fields = [name for name in one.__struct_fields__ if getattr(one, name) != getattr(other, name)]
+    findings = [[f for f in a.findings if f not in b.findings] for a, b in ((one, other), (other, one))]
+    return f"{fields}: {findings}"

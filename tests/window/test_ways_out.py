@@ -58,6 +58,26 @@ def test_a_preview_shows_another_plan_and_changes_nothing(qtbot: QtBot, project:
     assert (store.project, store.plan, store.previewed) == (project, own, None)
 
 
+@pytest.mark.parametrize("how", ["preview", "hold"])
+def test_ways_out_that_were_still_on_their_way_come_after_a_look_elsewhere(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, project: Project, fix: Fix, how: str
+) -> None:
+    """They take longer to try than the window waits, and meanwhile another plan is shown and put back."""
+    monkeypatch.setattr("app.ways.AT_ONCE", -1.0)
+    store = Store(Project(project.sheets, ()))
+    store.apply("None", lambda _: project)
+    assert store.plan.errors[0].fixes == ()
+    if how == "preview":
+        store.preview(fix)
+        store.end_preview()
+    else:
+        store.take_hold()
+        store.put_back()
+    assert not store.planner.settled
+    qtbot.waitUntil(lambda: store.planner.settled, timeout=20_000)
+    assert store.plan == make_plan(project)
+
+
 @pytest.mark.parametrize("how", ["edit", "undo", "hold", "replace"])
 def test_whatever_is_done_ends_the_preview_first(project: Project, fix: Fix, how: str) -> None:
     store = Store(project)
