@@ -223,7 +223,7 @@ def across(gap: Gap, view: WallView, taken: Sequence[QRectF]) -> tuple[QPointF, 
         room = QRectF(high, low).adjusted(-EDGE, 0.0, EDGE, 0.0)
         if not any(room.intersects(words) for words in taken):
             return high, low
-    return lines[0]
+    return lines[1]  # words as wide as the shelf: at its end it passes beside them
 
 
 def _paint_clear(
