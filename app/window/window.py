@@ -264,6 +264,7 @@ class Window(QWidget):
         if self._guide is not None and self._guide.isVisible():
             self._guide.end()
         self._show_boards()
+        self.wall.take_focus()
 
     def _show_boards(self) -> None:
         """Wall, fold and sheet, each in its place."""

@@ -160,6 +160,7 @@ def test_a_new_project_begins_on_the_three_boards(window: Window, find: Find, cl
     assert find("board_sheet").isVisible()
     assert window.boards.filled == ""
     assert not window.actions_["pages"].isChecked()
+    assert window.wall.picture.hasFocus()
 
 
 def test_a_whole_job_from_a_new_project(
