@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Hashable
 from functools import lru_cache
 from typing import Final
 
@@ -61,6 +62,10 @@ class Canvas:
         left, top, right, bottom = x * unit, y * unit, (x + wide) * unit, (y + high) * unit
         corners = ((left, top), (right, top), (right, bottom), (left, bottom))
         self._ink.outlines((corners,), (), width * unit, ())
+
+    def again(self, key: Hashable, draw: Callable[[Canvas], None]) -> None:
+        """Draw what many pages have at the same place; what has one key is the same each time."""
+        self._ink.again(key, (0.0, 0.0), lambda ink: draw(Canvas(ink)))
 
     def drawing(self, drawing: Drawing, view: View, *, often: bool = False) -> None:
         """Draw a drawing; the view is in device pixels of the page. often: many pages have the same."""

@@ -10,7 +10,7 @@ import msgspec
 from app.paper.canvas import BODY, HAIRLINE, LARGER, PIXELS, Canvas, wrapped
 from app.paper.listing import PAD, TICK, Lettering, Row, column_widths, has_room, row_lines
 from core.drawing.fit import View
-from core.drawing.flatten import extent
+from core.drawing.flatten import extent, standing_out
 from core.drawing.measure import shorten
 from core.drawing.model import Drawing
 from core.language import tr
@@ -217,10 +217,11 @@ def _scale(drawing: Drawing, room: tuple[float, float], most: float) -> float:
     """The largest scale at which a drawing with its numbers is no wider than its room and, where they leave room for
     it, no higher. [device pixels/mm]"""
     (width, height), (x0, y0, x1, y1) = room, drawing.box
+    outside = standing_out(drawing)
     scale = bare = min(width / (x1 - x0), most)
     least = LEAST if x1 - x0 > LONG * (y1 - y0) else 0.05
     for _ in range(ROUNDS):
-        left, low, right, high = extent(drawing, PIXELS * LARGER / scale)
+        left, low, right, high = extent(outside, PIXELS * LARGER / scale)
         across = (width - ((right - left) - (x1 - x0)) * scale) / (x1 - x0)
         up = (height - ((high - low) - (y1 - y0)) * scale) / (y1 - y0)
         scale = min(max(min(across, max(up, least * bare)), 0.05 * bare), most)

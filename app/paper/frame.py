@@ -65,6 +65,20 @@ class Frame(msgspec.Struct, frozen=True):
 
     def draw(self, canvas: Canvas, title: str, scale: str, page: int, pages: int) -> None:
         """Draw the edge, the title block and the check bar."""
+        canvas.again(self, self._draw_same)
+        start, side, base = self._block
+        canvas.text(start, base + STRIP / 3.0, shorten(clean(title), BODY, side - start - 12.0), BODY)
+        canvas.text(side, base, tr("Page {page} of {pages}", page=page, pages=pages), BODY, strong=True)
+        canvas.text(side, base + STRIP / 3.0, scale, SMALL)
+
+    @property
+    def _block(self) -> tuple[float, float, float]:
+        """Where the texts of the title block's two columns start, and the first line of both stands."""
+        base = self.height - MARGIN - STRIP + STRIP / 3.0 - 5.5
+        return MARGIN + BAR_ROOM + 6.0, self.width - MARGIN - SIDE + 6.0, base
+
+    def _draw_same(self, canvas: Canvas) -> None:
+        """What all pages have."""
         wide, high = self.width - 2.0 * MARGIN, self.height - 2.0 * MARGIN
         canvas.box(MARGIN, MARGIN, wide, high, 0.8)
         top = self.height - MARGIN - STRIP
@@ -75,19 +89,13 @@ class Frame(msgspec.Struct, frozen=True):
         canvas.line(side, top, side, top + STRIP)
         for row in (1, 2):
             canvas.line(start, top + row * STRIP / 3.0, MARGIN + wide, top + row * STRIP / 3.0)
+        left, right, base = self._block
         room = side - start - 12.0
-        project, title, fine = (
-            shorten(clean(self.project) or tr("No name"), BODY, room, strong=True),
-            shorten(clean(title), BODY, room),
-            tr("Lengths in {unit}. Revision: {clean}", unit=self.unit, clean=clean(self.revision)),
-        )
-        base = top + STRIP / 3.0 - 5.5
-        canvas.text(start + 6.0, base, project, BODY, strong=True)
-        canvas.text(start + 6.0, base + STRIP / 3.0, title, BODY)
-        canvas.text(start + 6.0, base + 2.0 * STRIP / 3.0, shorten(fine, SMALL, room), SMALL)
-        canvas.text(side + 6.0, base, tr("Page {page} of {pages}", page=page, pages=pages), BODY, strong=True)
-        canvas.text(side + 6.0, base + STRIP / 3.0, scale, SMALL)
-        canvas.text(side + 6.0, base + 2.0 * STRIP / 3.0, self.day, SMALL)
+        project = shorten(clean(self.project) or tr("No name"), BODY, room, strong=True)
+        fine = tr("Lengths in {unit}. Revision: {clean}", unit=self.unit, clean=clean(self.revision))
+        canvas.text(left, base, project, BODY, strong=True)
+        canvas.text(left, base + 2.0 * STRIP / 3.0, shorten(fine, SMALL, room), SMALL)
+        canvas.text(right, base + 2.0 * STRIP / 3.0, self.day, SMALL)
 
     def _check_bar(self, canvas: Canvas, top: float) -> None:
         x = MARGIN + 10.0

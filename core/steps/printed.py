@@ -33,31 +33,35 @@ LINE: Final = 0.02  # mm: no pencil line is finer
 SAME: Final = 1e-6  # mm
 
 Edge = tuple[Axis, Side]
+Sizes = dict[str, tuple[float, float]]  # of panels and parts of frames, along x and y [mm]
 
 
 def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents: Contents) -> tuple[Step, ...]:
     """The steps, each with the number it is to be printed with where that is not its own, rounded."""
-    if not steps:
-        return steps
-    bench = _Bench(plan, steps, works, contents)
-    while not bench.settled():
-        pass
-    return bench.told()
+    sizes = {p.id: p.show for p in plan.panels}
+    sizes |= {p.id: (p.length, p.width) for f in plan.frames for p in f.parts}
+    told = list(steps)
+    for sheet in dict.fromkeys(step.sheet for step in steps):  # a cut in one sheet is nothing to another
+        own = [k for k, step in enumerate(steps) if step.sheet == sheet]
+        bench = _Bench(plan, [steps[k] for k in own], [works[k] for k in own], contents, sizes)
+        while not bench.settled():
+            pass
+        for k, step in zip(own, bench.told(), strict=True):
+            told[k] = step
+    return tuple(told)
 
 
 class _Bench:
-    """The cuts, replayed with printed numbers."""
+    """The cuts of one sheet, replayed with printed numbers."""
 
-    def __init__(self, plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents: Contents) -> None:
-        self._plan, self._steps, self._works = plan, list(steps), works
+    def __init__(self, plan: Plan, steps: list[Step], works: list[Pass], contents: Contents, sizes: Sizes) -> None:
+        self._plan, self._steps, self._works = plan, steps, works
         self._grid = UNITS[plan.project.units]
         self._moved = [0] * len(steps)
         self._numbers = [0.0] * len(steps)
         self._left: set[int] = set()  # steps that miss their arris whatever is done
         self._before: list[int | None] = [None] * len(steps)  # the step that made the edge it is measured from
         self._makers: dict[str, dict[Edge, int]] = {}  # the step that made an edge of a piece
-        sizes = {p.id: p.show for p in plan.panels}
-        sizes |= {p.id: (p.length, p.width) for f in plan.frames for p in f.parts}
         self._fixed = [_is_own(step, work, contents, sizes) for step, work in zip(steps, works, strict=True)]
         saw = plan.project.saw
         self._cuts = [
@@ -70,7 +74,8 @@ class _Bench:
 
     def replay(self) -> list[tuple[int, Piece]]:
         """Saw everything; returns the second cuts that miss their arris, with the piece they are made in."""
-        pieces = {s.id: whole_sheet(s.id, s.length, s.width) for s in self._plan.sheets}
+        sheet, (length, width) = self._steps[0].sheet, self._works[0].sheet
+        pieces = {sheet: whole_sheet(sheet, length, width)}
         self._makers = {}
         missed = []
         for k, (step, work) in enumerate(zip(self._steps, self._works, strict=True)):
@@ -167,7 +172,7 @@ class _Bench:
         return msgspec.structs.replace(step, set_by=told)
 
 
-def _is_own(step: Step, work: Pass, contents: Contents, sizes: dict[str, tuple[float, float]]) -> bool:
+def _is_own(step: Step, work: Pass, contents: Contents, sizes: Sizes) -> bool:
     """Is the number a part's own size, or what trues an edge or lies on an arris? Then it stays as it is."""
     by = step.set_by
     if by.means == "raw edge" or (by.means == "arris" and not by.reads_scale and by.back is None):

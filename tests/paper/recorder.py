@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Hashable
 from functools import cache
 from itertools import combinations
 from pathlib import Path
@@ -65,6 +66,9 @@ class Recorder(Canvas):
 
     def box(self, x: float, y: float, wide: float, high: float, width: float = 0.4) -> None:
         self.ends += [(x, y), (x + wide, y + high)]
+
+    def again(self, key: Hashable, draw: Callable[[Canvas], None]) -> None:
+        draw(self)
 
     def drawing(self, drawing: Drawing, view: View, *, often: bool = False) -> None:
         flat = flatten(drawing, view.point, plain=view.plain)
