@@ -9,11 +9,14 @@ from __future__ import annotations
 from bisect import bisect_left, insort
 from collections.abc import Iterable, Sequence
 from heapq import heappop, heappush
+from typing import Final
 
 import msgspec
 
 from core.layout.model import FIT, Rect
 from core.sawing.sticks import StripPlan
+
+SAWN: Final = 0.5  # mm: with less to spare no cut gives a stick its length; it would be what others leave of the strip
 
 
 class Stick(msgspec.Struct, frozen=True, gc=False):
@@ -26,13 +29,17 @@ class Stick(msgspec.Struct, frozen=True, gc=False):
 
 
 class Rest(msgspec.Struct, gc=False):
-    """A rest strips can be ripped from: the rectangle that is square through, and the strips in it so far."""
+    """A rest strips can be ripped from: the rectangle that is square through, and the strips in it so far.
+
+    spare: how much longer and wider than a part it must be: what was sawn is as large as it comes out. [mm]
+    """
 
     name: str
     clear: Rect
     thickness: float
     strips: list[Strip]
     next_y: float
+    spare: float
 
 
 class Strip(msgspec.Struct, gc=False):
@@ -48,9 +55,9 @@ class Strip(msgspec.Struct, gc=False):
     sticks: list[tuple[str, float]]  # name and end of each
 
 
-def new_rest(name: str, clear: Rect, thickness: float) -> Rest:
-    """A rest with no strips yet."""
-    return Rest(name, clear, thickness, [], clear[1])
+def new_rest(name: str, clear: Rect, thickness: float, *, sawn: bool = False) -> Rest:
+    """A rest with no strips yet. sawn: is it what other cuts have left, not a sheet as it came?"""
+    return Rest(name, clear, thickness, [], clear[1], SAWN if sawn else -FIT)
 
 
 def allot(sticks: Sequence[Stick], rests: Iterable[Rest], kerf: float) -> list[Stick]:
@@ -62,7 +69,7 @@ def allot(sticks: Sequence[Stick], rests: Iterable[Rest], kerf: float) -> list[S
     count = 0
     for stick in sorted(sticks, key=lambda s: (-s.length, -s.width)):
         strips = open_strips.setdefault((stick.width, stick.thickness), [])
-        n = bisect_left(strips, stick.length - FIT, key=_room)
+        n = bisect_left(strips, stick.length + SAWN, key=_room)
         if n < len(strips):
             strip = strips.pop(n)[2]
         else:
@@ -92,7 +99,7 @@ class _Openings:
     def __init__(self, by_size: Sequence[Rest], width: float, thickness: float) -> None:
         self._rests, self._width = by_size, width
         lengths = [
-            (rest.clear[2] - rest.clear[0], at)
+            (rest.clear[2] - rest.clear[0] - rest.spare, at)
             for at, rest in enumerate(by_size)
             if abs(rest.thickness - thickness) <= FIT
         ]
@@ -102,11 +109,11 @@ class _Openings:
     def first(self, length: float) -> Rest | None:
         """The smallest rest with room for a strip that takes a stick of that length."""
         waiting, ready = self._waiting, self._ready
-        while waiting and waiting[-1][0] >= length - FIT:
+        while waiting and waiting[-1][0] >= length:
             heappush(ready, waiting.pop()[1])
         while ready:
             rest = self._rests[ready[0]]
-            if rest.clear[3] - rest.next_y >= self._width - FIT:
+            if rest.clear[3] - rest.next_y >= self._width + rest.spare:
                 return rest
             heappop(ready)
         return None

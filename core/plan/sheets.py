@@ -86,9 +86,9 @@ def _trim(bench: Bench, stock: Sheet, cuts: list[SawnCut], trimmed: list[Piece])
 
 def rests_of(sheet: SheetCut) -> list[Rest]:
     """What frame sticks can be cut from."""
-    return [
-        new_rest(p.name, box, sheet.stock.thickness) for p, box in zip(sheet.rest, _clear_boxes(sheet), strict=True)
-    ]
+    name, thickness = sheet.name, sheet.stock.thickness
+    boxes = zip(sheet.rest, _clear_boxes(sheet), strict=True)
+    return [new_rest(piece.name, box, thickness, sawn=piece.name != name) for piece, box in boxes]
 
 
 @lru_cache(maxsize=REMEMBERED)

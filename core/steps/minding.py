@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from core.document.model import Saw
+from core.drawing.names import part_name, shelf_letters
 from core.findings.words import length, thickness
 from core.language import tr
+from core.lengths import Unit, show_thickness
 from core.plan.model import Plan
 from core.sawing.support import RUN
-from core.steps.model import Step
+from core.steps.model import Step, Uneven
 from core.steps.sides import on_side
 
 
@@ -102,4 +104,17 @@ def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
                 on_side=on_side(step, step.chips),
             )
         )
+    told += [_uneven_in_words(plan, step, pair) for pair in step.uneven]
     return tuple(told)
+
+
+def _uneven_in_words(plan: Plan, step: Step, pair: Uneven) -> str:
+    letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {s.id: "" for s in plan.project.shelves}
+    words = {
+        "part": part_name(pair.part, letters),
+        "mate": part_name(pair.mate, letters),
+        "off": show_thickness(abs(pair.longer), Unit(plan.project.units)),
+    }
+    if pair.longer > 0.0:
+        return tr("{part} comes out {off} longer than {mate}, which it meets: set this cut by {mate} itself.", **words)
+    return tr("{part} comes out {off} shorter than {mate}, which it meets: set this cut by {mate} itself.", **words)

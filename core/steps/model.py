@@ -113,6 +113,17 @@ class Packer(Value, frozen=True):
     instead: str = ""  # finished panels, by name, among the pieces: `words` asks for scrap instead of them
 
 
+class Uneven(Value, frozen=True):
+    """Two panels that meet and do not come out alike where all keep to what is printed.
+
+    part, mate: their ids; the mate is cut before. longer: the part, than the mate [mm], negative where it is shorter.
+    """
+
+    part: str
+    mate: str
+    longer: float
+
+
 class Fall(Value, frozen=True):
     """A piece that is free now and not worked on in the very next step."""
 
@@ -155,3 +166,4 @@ class Step(Value, frozen=True):
     support: tuple[Support, ...]
     chips: Side | None  # the side of the cut whose show face is to be taped and scored
     dangers: tuple[Danger, ...]
+    uneven: tuple[Uneven, ...] = ()  # of the panels this is the last cut of

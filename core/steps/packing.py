@@ -53,8 +53,8 @@ def packer(
 def _serves(last: Packer, work: Pass, bench: dict[str, Lying], lack: float, length: float) -> bool:
     """Does what packed out the last cut carry the guide at this one too, where it lies?"""
     lying = [bench[name] for name in last.pieces if name in bench]
-    if last.instead:
-        return False  # rougher wood may have come free
+    if last.instead or last.toe_to_toe:
+        return False  # it may be a finished panel, and rougher wood may have come free
     if len(lying) < len(last.pieces) or any(abs(one.thickness - work.thickness) > SAME for one in lying):
         return False
     hows = [carries(*one.sides, lack, length) for one in lying]

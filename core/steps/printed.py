@@ -10,29 +10,32 @@ each other drift, and the second cut of a V may pass beside its arris. So the cu
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from math import cos, radians, tan
+from collections.abc import Iterable, Iterator
+from math import ceil, cos, floor, radians, tan
 from typing import Final
 
 import msgspec
 
+from core.geometry.net import Joint
 from core.lengths import INCH_MM
 from core.plan.model import Plan, Side
 from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
 from core.steps.bench import Pass
 from core.steps.contents import Contents
 from core.steps.edges import outermost, place_on
-from core.steps.model import Step
+from core.steps.model import Step, Uneven
 from core.steps.section import OTHER, SIGN, section
 
 UNITS: Final = {"in": INCH_MM / 64.0, "mm": 0.1}  # mm: as fine as numbers are printed
-TRIES: Final = 6
-MOST: Final = 3  # steps of the grid that a number may be moved on
+TRIES: Final = 24
+MOST: Final = 8  # steps of the grid that a number may be moved on
 NEAR: Final = 1e-9  # mm
 LINE: Final = 0.02  # mm: no pencil line is finer
+TIE: Final = 1e-6  # of a step of the grid
 SAME: Final = 1e-6  # mm
 
 Edge = tuple[Axis, Side]
+Done = dict[str, tuple[float, int]]  # how long a panel comes out along an axis, and the last step that has made it so
 Sizes = dict[str, tuple[float, float]]  # of panels and parts of frames, along x and y [mm]
 
 
@@ -40,29 +43,63 @@ def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents:
     """The steps, each with the number it is to be printed with where that is not its own, rounded."""
     sizes = {p.id: p.show for p in plan.panels}
     sizes |= {p.id: (p.length, p.width) for f in plan.frames for p in f.parts}
-    told = list(steps)
+    bevelled = {(p.id, edge) for p in plan.panels for edge in p.bevels}
+    told, done = list(steps), dict[str, Done]()
     for sheet in dict.fromkeys(step.sheet for step in steps):  # a cut in one sheet is nothing to another
         own = [k for k, step in enumerate(steps) if step.sheet == sheet]
-        bench = _Bench(plan, [steps[k] for k in own], [works[k] for k in own], contents, sizes)
+        bench = _Bench(plan, [steps[k] for k in own], [works[k] for k in own], contents, sizes, bevelled)
         while not bench.settled():
             pass
         for k, step in zip(own, bench.told(), strict=True):
             told[k] = step
+        for panel in plan.panels:
+            if panel.sheet == sheet and panel.piece:
+                done[panel.id] = bench.done(panel.piece, own)
+    for k, uneven in _uneven(plan, done).items():
+        told[k] = msgspec.structs.replace(told[k], uneven=tuple(uneven))
     return tuple(told)
+
+
+def _uneven(plan: Plan, done: dict[str, Done]) -> dict[int, list[Uneven]]:
+    """The pairs of panels that meet and come out unlike, by the step that is the last of both."""
+    found: dict[int, list[Uneven]] = {}
+    for net in plan.shapes:
+        for joint in net.joints:
+            pair = [(f"{net.owner}/{role}", "x" if edge.endswith("_y") else "y") for role, edge in _sides(joint)]
+            if all(part in done and axis in done[part] for part, axis in pair):
+                ends = sorted((done[part][axis][1], part, done[part][axis][0]) for part, axis in pair)
+                (_, mate, short), (last, part, long) = ends
+                if abs(long - short) > LINE:
+                    found.setdefault(last, []).append(Uneven(part, mate, long - short))
+    return found
+
+
+def _sides(joint: Joint) -> Iterator[tuple[str, str]]:
+    return zip(joint.panels, joint.edges, strict=True)
 
 
 class _Bench:
     """The cuts of one sheet, replayed with printed numbers."""
 
-    def __init__(self, plan: Plan, steps: list[Step], works: list[Pass], contents: Contents, sizes: Sizes) -> None:
+    def __init__(
+        self,
+        plan: Plan,
+        steps: list[Step],
+        works: list[Pass],
+        contents: Contents,
+        sizes: Sizes,
+        bevelled: set[tuple[str, str]],
+    ) -> None:
         self._plan, self._steps, self._works = plan, steps, works
         self._grid = UNITS[plan.project.units]
         self._moved = [0] * len(steps)
         self._numbers = [0.0] * len(steps)
+        self._ways: dict[int, int] = {}  # which way a step's number may be moved
         self._left: set[int] = set()  # steps that miss their arris whatever is done
+        self._pieces: dict[str, Piece] = {}  # what there is in the end
         self._before: list[int | None] = [None] * len(steps)  # the step that made the edge it is measured from
         self._makers: dict[str, dict[Edge, int]] = {}  # the step that made an edge of a piece
-        self._fixed = [_is_own(step, work, contents, sizes) for step, work in zip(steps, works, strict=True)]
+        self._fixed = [_is_own(step, work, contents, sizes, bevelled) for step, work in zip(steps, works, strict=True)]
         saw = plan.project.saw
         self._cuts = [
             section(saw, work.thickness, step.at, step.bevel, step.keep)
@@ -70,7 +107,7 @@ class _Bench:
         ]
 
     def _rounded(self, mm: float) -> float:
-        return round(mm / self._grid) * self._grid
+        return floor(mm / self._grid + 0.5 + TIE) * self._grid  # halves up, whatever a sum of floats makes of them
 
     def replay(self) -> list[tuple[int, Piece]]:
         """Saw everything; returns the second cuts that miss their arris, with the piece they are made in."""
@@ -83,13 +120,14 @@ class _Bench:
             if len(there) < len(work.cuts):
                 continue  # a plan that does not replay
             at = self._at(k, step, work.axis, there)
-            if step.second and self._fixed[k] and k not in self._left:
+            if step.bevel and self._fixed[k] and k not in self._left:
                 other = OTHER[step.keep]
                 gaps = [(place_on(piece, work.axis, other, False) - at) * SIGN[other] for piece in there]
                 worst = min(range(len(gaps)), key=gaps.__getitem__)
                 if gaps[worst] < -LINE:
                     missed.append((k, there[worst]))
             self._saw(k, step, work, there, at, pieces)
+        self._pieces = pieces
         return missed
 
     def _at(self, k: int, step: Step, axis: Axis, there: list[Piece]) -> float:
@@ -106,9 +144,14 @@ class _Bench:
         self._before[k] = self._makers.get(first.name, {}).get((axis, side))
         own = self._rounded(by.number)
         wanted = (edge - step.at - offset) * SIGN[side]
-        if not self._fixed[k] and abs(own - wanted) > self._grid / 2.0 + NEAR:
+        by_waste = side != step.keep and by.reads_scale  # then both ends of what is kept come from places, not sizes
+        if not self._fixed[k] and (by_waste or abs(own - wanted) > self._grid / 2.0 + NEAR):
             own = max(0.0, self._rounded(wanted))
         self._numbers[k] = own + self._moved[k] * self._grid
+        if not step.bevel and not self._fixed[k]:
+            least = edge - offset - SIGN[side] * self._numbers[k] - _innermost(there, axis, OTHER[step.keep])
+            lack = max(0.0, least * SIGN[OTHER[step.keep]] - LINE)  # a square cut takes all of a bevel off
+            self._numbers[k] -= SIGN[step.keep] * SIGN[side] * ceil(lack / self._grid) * self._grid
         return edge - offset - SIGN[side] * self._numbers[k]
 
     def _saw(self, k: int, step: Step, work: Pass, there: list[Piece], at: float, pieces: dict[str, Piece]) -> None:
@@ -126,19 +169,46 @@ class _Bench:
 
     def _move_on(self, missed: list[tuple[int, Piece]]) -> bool:
         """Move a number before each second cut that misses; False where there is none to move."""
-        moved = False
+        moved: dict[int, int] = {}
         for k, piece in missed:
-            step, axis = self._steps[k], self._works[k].axis
-            makers = self._makers.get(piece.name, {})
-            maker = self._free(makers.get((axis, _reference(step))))
-            if maker is not None:
-                self._moved[maker] -= int(SIGN[step.keep] * SIGN[_reference(self._steps[maker])])
-                moved = True
-        return moved
+            free = [(one, by) for one, by in self._movable(k, piece) if self._may_move(one, by)]
+            if free and not any(moved.get(one) == by for one, by in free):
+                moved.update(free[:1])
+        for one, by in moved.items():
+            self._moved[one] += by
+        return bool(moved)
+
+    def _may_move(self, step: int, by: int) -> bool:
+        """Numbers move one way only."""
+        there = self._moved[step]
+        return there * by >= 0 and abs(there) < MOST and self._ways.get(step, by) == by
+
+    def _movable(self, k: int, piece: Piece) -> list[tuple[int, int]]:
+        """The steps whose numbers bring a cut and its arris apart, and which way each would move."""
+        step, axis, way = self._steps[k], self._works[k].axis, int(SIGN[self._steps[k].keep])
+        makers = self._makers.get(piece.name, {})
+        edge, arris = (self._free(makers.get((axis, side))) for side in (_reference(step), OTHER[step.keep]))
+        if edge == arris:
+            return []  # they move together
+        ways = [(one, to) for one, to in ((edge, way), (arris, -way)) if one is not None]
+        ways.sort(key=lambda pair: self._steps[pair[0]].bevel)  # square: more wood round the net spoils nothing
+        return [(one, to * -int(SIGN[_reference(self._steps[one])])) for one, to in ways]
+
+    def _claims(self, missed: list[tuple[int, Piece]]) -> bool:
+        """Where a number was moved that should go the other way, keep it from that the next time."""
+        for k, piece in missed:
+            for one, by in self._movable(k, piece):
+                if self._moved[one] * by < 0 and one not in self._ways:
+                    self._ways[one] = by
+                    return True
+        return False
 
     def _free(self, step: int | None) -> int | None:
-        """The step itself where its number may be moved, else the one before it that its edge is measured from."""
-        while step is not None and (self._fixed[step] or abs(self._moved[step]) >= MOST):
+        """The step that an edge's place comes from: its own where its number is no part's size, else one before it.
+
+        What was cut before that makes no difference: its number makes up for it.
+        """
+        while step is not None and self._fixed[step]:
             step = self._before[step]
         return step
 
@@ -151,12 +221,23 @@ class _Bench:
                 return True
             if not self._move_on(missed):
                 break
+        if self._claims(missed):
+            return False
         for k, _ in missed:
             self._left.add(k)
             if self._steps[k].set_by.back is not None:  # set on the arris alone
                 by = msgspec.structs.replace(self._steps[k].set_by, back=None, back_edge=None, stick=None)
                 self._steps[k] = msgspec.structs.replace(self._steps[k], set_by=by)
         return False
+
+    def done(self, name: str, steps: list[int]) -> Done:
+        """What a piece has come to. steps: the numbers of this sheet's steps among all."""
+        piece, makers = self._pieces.get(name), self._makers.get(name, {})
+        if piece is None:
+            return {}
+        x0, y0, x1, y1 = piece.show_box()
+        last = {axis: max((steps[k] for (one, _), k in makers.items() if one == axis), default=-1) for axis in "xy"}
+        return {"x": (x1 - x0, last["x"]), "y": (y1 - y0, last["y"])}
 
     def told(self) -> tuple[Step, ...]:
         """The steps with their printed numbers; set on the arris alone where a size would miss it."""
@@ -165,15 +246,30 @@ class _Bench:
     def _told(self, k: int, step: Step) -> Step:
         by = step.set_by
         off = self._numbers[k] - self._rounded(by.number)
-        if abs(off) < NEAR or (by.means == "arris" and by.back is None):
+        if (abs(off) < NEAR and not self._is_tie(by.number)) or (
+            by.means == "arris" and by.back is None and not by.reads_scale
+        ):
             return step
         stick = None if by.stick is None or _reference(step) != step.guide else max(0.0, by.stick + off)
         told = msgspec.structs.replace(by, told=self._numbers[k], told_stick=stick)
         return msgspec.structs.replace(step, set_by=told)
 
+    def _is_tie(self, mm: float) -> bool:
+        """Is a number half way between two that can be printed?"""
+        return abs(mm / self._grid % 1.0 - 0.5) < 2.0 * TIE
 
-def _is_own(step: Step, work: Pass, contents: Contents, sizes: Sizes) -> bool:
-    """Is the number a part's own size, or what trues an edge or lies on an arris? Then it stays as it is."""
+
+def _innermost(pieces: list[Piece], axis: Axis, side: Side) -> float:
+    """Where all pieces are whole from face to face, on a side."""
+    ends = [place_on(piece, axis, side, inside) for piece in pieces for inside in (False, True)]
+    return max(ends) if side == "low" else min(ends)
+
+
+def _is_own(step: Step, work: Pass, contents: Contents, sizes: Sizes, bevelled: set[tuple[str, str]]) -> bool:
+    """Is the number a part's own size, or what trues an edge or lies on an arris? Then it stays as it is.
+
+    bevelled: panels with their edges that are: a square cut there is not the one that gives the size.
+    """
     by = step.set_by
     if by.means == "raw edge" or (by.means == "arris" and not by.reads_scale and by.back is None):
         return True
@@ -183,7 +279,11 @@ def _is_own(step: Step, work: Pass, contents: Contents, sizes: Sizes) -> bool:
     size = abs(place_on(work.before[0], work.axis, step.keep, False) - step.at)
     kept = (pair[step.keep == "high"] for pair in work.made)
     parts: Iterable[str] = (part for piece in kept if piece is not None for part in contents.parts.get(piece.name, ()))
-    return any(part in sizes and abs(sizes[part][index] - size) < SAME for part in parts)
+    edge = f"{OTHER[step.keep]}_{work.axis}"
+    return any(
+        part in sizes and abs(sizes[part][index] - size) < SAME and (step.bevel or (part, edge) not in bevelled)
+        for part in parts
+    )
 
 
 def _reference(step: Step) -> Side:
