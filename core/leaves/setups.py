@@ -33,6 +33,7 @@ STICKS: Final = (Column(tr("Gauge stick"), "right"), Column(tr("Cards")), Column
 SAW: Final = (Column(tr("This saw")), Column(tr("Planned"), "right"), Column(tr("Measured")))
 BLANK: Final = "________"
 NEEDS: Final = 3.0  # mm: how much deeper than the wood the blade is set (common practice)
+HELD: Final = 38.1  # mm: a shorter gauge stick is hard to hold (common practice)
 MOST: Final = 16  # settings that are told of one set-up
 FRACTION: Final = 16  # of an inch: what a tape without thirty-seconds shows
 
@@ -154,4 +155,8 @@ def stick_table(plan: Plan, steps: tuple[Step, ...]) -> Table:
         if stick is not None and stick > 0.05:
             sticks.setdefault(length(plan.project, stick), []).append(step.number)
     rows = tuple((long, ", ".join(map(str, sorted(cards))), "") for long, cards in sticks.items())
-    return Table("sticks", "", STICKS, rows, ("",) * len(rows))
+    short = tr(
+        "A short one is not held in fingers at the saw: saw it off a long strip, and glue it on a longer one as a step."
+    )
+    some = any((step.set_by.printed_stick or HELD) < HELD for step in steps)
+    return Table("sticks", "", STICKS, rows, ("",) * len(rows), notes=(short,) if some else ())
