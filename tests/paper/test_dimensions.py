@@ -357,6 +357,8 @@ def beside(plan: Plan, d: Dimensions) -> set[str]:
     for step in steps_of(plan):
         by = step.set_by
         found |= d.fine(step.length, step.width, by.toe, *(fall.width for fall in step.falls))
+        for pair in step.uneven:  # followed literally in test_followed
+            found |= d.caliper(abs(pair.longer))
         found |= d.fine(*(abs(mm) for mm in (by.edge, by.printed_stick, by.seen, by.reading) if mm is not None))
         if step.packer is not None:
             found |= d.fine(step.packer.width)
