@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 from typing import Final
 
@@ -88,21 +89,32 @@ def card_pages(plan: Plan, frame: Frame) -> Iterator[CardPage]:
         else:
             waiting.append(card)
         if len(waiting) == 2:
-            factors = (f for f in HALF if all(_height(plan, one, frame, f) <= half for one in waiting))
-            yield CardPage(plan, tuple(waiting), half, Sizes().times(next(factors)))
+            yield _pair(plan, tuple(waiting), frame, half)
             waiting = []
     yield from (_alone(plan, one, frame) for one in waiting)
+
+
+def _pair(plan: Plan, both: tuple[Card, ...], frame: Frame, half: float) -> CardPage:
+    """Two cards on a page, in letters as large as both let them be."""
+    factor = _first(HALF, lambda f: all(_height(plan, one, frame, f) <= half for one in both))
+    return CardPage(plan, both, half, Sizes().times(factor or HALF[-1]))
 
 
 def _alone(plan: Plan, card: Card, frame: Frame) -> CardPage:
     """A card that has a page for itself, as large as that lets it be."""
     whole = frame.bottom - frame.top
-    heights = ((factor, _height(plan, card, frame, factor)) for factor in WHOLE)
-    factor, high = next((one for one in heights if one[1] <= UPPER * whole), (0.0, 0.0))
-    if factor >= 1.0 and _is_long(plan, card):
+    factor = _first(WHOLE, lambda f: _height(plan, card, frame, f) <= UPPER * whole)
+    if factor is not None and factor >= 1.0 and _is_long(plan, card):
+        high = _height(plan, card, frame, factor)
         return CardPage(plan, (card,), whole, Sizes().times(factor), max(high + GAP, SECTION * whole))
-    factor = next((f for f in WHOLE if _height(plan, card, frame, f) <= whole), WHOLE[-1])
+    factor = _first(WHOLE, lambda f: _height(plan, card, frame, f) <= whole) or WHOLE[-1]
     return CardPage(plan, (card,), whole, Sizes().times(factor))
+
+
+def _first(factors: Sequence[float], fits: Callable[[float], bool]) -> float | None:
+    """The first of factors that fits, found by halving: after one that fits all do."""
+    at = bisect_left(factors, True, key=fits)
+    return factors[at] if at < len(factors) else None
 
 
 def _is_long(plan: Plan, card: Card) -> bool:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Final
 
 import msgspec
 
 from app.paper.canvas import BODY, SMALL, words_of, wrapped
-from core.drawing.measure import text_width
+from core.drawing.measure import text_width, thousandths
 from core.drawing.tables import Table
 from core.language import tr
 
@@ -55,7 +56,7 @@ def column_widths(table: Table, room: float, how: Lettering = USUAL, *, whole: b
 
     whole: headings stand on one line where there is room.
     """
-    wanted = _widths(table, how, lambda text: [text], whole=whole)
+    wanted = _widths(table, how, _undivided, whole=whole)
     if sum(wanted) < room:
         return tuple(width * min(WIDER, room / sum(wanted)) for width in wanted)
     least = _widths(table, how, words_of)
@@ -66,6 +67,10 @@ def column_widths(table: Table, room: float, how: Lettering = USUAL, *, whole: b
         cap = (low + high) / 2.0
         low, high = (cap, high) if _sum(least, wanted, cap) <= room else (low, cap)
     return tuple(max(a, min(b, low)) for a, b in zip(least, wanted, strict=True))
+
+
+def _undivided(text: str) -> list[str]:
+    return [text]
 
 
 def has_room(table: Table, room: float, how: Lettering = USUAL) -> bool:
@@ -82,7 +87,13 @@ def _widths(table: Table, how: Lettering, parts: Callable[[str], list[str]], *, 
     found: list[float] = []
     for number, column in enumerate(table.columns):
         headings = [column.heading] if whole else column.heading.split()
-        texts = {part for row in table.rows for part in parts(tr(row[number]))}
         heading = max((text_width(word, how.body, True) for word in headings), default=0.0)
-        found.append(max(heading, *(text_width(text, how.body) for text in texts), TICK, 0.0) + 2.0 * PAD + 2.0)
+        widest = _widest(tuple([row[number] for row in table.rows]), parts) / 1000.0 * how.body
+        found.append(max(heading, widest, TICK) + 2.0 * PAD + 2.0)
     return found
+
+
+@lru_cache(maxsize=1 << 11)
+def _widest(texts: tuple[str, ...], parts: Callable[[str], list[str]]) -> int:
+    """Width of the widest part of some texts, in thousandths of its size."""
+    return max((thousandths(part) for text in texts for part in parts(tr(text))), default=0)

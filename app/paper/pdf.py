@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Generator, Iterable, Sequence
+from contextlib import contextmanager
 from datetime import date
 from typing import Final
 
@@ -34,9 +36,22 @@ def pdf_bytes(
     """
     frame = frame_of(plan, paper, day)
     file = pdf_file(plan)
-    for _ in write_pages(file, pages_of(plan, frame, names), frame):
-        pass
-    return file.to_bytes()
+    with no_collecting():
+        for _ in write_pages(file, pages_of(plan, frame, names), frame):
+            pass
+        return file.to_bytes()
+
+
+@contextmanager
+def no_collecting() -> Generator[None, None, None]:
+    """Nothing looks for garbage meanwhile: among so many small things that last, looking takes a tenth of the time."""
+    collects = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collects:
+            gc.enable()
 
 
 def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) -> Frame:

@@ -43,10 +43,16 @@ class Face:
         self.key = f"F{number}"
         self.font = _font(self.name)
         self.used: dict[int, str] = {}  # character of each glyph
+        self._laid: dict[str, tuple[str, int] | None] = {}
         self._glyphs: dict[str, tuple[str, int]] = {}  # of each character: its glyph as a PDF writes it, its width
 
     def laid(self, text: str) -> tuple[str, int] | None:
         """A text's glyphs as a PDF writes them and its width in thousandths; None where a character has none."""
+        if text not in self._laid:
+            self._laid[text] = self._lay(text)
+        return self._laid[text]
+
+    def _lay(self, text: str) -> tuple[str, int] | None:
         known = self._glyphs
         try:
             glyphs = [known.get(char) or self._glyph(char) for char in text]
