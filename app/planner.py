@@ -92,7 +92,7 @@ class Planner(QObject):
         if plan is not self.plan:
             self.plan = plan
             self.planned.emit()
-        self._ways.resume(plan)
+        self._ways.resume(project)
 
     @property
     def project(self) -> Project:
@@ -132,9 +132,10 @@ class Planner(QObject):
             self._timer.start()
 
     def settle(self) -> None:
-        """Make the plan that is still due, now, and try its ways out."""
+        """Make the plan that is still due, now, and try its ways out, and those of a better layout that was waiting."""
         self.catch_up()
-        self._ways.finish()
+        while self._ways.busy:
+            self._ways.finish()
 
     def catch_up(self) -> None:
         """Make the plan that is still due, now; its ways out may come later."""

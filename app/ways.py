@@ -9,13 +9,13 @@ from typing import Final
 from PySide6.QtCore import QObject, Signal
 
 from app.slices import Slices
+from core.document.model import Project
 from core.packing.clock import Stop
 from core.plan.fixes import with_fixes, without_fixes
 from core.plan.make import best_plan
 from core.plan.model import Plan
 
 AT_ONCE: Final = 0.04  # s: so long the window waits for them
-REMEMBERED: Final = 4  # plans: the one that is shown, and those it may be put back to
 
 
 class _LateError(Exception):
@@ -34,8 +34,7 @@ class Ways(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._slices = Slices(self)
-        self._late: list[Plan] = []  # plans whose ways out are not known yet, the newest last
-        self._asked: Plan | None = None  # the one of them that is being tried
+        self._bare: Plan | None = None  # the plan whose ways out are not known yet
 
     @property
     def busy(self) -> bool:
@@ -45,36 +44,33 @@ class Ways(QObject):
     def tried(self, bare: Plan) -> Plan:
         """The plan with its ways out where they are quickly tried; else without, and they follow."""
         self.drop()
+        self._bare = None
         try:
             return with_fixes(bare, best_plan, _until(perf_counter() + AT_ONCE))
         except _LateError:
-            self._late = [*self._late[1 - REMEMBERED :], bare]
-            self._ask(bare)
+            self._bare = bare
+            self.resume(bare.project)
             return without_fixes(bare)
 
-    def resume(self, plan: Plan) -> None:
-        """A plan that `tried` gave is shown again: go on trying its ways out where there are some left."""
-        for bare in self._late:
-            if bare.project is plan.project and bare.layout is plan.layout:
-                self._ask(bare)
+    def resume(self, project: Project) -> None:
+        """Go on trying, where the last plan there were some left of is this project's."""
+        bare = self._bare
+        if bare is not None and bare.project is project:
+            self._slices.ask(lambda stop: with_fixes(bare, best_plan, _unless(stop)), self._end)
 
     def finish(self) -> None:
         """Try what is left now."""
-        if self.busy and self._asked is not None:
+        if self.busy and self._bare is not None:
+            bare, self._bare = self._bare, None
             self._slices.drop()
-            self._end(with_fixes(self._asked, best_plan))
+            self.found.emit(with_fixes(bare, best_plan))
 
     def drop(self) -> None:
         """Another plan is on its way; `resume` is for when that comes to nothing."""
         self._slices.drop()
 
-    def _ask(self, bare: Plan) -> None:
-        self._asked = bare
-        self._slices.ask(lambda stop: with_fixes(bare, best_plan, _unless(stop)), self._end)
-
     def _end(self, plan: object) -> None:
-        self._late = [one for one in self._late if one is not self._asked]
-        self._asked = None
+        self._bare = None
         self.found.emit(plan)
 
 

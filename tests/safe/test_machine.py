@@ -37,10 +37,9 @@ def settle() -> None:
 
 
 def there(window: Window) -> Counter[str]:
-    """How many objects of each kind the window has."""
-    return Counter(
-        type(child).__name__ for child in window.findChildren(QObject) if isinstance(child, QTimer | QWidget)
-    )
+    """How many objects of each kind the window has, and where."""
+    found = (child for child in window.findChildren(QObject) if isinstance(child, QTimer | QWidget))
+    return Counter(f"{type(child).__name__} of {type(child.parent()).__name__}" for child in found)
 
 
 def test_the_document_is_its_model_whatever_is_done(window: Window, project: Project, tmp_path: Path) -> None:
@@ -65,6 +64,9 @@ def test_the_document_is_its_model_whatever_is_done(window: Window, project: Pro
         window.guests.toggle("offcuts", False)
         window.boards.fill("")
         window.files._begin(project)
+        for _ in range(1000):  # a better layout may come, with findings of its own
+            if window.layouts.busy:
+                QTest.qWait(20)
         window.store.planner.settle()
         window.line.clear_message()
         settle()

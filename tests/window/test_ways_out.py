@@ -13,10 +13,12 @@ from pytestqt.qtbot import QtBot
 from app.bottomline.pill import Pill
 from app.bottomline.preview import REST_MS, PreviewMark
 from app.bottomline.sentence import Sentence
+from app.planner import Planner
 from app.store import Store
 from app.window.window import Window
 from core.document.model import Mount, Project, Sheet, Shelf
 from core.document.patch import apply_pointers
+from core.plan.least import least_layout
 from core.plan.make import make_plan
 from core.plan.model import Finding, Fix
 
@@ -76,6 +78,23 @@ def test_ways_out_that_were_still_on_their_way_come_after_a_look_elsewhere(
     assert not store.planner.settled
     qtbot.waitUntil(lambda: store.planner.settled, timeout=20_000)
     assert store.plan == make_plan(project)
+
+
+def test_settled_a_plan_has_its_ways_out_whatever_layout_was_waiting(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, project: Project
+) -> None:
+    """A better layout is taken as soon as the ways out of the plan before it are known; its own are late again."""
+    monkeypatch.setattr("app.ways.AT_ONCE", -1.0)
+    found, better = least_layout(project, 0.2), iter([True])
+    monkeypatch.setattr("app.planner.is_better", lambda *_: next(better, False))
+    planner = Planner(Project(project.sheets, ()))
+    planner.planned.connect(lambda: planner.plan.proof or planner.adopt(project, found))
+    planner.ask(project)
+    planner.settle()
+    assert next(better, None) is None
+    assert planner.settled
+    assert planner.plan.errors[0].fixes
+    assert planner.plan == make_plan(project, planner.plan.layout, planner.plan.proof)
 
 
 @pytest.mark.parametrize("how", ["edit", "undo", "hold", "replace"])
