@@ -31,11 +31,10 @@ BOTH: tuple[Units, ...] = ("in", "mm")
 CLOSE = {"in": 0.4, "mm": 0.1}  # mm
 NOISE = 1e-6  # mm
 GRID = {"in": INCH / 64.0, "mm": 0.1}  # mm: how fine numbers are printed
-MADE_UP = 10  # steps of the grid: most that a cut which gives no part its size leaves more or less wood
+MADE_UP = 16  # steps of the grid: most that a cut which gives no part its size leaves more or less wood
 LINE = 0.02  # mm: no pencil line is finer
-UNEVEN = re.compile(
-    r"(\w[\w ]*?) comes out ([\d.]+)( mm|\") (?:longer|shorter) than ([\w ]+?),"
-    r" which it meets: set this cut by \4 itself"
+UNEVEN = (
+    r"({names}) comes out ([\d.]+)( mm|\") (?:longer|shorter) than ({names}), which it meets: set this cut by \4 itself"
 )
 DEMOS = [(name, units) for name in demo_names() for units in BOTH]
 
@@ -106,7 +105,7 @@ def number_of(plan: Plan, card: ReadCard, seen: list[Seen], guide: str, face: st
     side = measured_from(card, keep if card.device == "no" else guide, keep)
     toe = abs(edge(one.before, one.axis, side, 0) - one.cut.at)
     if "arris" in card.setting:
-        assert toe <= 0.05
+        assert toe <= GRID[plan.project.units] / 2.0 + NOISE  # nothing that could be printed
         return card.setting
     return show_length(toe, unit, 64, marks=False) if "arris" in card.what else show_length(toe, unit)
 
@@ -136,8 +135,9 @@ def told_uneven(plan: Plan, cards: list[ReadCard]) -> dict[frozenset[str], float
     """What the cards say of parts that meet and do not come out alike: by how much. [mm]"""
     several, found = len(plan.project.shelves) > 1, {}
     names = {part_name(p.id, shelf_letters(plan) if several else {p.shelf: ""}): p.id for p in plan.panels}
+    pattern = re.compile(UNEVEN.format(names="|".join(map(re.escape, names))))
     for card in cards:
-        for part, off, unit, mate in UNEVEN.findall(card.text):
+        for part, off, unit, mate in pattern.findall(card.text):
             parts = frozenset((names[part], names[mate]))
             found[parts] = float(off) * (INCH if unit == '"' else 1.0)
     return found
@@ -174,7 +174,7 @@ def test_followed_literally_they_give_the_parts(name: str, units: Units) -> None
     check_followed(demo(name, units), demo_cards(name, units))
 
 
-@settings(max_examples=examples(10, 200))
+@settings(max_examples=examples(10, 200), derandomize=True, database=None)
 @given(sawn_projects())
 def test_cards_of_any_job_agree_with_its_sawn_pieces(project: Project) -> None:
     for units in BOTH:

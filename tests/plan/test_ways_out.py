@@ -55,8 +55,8 @@ def test_every_way_out_makes_its_finding_go_and_nothing_else_wrong(project: Proj
 
 def test_a_pinned_net_in_the_way_of_a_frame_part_may_be_let_go() -> None:
     """Pinned in the middle of a sheet just large enough, the net leaves no strip as long as the rails."""
-    ledge = Shelf("ledge", 1100.0, 200.0, 60.0, mount=Mount(300.0, 1400.0), at=(6.0, 30.0))
-    small = job(ledge, sheets=(Sheet("A", 1540.0, 525.0),))
+    ledge = Shelf("ledge", 1100.0, 200.0, 60.0, mount=Mount(300.0, 1400.0), at=(6.0, 50.0))
+    small = job(ledge, sheets=(Sheet("A", 1540.0, 535.0),))
     about = next(f.about for f in make_plan(small).errors)
     (free,) = sets(small, about, "/shelves/0/at")
     assert not make_plan(apply_pointers(small, free.set)).errors

@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
-from PySide6.QtCore import QPoint, QRect, QSettings
+from PySide6.QtCore import QEvent, QPoint, QRect, QSettings
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QScrollArea, QSlider, QWidget
@@ -82,7 +82,9 @@ class Looker:
         self.faint: set[str] = set()
 
     def look(self, board: str) -> None:
-        """Everything that is seen now."""
+        """Everything that is seen now, laid out: words that have just come may still be waiting for their room."""
+        for _ in range(3):  # each level asks the one above it
+            QApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
         picture = self.window.grab()
         image, scale = picture.toImage(), picture.devicePixelRatio()
         for widget in self.window.findChildren(QWidget):
