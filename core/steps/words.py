@@ -17,11 +17,11 @@ from core.language import tr
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import MANY, ONE, listed, the, wood_in_words
+from core.steps.contents import ONE, the
 from core.steps.edges import EdgeKind
+from core.steps.fates import falls_in_words
 from core.steps.minding import care_in_words, dangers_in_words
-from core.steps.model import Fall, FallKind, Move, Step
-from core.steps.section import OTHER
+from core.steps.model import Move, Step
 from core.steps.sides import edge_word, on_side, side_word, to_side
 from core.steps.titles import step_title
 
@@ -68,7 +68,7 @@ def step_words(plan: Plan, step: Step) -> StepWords:
             *device,
             *_packing(plan, step),
         ),
-        falls=_falls(plan, step),
+        falls=falls_in_words(plan, step),
         watch=(*dangers_in_words(plan, step), *care_in_words(plan, step)),
         said=device[:1] if by_scale else () if step.set_by.back is not None else (line,),
     )
@@ -370,40 +370,3 @@ def _packing(plan: Plan, step: Step) -> tuple[str, ...]:
             more=more,
         ),
     )
-
-
-FATES: Final[dict[FallKind, str]] = {
-    "part": tr("Done"),
-    "strip": tr("Name and put by"),
-    "offcut": tr("Keep as offcut, its name written on it"),
-    "waste": tr("Waste"),
-}
-
-
-def _falls(plan: Plan, step: Step) -> tuple[str, ...]:
-    """What comes free, by what becomes of it: 'Name and put by, far side: the top and the front.'"""
-    told: dict[tuple[FallKind, str], list[Fall]] = {}
-    for fall in step.falls:
-        if fall.kind != "triangle":
-            side = side_word(step, step.guide if fall.lies == "guide" else OTHER[step.guide])
-            told.setdefault((fall.kind, side), []).append(fall)
-    return tuple(
-        tr("{fate}, {side}: {listed}.", fate=FATES[kind], side=tr(f"{side} side"), listed=_fallen(plan, step, falls))
-        for (kind, side), falls in told.items()
-    )
-
-
-def _fallen(plan: Plan, step: Step, falls: list[Fall]) -> str:
-    """Those of one kind: by name; what has no name on the wood by its size across the cut."""
-    kind = falls[0].kind
-    if kind in ("part", "strip"):
-        return wood_in_words([fall.words.removesuffix(ONE) for fall in falls])
-    across = tr("wide") if step.kind == "rip" else tr("long")
-    wide = {fall.width: f"{length(plan.project, fall.width)} {across}" for fall in falls}
-    if kind == "offcut":  # by the plan's name
-        return listed([f"{clean(fall.piece)}, {wide[fall.width]}" for fall in falls])
-    told = list(dict.fromkeys(wide.values()))
-    if len(told) <= MANY:
-        return listed([tr("a piece {wide}", wide=one) for one in told])
-    least, most = (length(plan.project, size(wide)) for size in (min, max))
-    return tr("pieces, {least} to {most} {across}", least=least, most=most, across=across)
