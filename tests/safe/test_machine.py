@@ -15,17 +15,19 @@ from pathlib import Path
 
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis.stateful import run_state_machine_as_test
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QRegularExpression, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
 
 from app.fold.stage import Stage
+from app.theme.marks import Mark
 from app.window.window import Window
 from core.document.model import Project
 from tests.conftest import examples
 from tests.safe.machine import Machine
 
 AT_A_TIME = 50  # steps of one example
+MOST_LINES = 20  # of one cut step's words
 STEPS = int(os.environ.get("GRAINFOLD_STEPS") or examples(40, 5000))
 
 
@@ -37,8 +39,15 @@ def settle() -> None:
 
 
 def there(window: Window) -> Counter[str]:
-    """How many objects of each kind the window has, and where."""
-    found = (child for child in window.findChildren(QObject) if isinstance(child, QTimer | QWidget))
+    """How many objects of each kind the window has, and where. The lines of cut steps stay for the next step, as many
+    as the wordiest one had."""
+    lines = window.findChildren(QWidget, QRegularExpression("steps_words_(body|head)"))
+    assert all(len(home.findChildren(Mark)) <= MOST_LINES for home in lines)
+    found = (
+        child
+        for child in window.findChildren(QObject)
+        if isinstance(child, QTimer | QWidget) and child.parent() not in lines
+    )
     return Counter(f"{type(child).__name__} of {type(child.parent()).__name__}" for child in found)
 
 
