@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Generator, Iterable, Sequence
-from contextlib import contextmanager
 from datetime import date
 from typing import Final
 
@@ -12,6 +10,7 @@ import msgspec
 from PySide6.QtCore import QMarginsF, QSizeF
 from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPageSize, QPainter
 
+from app.fold.collecting import no_collecting
 from app.paint.ink import QtInk
 from app.paper.canvas import PIXELS, Canvas
 from app.paper.frame import PAPERS, Frame, Paper, usual_paper
@@ -36,22 +35,10 @@ def pdf_bytes(
     """
     frame = frame_of(plan, paper, day)
     file = pdf_file(plan)
-    with no_collecting():
+    with no_collecting():  # among so many small things that last, looking for garbage takes a tenth of the time
         for _ in write_pages(file, pages_of(plan, frame, names), frame):
             pass
         return file.to_bytes()
-
-
-@contextmanager
-def no_collecting() -> Generator[None, None, None]:
-    """Nothing looks for garbage meanwhile: among so many small things that last, looking takes a tenth of the time."""
-    collects = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collects:
-            gc.enable()
 
 
 def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) -> Frame:
