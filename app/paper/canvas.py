@@ -85,6 +85,8 @@ def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> li
 
 @lru_cache(maxsize=1 << 13)
 def _wrapped(text: str, size: float, width: float, strong: bool) -> tuple[str, ...]:
+    if thousandths(text, strong) / 1000.0 * size <= width and " ".join(text.split()) == text:
+        return (text,)
     lines: list[str] = []
     current, wide = "", 0  # and how wide it is, in thousandths of the size
     blank = thousandths(" ", strong)

@@ -10,9 +10,9 @@ import msgspec
 from app.paper.canvas import BODY, HAIRLINE, LARGER, PIXELS, Canvas, wrapped
 from app.paper.listing import PAD, TICK, Lettering, Row, column_widths, has_room, row_lines
 from core.drawing.fit import View
-from core.drawing.flatten import extent, standing_out
+from core.drawing.flatten import Outline
 from core.drawing.measure import shorten
-from core.drawing.model import Drawing
+from core.drawing.model import Box
 from core.language import tr
 from core.leaves.model import Block, Notice, Picture, Rows, Words
 
@@ -25,6 +25,7 @@ LEAST: Final = (
 )
 LONG: Final = 4.0  # times its height: so long is a drawing of much length
 SAFE: Final = 0.998  # of a scale found in rounds
+CLOSE: Final = 1e-4  # of a scale: what a round no longer need find out
 TRUE: Final = PIXELS * 72.0 / 25.4  # device pixels in a mm
 
 Draw = Callable[[Canvas, float, float], None]  # canvas, left, top
@@ -202,8 +203,9 @@ def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, how: 
 def _picture(block: Picture, width: float, height: float, how: Setting) -> Piece:
     drawing, points = block.drawing, PIXELS * LARGER
     room = (width * PIXELS, (how.share * block.share * height - how.gap) * PIXELS)
-    scale = _scale(drawing, room, TRUE * block.most)
-    x0, y0, x1, y1 = extent(drawing, points / scale)
+    outline = Outline(drawing)
+    scale = _scale(drawing.box, outline, room, TRUE * block.most)
+    x0, y0, x1, y1 = outline.at(points / scale)
     tall = (y1 - y0) * scale / PIXELS
 
     def draw(canvas: Canvas, x: float, y: float) -> None:
@@ -213,16 +215,17 @@ def _picture(block: Picture, width: float, height: float, how: Setting) -> Piece
     return Piece(tall + how.gap, draw, first=True, scale=TRUE / scale)
 
 
-def _scale(drawing: Drawing, room: tuple[float, float], most: float) -> float:
+def _scale(box: Box, outline: Outline, room: tuple[float, float], most: float) -> float:
     """The largest scale at which a drawing with its numbers is no wider than its room and, where they leave room for
     it, no higher. [device pixels/mm]"""
-    (width, height), (x0, y0, x1, y1) = room, drawing.box
-    outside = standing_out(drawing)
+    (width, height), (x0, y0, x1, y1) = room, box
     scale = bare = min(width / (x1 - x0), most)
     least = LEAST if x1 - x0 > LONG * (y1 - y0) else 0.05
     for _ in range(ROUNDS):
-        left, low, right, high = extent(outside, PIXELS * LARGER / scale)
+        left, low, right, high = outline.at(PIXELS * LARGER / scale)
         across = (width - ((right - left) - (x1 - x0)) * scale) / (x1 - x0)
         up = (height - ((high - low) - (y1 - y0)) * scale) / (y1 - y0)
-        scale = min(max(min(across, max(up, least * bare)), 0.05 * bare), most)
+        before, scale = scale, min(max(min(across, max(up, least * bare)), 0.05 * bare), most)
+        if abs(scale - before) <= CLOSE * scale:
+            break
     return scale * SAFE

@@ -140,14 +140,14 @@ class _Setter:
         height = self._bottom - self._top
         pieces = [piece for block in blocks for piece in pieces_of(block, width, height, self._how)]
         while pieces:
-            room = self._bottom - self._y
+            room, runs = self._bottom - self._y, _runs(pieces)
             total = sum(piece.height for piece in pieces)
             least = total / columns
             heights = (
                 [least + (room - least) * step / STEPS for step in range(STEPS)] if least < room and columns > 1 else []
             )
             for high in (*heights, room):
-                taken, rest = _stacked(pieces, high, columns, full=self._y == self._top and high == room)
+                taken, rest = _stacked(pieces, runs, high, columns, full=self._y == self._top and high == room)
                 if not rest:
                     break
             if not any(taken) or (rest and self._y > self._top and not self._worth(taken)):
@@ -177,8 +177,13 @@ class _Setter:
         self._y = self._top
 
 
-def _stacked(pieces: list[Piece], height: float, columns: int, *, full: bool) -> tuple[list[list[Piece]], list[Piece]]:
-    """Pieces in columns of a height, and those left over; `full`: a piece higher than an empty column is set anyway."""
+def _stacked(
+    pieces: list[Piece], runs: list[tuple[int, float]], height: float, columns: int, *, full: bool
+) -> tuple[list[list[Piece]], list[Piece]]:
+    """Pieces in columns of a height, and those left over.
+
+    runs: of each piece, as `_runs` gives them; full: a piece higher than an empty column is set anyway.
+    """
     taken: list[list[Piece]] = [[] for _ in range(columns)]
     at = 0
     for column in taken:
@@ -189,13 +194,12 @@ def _stacked(pieces: list[Piece], height: float, columns: int, *, full: bool) ->
                 left -= head.height
         empty = True
         while at < len(pieces):
-            run = _run(pieces, at)
-            need = sum(piece.height for piece in run)
+            end, need = runs[at]
             if need > left and not (full and empty):
                 break
-            column.extend(run)
+            column.extend(pieces[at:end])
             left -= need
-            at += len(run)
+            at = end
             empty = False
         if empty:
             column.clear()
@@ -205,9 +209,15 @@ def _stacked(pieces: list[Piece], height: float, columns: int, *, full: bool) ->
     return taken, rest
 
 
-def _run(pieces: list[Piece], at: int) -> list[Piece]:
-    """The piece at a place with all that must stand on the same page: headings with what follows them."""
-    end = at
-    while end < len(pieces) - 1 and pieces[end].held:
-        end += 1
-    return pieces[at : end + 1]
+def _runs(pieces: list[Piece]) -> list[tuple[int, float]]:
+    """Of each piece where what must stand on the same page with it ends, headings with what follows them, and how high
+    that is together."""
+    runs: list[tuple[int, float]] = []
+    for at in range(len(pieces) - 1, -1, -1):
+        piece = pieces[at]
+        if piece.held and runs:
+            end, high = runs[-1]
+            runs.append((end, piece.height + high))
+        else:
+            runs.append((at + 1, piece.height))
+    return runs[::-1]

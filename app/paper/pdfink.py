@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable
 from functools import lru_cache
 from math import cos, radians, sin
 from typing import Final
@@ -10,7 +10,7 @@ from typing import Final
 from PySide6.QtGui import QFontMetricsF, QPainterPath
 
 from app.paint.glyphs import paint_font
-from app.paint.ink import BEFORE, Ink, Segment
+from app.paint.ink import BEFORE, Ink
 from app.paper.canvas import start_gui
 from core.drawing.model import Align, Point
 from core.export.pdf_file import PdfFile, PdfPage
@@ -26,19 +26,8 @@ class PdfInk:
     unit: Final = 1.0
 
     def __init__(self, page: PdfPage, file: PdfFile) -> None:
-        self._page, self._file, self._high = page, file, page.height
-
-    def lines(self, lines: Iterable[Segment], width: float) -> None:
-        high = self._high
-        self._page.lines([(x0, high - y0, x1, high - y1) for x0, y0, x1, y1 in lines], width)
-
-    def outlines(
-        self, closed: Iterable[Sequence[Point]], runs: Iterable[Sequence[Point]], width: float, dash: tuple[float, ...]
-    ) -> None:
-        self._page.outlines(self._upright(closed), self._upright(runs), width, dash)
-
-    def white(self, shapes: Iterable[Sequence[Point]]) -> None:
-        self._page.white(self._upright(shapes))
+        self._page, self._file = page, file
+        self.lines, self.outlines, self.white = page.lines, page.outlines, page.white
 
     def text(self, place: Point, text: str, size: float, strong: bool, align: Align, angle: float) -> None:
         laid = self._file.faces[strong].laid(text)
@@ -48,7 +37,7 @@ class PdfInk:
             return
         glyphs, wide = laid
         left = BEFORE[align] * wide * size / 1000.0
-        x, y = place[0] - left * turn[0], self._high - place[1] - left * turn[1]
+        x, y = place[0] - left * turn[0], place[1] + left * turn[1]
         self._page.text(x, y, glyphs, strong, size, turn)
 
     def again(self, key: Hashable, place: Point, paint: Callable[[Ink], None]) -> None:
@@ -57,22 +46,18 @@ class PdfInk:
             form = self._file.page(0.0, 0.0)
             paint(PdfInk(form, self._file))
             name = self._file.keep(key, form)
-        self._page.form(place[0], self._high - place[1], name)
-
-    def _upright(self, shapes: Iterable[Sequence[Point]]) -> list[list[Point]]:
-        high = self._high
-        return [[(x, high - y) for x, y in points] for points in shapes]
+        self._page.form(*place, name)
 
     def _draw(
         self, place: Point, text: str, size: float, strong: bool, align: Align, turn: tuple[float, float]
     ) -> None:
         shapes, wide = _shapes(text, strong)
         left, scale, (cosine, sine) = BEFORE[align] * wide, size / DRAWN, turn
-        x, y = place[0], self._high - place[1]
+        x, y = place
 
         def moved(u: float, v: float) -> Point:
-            u, v = (u - left) * scale, -v * scale
-            return (x + u * cosine - v * sine, y + u * sine + v * cosine)
+            u, v = (u - left) * scale, v * scale
+            return (x + u * cosine + v * sine, y - u * sine + v * cosine)
 
         if shapes:
             self._page.black([[moved(u, v) for u, v in points] for points in shapes])

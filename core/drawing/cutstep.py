@@ -6,11 +6,13 @@ Seen from above as the maker sees it (`core.steps.lying`); with the show face do
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Final
 
 import msgspec
 
 from core.drawing.guides import (
+    KEPT,
     NEAR,
     beside,
     beside_work,
@@ -82,7 +84,12 @@ def bench_at(plan: Plan, number: int, *, close: bool = False) -> Bench:
     benches = day_of(plan).benches
     if not 1 <= number <= len(benches):
         raise KeyError(f"no step {number}, there are {len(benches)}")
-    return msgspec.structs.replace(benches[number - 1], close=True) if close else benches[number - 1]
+    return _near(benches[number - 1]) if close else benches[number - 1]
+
+
+@lru_cache(maxsize=KEPT)
+def _near(bench: Bench) -> Bench:
+    return msgspec.structs.replace(bench, close=True)
 
 
 def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]:
@@ -91,7 +98,10 @@ def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]
     made = {piece.name for piece in bench.made}
     aside = ASIDE * max(sides(picture_box(bench)))
     box, room = picture_box(bench), room_beside(bench)
-    near = (one.piece for one in bench.others if one.sheet == bench.step.sheet and _is_near(bench, one, box, room))
+    others = bench.others
+    if close:  # a small picture has no room for what has fallen before
+        others = tuple(one for one in others if _is_useful(contents, one.piece))
+    near = (one.piece for one in others if one.sheet == bench.step.sheet and _is_near(bench, one, box, room))
     by = sorted((piece for piece in near if piece.name not in made), key=_has_no_face, reverse=True)
     far = bench.turn.along(bench.axis, far_edge(bench))
     lying = (_away(_put_by(bench, contents, piece), bench, room, far) for piece in by)
@@ -99,8 +109,7 @@ def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]
     fresh = _just_made(bench, contents, aside)
     if not close:
         return (*seen, *fresh)
-    useful = (one for one in seen if one.layer == "bench")  # a small picture has no room for what has fallen before
-    return (*useful, *(_cut_off(one, box) for one in fresh if _overlaps(one.box, box)))
+    return (*seen, *(_cut_off(one, box) for one in fresh if _overlaps(one.box, box)))
 
 
 def _is_near(bench: Bench, one: Lying, box: Box, room: float) -> bool:
@@ -148,8 +157,12 @@ def _faces(bench: Bench, piece: Piece) -> tuple[Box, Box]:
     return bench.turn.box(up), bench.turn.box(below)
 
 
+def _is_useful(contents: Contents, piece: Piece) -> bool:
+    return bool(contents.parts.get(piece.name)) or piece.name in contents.offcuts
+
+
 def _put_by(bench: Bench, contents: Contents, piece: Piece) -> Laid:
-    useful = bool(contents.parts.get(piece.name)) or piece.name in contents.offcuts
+    useful = _is_useful(contents, piece)
     layer: Layer = "bench" if useful else "waste" if _has_no_face(piece) else "fallen"
     return Laid(piece, layer, *_faces(bench, piece), piece_words(contents, piece.name) if useful else "waste")
 

@@ -6,7 +6,7 @@ from typing import Final
 
 import msgspec
 
-from core.drawing.flatten import extent, standing_out
+from core.drawing.flatten import Outline
 from core.drawing.model import Drawing, Point
 from core.drawing.style import PIXEL
 
@@ -64,14 +64,14 @@ def fit(
     room, tall = max(width - 2.0 * pad, 1.0), max(height - 2.0 * pad, 1.0)
     bare = min(room / wide, tall / high, most or 1e9)
     scale = bare
-    outside = standing_out(drawing)
+    outline = Outline(drawing)
     for _ in range(_ROUNDS):
-        left, low, right, top = extent(outside, points / scale)
+        left, low, right, top = outline.at(points / scale)
         wanted = min((room / scale - (right - left - wide)) / wide, (tall / scale - (top - low - high)) / high)
         before, scale = scale, min(max(wanted * scale, least * bare), bare)
         if scale == before:
             break
-    around = extent(outside, points / scale)
+    around = outline.at(points / scale)
     plain = scale <= least * bare * (1.0 + 1e-9)
     if plain:
         scale, around = bare, drawing.box

@@ -6,8 +6,6 @@ turned or left out. What comes out holds for one scale only: at another, flatten
 
 from __future__ import annotations
 
-import msgspec
-
 from core.drawing.crowd import Crowd
 from core.drawing.dimensions import flat_dimension
 from core.drawing.flat import Flat, Words, bounds, united, written
@@ -56,17 +54,48 @@ def flatten(drawing: Drawing, point: float, *, plain: bool = False) -> Flat:
     return Flat(point, tuple(areas), tuple(lines + beside), tuple(words + free), box)
 
 
-def standing_out(drawing: Drawing) -> Drawing:
-    """The drawing with nothing but what may stand out of its box: its extent is the same, and quickly found."""
-    items = (
-        item for item in drawing.items if not isinstance(item, (Area, Line)) and getattr(item, "room", None) is None
-    )
-    return msgspec.structs.replace(drawing, items=tuple(items))
-
-
 def extent(drawing: Drawing, point: float) -> Box:
     """The box of the drawing with all that stands beside it, as `flatten` gives it, only quicker. [mm]"""
-    return _extent(drawing, *_beside(drawing, point), point)
+    return Outline(drawing).at(point)
+
+
+class Outline:
+    """The box of a drawing with all that stands beside it, at any scale."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        self._box = drawing.box
+        self._reaches: list[tuple[float, ...]] = []  # of each text or sign: its place [mm], its box about it [points]
+        self._numbers: list[Ordinates | Dimension] = []  # they move as the scale changes
+        for item in drawing.items:
+            if isinstance(item, (Ordinates, Dimension)):
+                self._numbers.append(item)
+            elif isinstance(item, (Text, Sign)) and item.room is None:
+                self._reaches.append((*item.at, *_about(item)))
+
+    def at(self, point: float) -> Box:
+        """The box at one scale. point: mm of the drawing for a point of the surface, > 0. [mm]"""
+        boxes = [
+            (x + left * point, y + low * point, x + right * point, y + high * point)
+            for x, y, left, low, right, high in self._reaches
+        ]
+        for item in self._numbers:
+            lines, words = _flat_numbers(item, point)
+            boxes += [bounds(line.points) for line in lines]
+            boxes += [word.box(point) for word in words]
+        return united([self._box, *boxes])
+
+
+def _about(item: Text | Sign) -> Box:
+    """The box of something with a size of its own, about its place. [points]"""
+    if isinstance(item, Sign):
+        return bounds([place for line in item.lines for place in line])
+    x, y = item.at
+    left, low, right, high = written(item, 1.0, tr(item.text), item.angle).box(1.0)
+    return (left - x, low - y, right - x, high - y)
+
+
+def _flat_numbers(item: Ordinates | Dimension, point: float) -> tuple[list[Line], list[Words]]:
+    return flat_ordinates(item, point) if isinstance(item, Ordinates) else flat_dimension(item, point)
 
 
 def _extent(drawing: Drawing, lines: list[Line], words: list[Words], point: float) -> Box:
@@ -86,7 +115,7 @@ def _beside(drawing: Drawing, point: float) -> tuple[list[Line], list[Words]]:
             else:
                 lines += _flat_sign(item, point)
         elif isinstance(item, (Ordinates, Dimension)):
-            more, numbers = flat_ordinates(item, point) if isinstance(item, Ordinates) else flat_dimension(item, point)
+            more, numbers = _flat_numbers(item, point)
             lines += more
             words += numbers
     return lines, words

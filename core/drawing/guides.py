@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Final
 
 from core.drawing.model import Area, Box, Item, Line, Text
@@ -19,6 +20,7 @@ STOP: Final = (55.0, 70.0)  # mm: a stop on the sled, along the piece and across
 OVER: Final = 0.06  # of the picture: how far a guide is drawn past its edges
 PACKED_END: Final = 330.0  # mm: how much of a packer is drawn that carries one end of a guide
 STICK_ASIDE: Final = 0.33  # of a box's length: where its name stands clear of the gauge stick's number
+KEPT: Final = 16  # benches: a drawing asks for the same of one bench many times
 NEAR: Final = 12.0  # mm: pieces no further apart than this were neighbours on the sheet
 
 
@@ -42,6 +44,7 @@ def guide_items(bench: Bench, contents: Contents, box: Box) -> Iterator[Item]:
     yield Line("now", cut_line(bench))
 
 
+@lru_cache(maxsize=KEPT)
 def guide_box(bench: Bench) -> Box:
     """Where the guide rail lies, or the fence or the stop stands, as seen. [mm]
 
@@ -96,6 +99,7 @@ def cut_line(bench: Bench) -> tuple[tuple[float, float], tuple[float, float]]:
     return (bench.turn.place(*ends[0]), bench.turn.place(*ends[1]))
 
 
+@lru_cache(maxsize=KEPT)
 def travel(bench: Bench) -> tuple[float, float]:
     """From where to where the blade goes, along the cut, on the sheet. [mm]"""
     along: Axis = "y" if bench.axis == "x" else "x"
@@ -103,6 +107,7 @@ def travel(bench: Bench) -> tuple[float, float]:
     return min(low for low, _ in spans), max(high for _, high in spans)
 
 
+@lru_cache(maxsize=KEPT)
 def far_edge(bench: Bench) -> float:
     """The edge against the fence or the stop: the furthest the wood reaches on the guide's side. [mm]"""
     spans = [_span(piece, bench.axis) for piece in bench.work.before]

@@ -33,19 +33,25 @@ def clipped_lines(points: Sequence[Point], angle: float, spacing: float, offset:
     """
     cosine, sine = cos(radians(angle)), sin(radians(angle))
     turned = [(x * cosine + y * sine, y * cosine - x * sine) for x, y in points]
-    edges = list(zip(turned, turned[1:] + turned[:1], strict=True))
-    low, high = min(v for _, v in turned), max(v for _, v in turned)
+    steps = [ceil((v - offset) / spacing) for _, v in turned]  # the first line at or over each corner
+    first = min(steps)
+    places: list[list[float]] = [[] for _ in range(first, max(steps))]  # of each line: where it crosses edges
+    edges = zip(turned, turned[1:] + turned[:1], steps, steps[1:] + steps[:1], strict=True)
+    for (u0, v0), (u1, v1), start, end in edges:
+        if start == end:
+            continue
+        slope = (u1 - u0) / (v1 - v0)
+        for step in range(min(start, end), max(start, end)):
+            places[step - first].append(u0 + (step * spacing + offset - v0) * slope)
     lines: list[Segment] = []
-    for step in range(ceil((low - offset) / spacing), ceil((high - offset) / spacing)):
+    for step, crossed in enumerate(places, first):
         level = step * spacing + offset
-        places = sorted(
-            u0 + (level - v0) * (u1 - u0) / (v1 - v0) for (u0, v0), (u1, v1) in edges if (v0 <= level) != (v1 <= level)
-        )
-        for start, end in zip(places[::2], places[1::2], strict=True):
+        crossed.sort()
+        for start_u, end_u in zip(crossed[::2], crossed[1::2], strict=True):
             lines.append(
                 (
-                    (start * cosine - level * sine, start * sine + level * cosine),
-                    (end * cosine - level * sine, end * sine + level * cosine),
+                    (start_u * cosine - level * sine, start_u * sine + level * cosine),
+                    (end_u * cosine - level * sine, end_u * sine + level * cosine),
                 )
             )
     return lines

@@ -57,4 +57,6 @@ def clean(text: str, most: int = MOST) -> str:
     joined = " ".join(text[: 2 * most].split())
     if len(joined) > most:
         joined = joined[:most] + "…"
+    if joined.isprintable():  # which no half of a surrogate pair is
+        return joined
     return "".join(c if c.isprintable() and not "\ud800" <= c <= "\udfff" else "?" for c in joined)

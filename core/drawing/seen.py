@@ -9,9 +9,10 @@ There long work is shown in part, its outline broken where it goes on:
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final
 
-from core.drawing.guides import far_edge, guide_box
+from core.drawing.guides import KEPT, far_edge, guide_box
 from core.drawing.model import Box, Line, Point
 from core.drawing.panels import NO_SIZE, rectangle
 from core.drawing.shortened import Gap
@@ -38,6 +39,7 @@ BREAK: Final = 0.35  # along a broken edge: where it goes to and fro
 JAG: Final = 0.014  # of the picture: how far a broken edge goes to and fro
 
 
+@lru_cache(maxsize=KEPT)
 def picture_box(bench: Bench) -> Box:
     """The work with its guide, or the whole sheet where the work reaches over much of it. [mm]"""
     sheet = (0.0, 0.0, bench.turn.length, bench.turn.width)

@@ -1,14 +1,16 @@
 """A PDF file of lines, filled shapes and letters, page by page: fonts embedded, every text with its characters.
 
-Places are points from the lower left corner of the page, y up. Source: ISO 32000-1 (PDF 1.7): 8.4 and 8.5 graphics,
+Places are points from the upper left corner of the page, y down. Source: ISO 32000-1 (PDF 1.7): 8.4 and 8.5 graphics,
 9.7 composite fonts, 9.10.3 ToUnicode; pydyf puts the file together, fontTools the fonts.
 """
 
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 from io import BytesIO
+from os import cpu_count
 from pathlib import Path
 from typing import Final
 from zlib import compress
@@ -28,6 +30,9 @@ FORM: Final[dict[str, object]] = {
     "BBox": Array([-9999, -9999, 9999, 9999]),
 }
 MOST: Final = 100  # characters in one block of a ToUnicode map
+_START: Final = "{:.2f} {:.2f} m".format  # quicker than f-strings
+_ON: Final = " {:.2f} {:.2f} l".format
+_STROKE: Final = "{:.2f} {:.2f} m {:.2f} {:.2f} l".format
 
 
 @cache
@@ -74,14 +79,14 @@ class PdfPage:
     def __init__(self, width: float, height: float, faces: Sequence[Face]) -> None:
         self.width, self.height = width, height
         self._faces = faces
-        self._marks = ["0 G 0 g"]
+        self._marks = ["0 G 0 g", f"1 0 0 -1 0 {height:.2f} cm"]  # from here on y runs down
         self._pen: object = None
         self._type: object = None
 
     def lines(self, lines: Iterable[tuple[float, float, float, float]], width: float) -> None:
         """Straight lines with flat ends."""
         self._use_pen(width, ())
-        self._marks += [f"{x0:.2f} {y0:.2f} m {x1:.2f} {y1:.2f} l" for x0, y0, x1, y1 in lines]
+        self._marks += [_STROKE(*line) for line in lines]
         self._marks.append("S")
 
     def outlines(
@@ -89,7 +94,7 @@ class PdfPage:
     ) -> None:
         """Outlines of closed shapes and open runs of lines, their corners mitred. dash: on and off, in turn."""
         self._use_pen(width, dash)
-        self._marks += [f"{_path(points)} h" for points in closed]
+        self._marks += [_path(points) + " h" for points in closed]
         self._marks += [_path(points) for points in runs]
         self._marks.append("S")
 
@@ -107,12 +112,12 @@ class PdfPage:
         font = "" if chosen == self._type else f"/{self._faces[strong].key} {size:.2f} Tf "
         self._type = chosen
         cosine, sine = turn
-        matrix = f"{cosine:.5f} {sine:.5f} {-sine:.5f} {cosine:.5f}" if sine else "1 0 0 1"
+        matrix = f"{cosine:.5f} {-sine:.5f} {-sine:.5f} {-cosine:.5f}" if sine else "1 0 0 -1"
         self._marks.append(f"BT {font}{matrix} {x:.2f} {y:.2f} Tm {glyphs} Tj ET")
 
     def form(self, x: float, y: float, name: str) -> None:
         """What the file keeps under a name, its origin at x, y."""
-        self._marks.append(f"q 1 0 0 1 {x:.2f} {y:.2f} cm /{name} Do Q")
+        self._marks.append(f"q 1 0 0 -1 {x:.2f} {y:.2f} cm /{name} Do Q")
 
     def _use_pen(self, width: float, dash: tuple[float, ...]) -> None:
         if (width, dash) != self._pen:
@@ -120,13 +125,12 @@ class PdfPage:
             self._marks.append(f"{width:.3f} w [{' '.join(f'{length:.2f}' for length in dash)}] 0 d")
 
     def content(self) -> bytes:
-        """What a PDF has of the page."""
-        return compress("\n".join(self._marks).encode("ascii"), LEVEL)
+        """What a PDF has of the page, not compressed yet."""
+        return "\n".join(self._marks).encode("ascii")
 
 
 def _path(points: Sequence[Point]) -> str:
-    first, *rest = [f"{x:.2f} {y:.2f}" for x, y in points]
-    return f"{first} m" + "".join([f" {place} l" for place in rest])
+    return _START(*points[0]) + "".join([_ON(*place) for place in points[1:]])
 
 
 class PdfFile:
@@ -135,7 +139,7 @@ class PdfFile:
     def __init__(self, title: str, creator: str) -> None:
         self._title, self._creator = title, creator
         self.faces = tuple(Face(number) for number in range(len(FACES)))
-        self._pages: list[tuple[float, float, bytes]] = []
+        self._pages: list[tuple[float, float, bytes]] = []  # width, height and content of each
         self._forms: dict[Hashable, tuple[str, bytes]] = {}
 
     def page(self, width: float, height: float) -> PdfPage:
@@ -164,16 +168,26 @@ class PdfFile:
         fonts = Dictionary({face.key: _add_face(pdf, face) for face in self.faces if face.used})
         forms = Dictionary()
         for name, content in self._forms.values():
-            forms[name] = _add_stream(pdf, content, FORM | {"Resources": Dictionary({"Font": fonts})})
+            forms[name] = _add_stream(pdf, compress(content, LEVEL), FORM | {"Resources": Dictionary({"Font": fonts})})
         resources = Dictionary({"Font": fonts, "XObject": forms})
         pdf.add_object(resources)
-        for width, height, content in self._pages:
+        packed = _packed([content for *_, content in self._pages])
+        for (width, height, _), content in zip(self._pages, packed, strict=True):
             page = {"Type": "/Page", "Parent": pdf.pages.reference, "MediaBox": Array([0, 0, width, height])}
             page |= {"Resources": resources.reference, "Contents": _add_stream(pdf, content)}
             pdf.add_page(Dictionary(page))
         written = BytesIO()
         pdf.write(written)
         return written.getvalue()
+
+
+def _packed(contents: list[bytes]) -> list[bytes]:
+    """All of them compressed, by as many threads as there are cores: zlib lets the others run meanwhile."""
+    share = len(contents) // (cpu_count() or 1) + 1
+    shares = [contents[start : start + share] for start in range(0, len(contents), share)]
+    with ThreadPoolExecutor(len(shares) or 1) as threads:
+        done = threads.map(lambda some: [compress(content, LEVEL) for content in some], shares)
+        return [content for some in done for content in some]
 
 
 def _add(pdf: PDF, fields: dict[str, object]) -> bytes:

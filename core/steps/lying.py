@@ -48,8 +48,11 @@ class Turn(msgspec.Struct, frozen=True, gc=False):
         return OTHER[side] if (self.x if axis == "x" else self.y) else side
 
 
-class Bench(msgspec.Struct, frozen=True, gc=False):
-    """One step's wood: the pass, what else of the same sheet lies there, packers from other sheets, and the turn."""
+class Bench(msgspec.Struct, frozen=True, eq=False, gc=False):
+    """One step's wood: the pass, what else of the same sheet lies there, packers from other sheets, and the turn.
+
+    Told apart by identity, so that what is found out about one is quickly found again.
+    """
 
     step: Step
     work: Pass
