@@ -16,6 +16,9 @@ from tests.steps.derive import Seen, seen_cuts
 
 WAYS = {"low": -1.0, "high": 1.0}
 OTHER = {"low": "high", "high": "low"}
+CHECK = re.compile(  # where the line then lies on the show face
+    r"(?:Toe|Line) (?P<number>\S+?(?: mm)?(?: [+−])?) (?P<what>(?:from|on) [^.]*?)(?:, (?:toe|measured)|\.)"
+)
 
 
 def edge(piece: Piece, axis: Axis, side: str, face: int) -> float:
@@ -32,9 +35,9 @@ def side_named(word: str, card: ReadCard) -> str:
     return "low" if (word == "left") != (card.face == "down") else "high"
 
 
-def measured_from(card: ReadCard, guide: str, keep: str) -> str:
+def measured_from(card: ReadCard, guide: str, keep: str, what: str = "") -> str:
     """The side of the cut that the number runs from, by the card's words."""
-    what = card.what or card.setting
+    what = what or card.what or card.setting
     if "trued edge" in what or "trued end" in what:
         return "high" if "edge" in what else "low"
     if "arris" in what:
@@ -54,6 +57,7 @@ class Maker:
         self.kerf = plan.project.saw.kerf
         self.sheets = {sheet.id: sheet for sheet in plan.sheets}
         self.pieces = {s.id: whole_sheet(s.id, s.length, s.width) for s in plan.sheets}
+        self.checked: list[tuple[ReadCard, float, float]] = []  # cards that say where their line then lies: said, found
 
     def work(self, cards: list[ReadCard]) -> None:
         """Make all cuts, card by card."""
@@ -71,6 +75,10 @@ class Maker:
         if "at table level" in card.what:
             guide = keep if card.where == "on what is kept" else OTHER[keep]
             at = self._by_the_scale(card, before, axis, keep, guide, setback, footprint)
+            if said := CHECK.search(card.text):
+                side = measured_from(card, guide, keep, said["what"])
+                found = abs(edge(before[0], axis, side, 0) - at)
+                self.checked.append((card, read_number(said["number"]), found))
         else:
             guide = keep if card.device != "guide" else side_named(card.where.split()[2], card)
             side = measured_from(card, guide, keep)
