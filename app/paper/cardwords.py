@@ -155,13 +155,15 @@ class CardWords:
 
     def _draw_own(self, y: float) -> float:
         """A blank for a number of the maker's own."""
-        s, words = self._s, self._card.own
-        if not words:
+        s, room = self._s, self._width - self._s.blank - 6.0
+        if not self._card.own:
             return y
-        y = self._draw_lines(y + 2.0, (words,))
-        start = self._left + text_width(wrapped(words, s.body, self._width)[-1], s.body) + 6.0
-        if start + s.blank > self._left + self._width:
-            y, start = y + s.line + 3.0, self._left
+        words = tuple(wrapped(self._card.own, s.body, self._width))
+        if text_width(words[-1], s.body) > room:  # no room for the blank beside it: the last sentence goes down with it
+            first, _, last = self._card.own.rpartition(". ")
+            words = (*wrapped(f"{first}.", s.body, self._width), *wrapped(last, s.body, room))
+        y = self._draw_lines(y + 2.0, words)
+        start = self._left + text_width(words[-1], s.body) + 6.0
         if self._canvas is not None:
             self._canvas.line(start, y, start + s.blank, y)
         return y

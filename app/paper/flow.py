@@ -57,6 +57,7 @@ LARGER_ONES: Final = (
     Setting(body=12.5, small=10.5, leading=14.9, row=5.8, line=15.6, space=4.2, gap=11.0),
     Setting(body=11.5, small=10.0, leading=13.7, row=5.0, line=14.3, space=3.6, gap=10.0),
 )
+UNDER_LINE: Final = 2.5  # from a sentence's line to the end of its room
 BIG: Final = 15.0  # points: numbers of a table that is read at arm's length
 ENOUGH: Final = 3  # rows: so many at least of a table go on to the next page
 
@@ -111,7 +112,7 @@ def _line(words: str, width: float, how: Setting) -> Piece:
 
 def _sentence(lines: tuple[str, ...], indent: float, tick: bool, how: Setting) -> Draw:
     def draw(canvas: Canvas, x: float, y: float) -> None:
-        base = y + how.space - 2.5
+        base = y + how.space - UNDER_LINE
         for number, line in enumerate(lines):
             base += how.line
             if tick and number == 0:
@@ -128,7 +129,7 @@ def _notice(block: Notice, width: float, how: Setting) -> Piece:
 
     def draw(canvas: Canvas, x: float, y: float) -> None:
         canvas.box(x, y + how.gap, width, height - how.gap, 1.6)
-        base = y + how.gap + FRAME - 2.5
+        base = y + how.gap + FRAME - UNDER_LINE
         if block.heading:
             base += how.line
             canvas.text(x + FRAME, base, block.heading, how.body, strong=True)
@@ -145,9 +146,11 @@ def _rows(block: Rows, width: float, how: Setting) -> Iterator[Piece]:
     table = block.table
     if block.big:
         grown = BIG / how.body
-        how = msgspec.structs.replace(how, body=BIG, leading=grown * how.leading, row=grown * how.row)
+        how = msgspec.structs.replace(
+            how, body=BIG, leading=grown * how.leading, row=grown * how.row, line=grown * how.line
+        )
     widths = column_widths(table, width, how, whole=True)
-    title = Piece(0.0, _nothing, held=True, first=True)
+    title = Piece(0.0 if block.wide else how.gap, _nothing, held=True, first=True)
     if table.title:
         title = _line(table.title, width, how)
     heading = Row(tuple(row_lines(c.heading, w, how, strong=True) for c, w in zip(table.columns, widths, strict=True)))
@@ -187,7 +190,7 @@ def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, how: 
             align = getattr(column, "align", "left")
             if align == "tick" and not strong:
                 side = TICK * how.body / BODY
-                canvas.box(left + PAD, y + (row.height(how) - side) / 2.0, side, side, 0.6)
+                canvas.box(left + PAD, y + (how.row + how.leading - side) / 2.0, side, side, 0.6)
             for number, line in enumerate(lines):
                 base = y + how.row / 2.0 + how.leading * (number + 1) - 3.0
                 if align == "right":

@@ -34,10 +34,10 @@ class Grid(msgspec.Struct, frozen=True):
 
 # Common sheets of labels, sizes from memory: check yours against the words on the page.
 LETTER: Final = Grid(
-    tr("3 x 10 on letter, 2-5/8 x 1 in each"), (612.0, 792.0), (3, 10), (189.0, 72.0), (13.5, 36.0), (198.0, 72.0)
+    tr("3 × 10 on letter, 2-5/8 × 1 in each"), (612.0, 792.0), (3, 10), (189.0, 72.0), (13.5, 36.0), (198.0, 72.0)
 )
 A4: Final = Grid(
-    tr("3 x 8 on A4, 70 x 37 mm each"),
+    tr("3 × 8 on A4, 70 × 37 mm each"),
     (210.0 * MM, 297.0 * MM),
     (3, 8),
     (70.0 * MM, 37.0 * MM),

@@ -7,7 +7,7 @@ from typing import Final
 import msgspec
 
 from app.paper.canvas import LEAD, Canvas
-from app.paper.flow import CLOSER, LARGER_ONES, PLAIN, Piece, Setting, pieces_of
+from app.paper.flow import CLOSER, LARGER_ONES, PLAIN, UNDER_LINE, Piece, Setting, pieces_of
 from app.paper.frame import NO_SCALE, Frame
 from core.drawing.measure import shorten
 from core.language import tr
@@ -147,7 +147,8 @@ class _Setter:
                 [least + (room - least) * step / STEPS for step in range(STEPS)] if least < room and columns > 1 else []
             )
             for high in (*heights, room):
-                taken, rest = _stacked(pieces, runs, high, columns, full=self._y == self._top and high == room)
+                full = self._y == self._top and high == room
+                taken, rest = _stacked(pieces, runs, high, self._leads(columns), full=full)
                 if not rest:
                     break
             if not any(taken) or (rest and self._y > self._top and not self._worth(taken)):
@@ -164,13 +165,18 @@ class _Setter:
 
     def _put(self, taken: list[list[Piece]], width: float) -> None:
         low = self._y
-        for number, column in enumerate(taken):
-            y = self._y
+        for number, (column, lead) in enumerate(zip(taken, self._leads(len(taken)), strict=True)):
+            y = self._y + (lead if column and not column[0].first else 0.0)
             for piece in column:
                 self._pages[-1].append(Placed(self._left + number * (width + GUTTER), y, piece))
                 y += piece.height
             low = max(low, y)
         self._y = low
+
+    def _leads(self, columns: int) -> list[float]:
+        """For each column the air over what goes on there, so that it starts on the line of a heading beside it."""
+        how = self._how
+        return [how.gap + how.body - how.space - how.line + UNDER_LINE if columns > 1 else 0.0] * columns
 
     def _new_page(self) -> None:
         self._pages.append([])
@@ -178,16 +184,17 @@ class _Setter:
 
 
 def _stacked(
-    pieces: list[Piece], runs: list[tuple[int, float]], height: float, columns: int, *, full: bool
+    pieces: list[Piece], runs: list[tuple[int, float]], height: float, leads: list[float], *, full: bool
 ) -> tuple[list[list[Piece]], list[Piece]]:
     """Pieces in columns of a height, and those left over.
 
-    runs: of each piece, as `_runs` gives them; full: a piece higher than an empty column is set anyway.
+    runs: of each piece, as `_runs` gives them; leads: for each column the air over what goes on from the one before;
+    full: a piece higher than an empty column is set anyway.
     """
-    taken: list[list[Piece]] = [[] for _ in range(columns)]
+    taken: list[list[Piece]] = [[] for _ in leads]
     at = 0
-    for column in taken:
-        left = height
+    for column, lead in zip(taken, leads, strict=True):
+        left = height if at >= len(pieces) or pieces[at].first else height - lead
         if at < len(pieces) and pieces[at].heading and at > 0:
             for head in pieces[at].heading:
                 column.append(head)

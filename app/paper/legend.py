@@ -8,7 +8,7 @@ from app.paper.canvas import LARGER, SMALL, Canvas, wrapped
 from app.paper.frame import Frame
 from core.drawing.hatch import hatch_lines
 from core.drawing.measure import text_width
-from core.drawing.model import Layer
+from core.drawing.model import Area, Drawing, Layer, Line
 from core.drawing.style import STYLES
 from core.language import tr
 
@@ -19,51 +19,65 @@ LETTERS: Final = tr("Same letters of a shelf meet at a seam. Triangles point to 
 SWATCH: Final = (26.0, 10.0)
 DOT: Final = (0.8, 3.3)  # length and step of dots
 DASH: Final = (4.4, 7.0)
-MEANINGS: Final[tuple[tuple[Layer, str], ...]] = (
+Meanings = tuple[tuple[Layer, str], ...]
+MEANINGS: Final[Meanings] = (
     ("waste", tr("waste")),
     ("frame", tr("frame part")),
     ("offcut", tr("left over")),
     ("heel", tr("inside edge")),
+    ("clear", tr("keep clear")),
+    ("ghost", tr("has no room")),
+    ("trouble", tr("too much")),
 )
-KEEP_CLEAR: Final[tuple[Layer, str]] = ("clear", tr("keep clear"))
 
 
-def legend_height(frame: Frame, words: str, *, areas: bool = False) -> float:
+def meanings_of(drawing: Drawing) -> Meanings:
+    """Those of what is drawn."""
+    layers = {item.layer for item in drawing.items if isinstance(item, Area | Line)}
+    return tuple(one for one in MEANINGS if one[0] in layers)
+
+
+def legend_height(frame: Frame, words: str, meanings: Meanings) -> float:
     """Height of the rows and the air over them. [points]"""
-    return AIR + LINE * (1 + len(_under(frame, words, areas)))
+    return AIR + LINE * (1 + len(_under(frame, words, meanings)))
 
 
-def draw_legend(canvas: Canvas, frame: Frame, words: str, *, areas: bool = False) -> None:
-    """Draw its rows at the bottom of the page's room; `words` say how the numbers run; areas: some are kept clear."""
-    under = _under(frame, words, areas)
+def draw_legend(canvas: Canvas, frame: Frame, words: str, meanings: Meanings) -> None:
+    """Draw its rows at the bottom of the page's room; `words` say how the numbers run."""
+    under = _under(frame, words, meanings)
     x, y = frame.left, frame.bottom - LINE * len(under)
-    for layer, meaning in (*MEANINGS, KEEP_CLEAR) if areas else MEANINGS:
+    for layer, meaning in meanings:
         _draw_swatch(canvas, x, y - SWATCH[1] + 1.0, layer)
         canvas.text(x + SWATCH[0] + 5.0, y, meaning, SMALL)
         x += SWATCH[0] + MEANING
-    if _is_beside(frame, areas):
+    if _is_beside(frame, meanings):
         canvas.text(x, y, LETTERS, SMALL)
     for line in under:
         y += LINE
         canvas.text(frame.left, y, line, SMALL)
 
 
-def _is_beside(frame: Frame, areas: bool) -> bool:
+def _is_beside(frame: Frame, meanings: Meanings) -> bool:
     """Is there room for the words on letters beside the hatches?"""
-    taken = (len(MEANINGS) + areas) * (SWATCH[0] + MEANING)
+    taken = len(meanings) * (SWATCH[0] + MEANING)
     return text_width(LETTERS, SMALL) <= frame.right - frame.left - taken
 
 
-def _under(frame: Frame, words: str, areas: bool) -> list[str]:
+def _under(frame: Frame, words: str, meanings: Meanings) -> list[str]:
     """The lines under the hatches."""
-    told = words if _is_beside(frame, areas) else f"{LETTERS} {words}"
+    told = words if _is_beside(frame, meanings) else f"{LETTERS} {words}"
     return wrapped(told, SMALL, frame.right - frame.left)
 
 
 def _draw_swatch(canvas: Canvas, x: float, y: float, layer: Layer) -> None:
     wide, high = SWATCH
     hatch = STYLES[layer].hatch
-    if layer == "heel":
+    if layer == "ghost":
+        for side in (y, y + high):
+            _broken(canvas, (x, side), (x + wide, side), DASH)
+        for side in (x, x + wide):
+            _broken(canvas, (side, y), (side, y + high), DASH)
+    elif layer == "heel":
         _broken(canvas, (x, y + high / 2.0), (x + wide, y + high / 2.0), DASH)
     elif hatch:
         corners = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))

@@ -112,7 +112,7 @@ PLAN_SET: Final[tuple[Pages, ...]] = (
     Pages("frame", frame_pages, public=True),
     Pages("templates", template_pages),
     Pages("install", install_pages),
-    Pages("loads", _loads),
+    Pages("loads", _loads, asked=True),  # the install sheet has them too
     Pages("finish", finish_pages, public=True),
     Pages("findings", _findings),
     Pages("reader", _reader, asked=True),

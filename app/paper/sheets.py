@@ -9,11 +9,11 @@ import msgspec
 
 from app.paper.canvas import BODY, LARGER, LEAD, PIXELS, RESOLUTION, Canvas, wrapped
 from app.paper.frame import Frame
-from app.paper.legend import draw_legend, legend_height
+from app.paper.legend import draw_legend, legend_height, meanings_of
 from core.drawing.fit import View, fit
 from core.drawing.flatten import extent
 from core.drawing.measure import shorten
-from core.drawing.model import Area, Drawing
+from core.drawing.model import Drawing
 from core.language import tr
 
 TRUE: Final = RESOLUTION / 25.4  # device pixels in a mm
@@ -51,12 +51,7 @@ class SheetPage(msgspec.Struct, frozen=True):
         if self.trouble:
             _draw_trouble(canvas, frame, self._trouble_lines(frame))
         canvas.drawing(self.drawing, self._view(frame))
-        draw_legend(canvas, frame, DATUM + CLOSE[self.units], areas=self._has_areas)
-
-    @property
-    def _has_areas(self) -> bool:
-        """Are areas of the sheet kept clear?"""
-        return any(isinstance(item, Area) and item.layer == "clear" for item in self.drawing.items)
+        draw_legend(canvas, frame, DATUM + CLOSE[self.units], meanings_of(self.drawing))
 
     def _trouble_lines(self, frame: Frame) -> list[str]:
         width = frame.right - frame.left - 20.0
@@ -70,7 +65,7 @@ class SheetPage(msgspec.Struct, frozen=True):
         top = frame.top + LEAD + 6.0
         if self.trouble:
             top += _trouble_height(self._trouble_lines(frame)) + 8.0
-        bottom = frame.bottom - legend_height(frame, DATUM + CLOSE[self.units], areas=self._has_areas)
+        bottom = frame.bottom - legend_height(frame, DATUM + CLOSE[self.units], meanings_of(self.drawing))
         return frame.left, top, frame.right - frame.left, max(bottom - top, 60.0)
 
     def _ratio(self, frame: Frame) -> float:

@@ -98,13 +98,14 @@ def cut_up(strip: Strip, room: float, step: float = 1.0) -> tuple[Drawing, ...]:
     """
     if strip.length <= room:
         return (_length(strip, 1, 1, 0.0, strip.length, strip.length),)
-    count = ceil(strip.length / (step * int((room - FLAP) / step)) - NOISE)
-    reach = step * ceil(strip.length / count / step - NOISE)  # all about equally long: words at an end need room
+    most = step * int((room - FLAP) / step)
+    count = 1 + ceil((strip.length - room) / most - NOISE)  # the last has no flap
+    reach = min(step * ceil(strip.length / count / step - NOISE), most)  # all about equally long: words need room
     found = []
     for n in range(count):
-        start, end = n * reach, min((n + 1) * reach, strip.length)
-        last = n == count - 1
-        found.append(_length(strip, n + 1, count, start, strip.length if last else end, min(end + FLAP, strip.length)))
+        start, last = n * reach, n == count - 1
+        end = strip.length if last else (n + 1) * reach
+        found.append(_length(strip, n + 1, count, start, end, min(end + FLAP, strip.length)))
     return tuple(found)
 
 
@@ -115,7 +116,7 @@ def _length(strip: Strip, number: int, count: int, start: float, join: float, en
     for mark in strip.marks:
         if start - NOISE <= mark.x <= end + NOISE or mark.kind == "band":
             items += _mark(
-                mark, strip, start, end, told=mark.x <= join + NOISE and (number == 1 or mark.x > start + NOISE)
+                mark, strip, (start, join, end), told=mark.x <= join + NOISE and (number == 1 or mark.x > start + NOISE)
             )
     if end > join + NOISE:
         items.append(Line("heel", ((join, 0.0), (end, 0.0), (end, high), (join, high))))
@@ -135,8 +136,9 @@ def _join(x: float, high: float, words: str, align: Align = "middle") -> Iterato
     yield Text("note", (x, high + CAPTION / 2.0), words, SIZE, align)
 
 
-def _mark(mark: Mark, strip: Strip, start: float, end: float, *, told: bool) -> Iterator[Item]:
-    high = strip.height
+def _mark(mark: Mark, strip: Strip, ends: tuple[float, float, float], *, told: bool) -> Iterator[Item]:
+    """ends: of the length: its start, its join, the end of its flap."""
+    high, (start, join, end) = strip.height, ends
     if mark.kind == "band":
         low, far = max(start, mark.x - mark.size / 2.0), min(end, mark.x + mark.size / 2.0)
         if far > low:
@@ -153,12 +155,18 @@ def _mark(mark: Mark, strip: Strip, start: float, end: float, *, told: bool) -> 
     else:
         yield Line("datum" if mark.kind == "end" else "cut", ((mark.x, 0.0), (mark.x, high)))
     if mark.words and told:
-        yield _words(mark, strip, start, end)
+        yield _words(mark, strip, start, join, end)
 
 
-def _words(mark: Mark, strip: Strip, start: float, end: float) -> Text:
-    """Beside the mark, in its row."""
-    align: Literal["left", "right"] = "left" if mark.x - start < (end - start) * 0.8 else "right"
+def _words(mark: Mark, strip: Strip, start: float, join: float, end: float) -> Text:
+    """Beside the mark, in its row: at its right, or where a line or the join is in the way there, at its left."""
+    wide = text_width(mark.words, strip.letters, True) * POINT + CLEAR
+    lines = [one.x for one in strip.marks if one.kind != "band" and abs(one.x - mark.x) > NOISE]
+    right = mark.x + wide <= join and not any(mark.x < x < mark.x + wide for x in lines)
+    left = mark.x - wide >= start and not any(mark.x - wide < x < mark.x for x in lines)
+    if not right and not left:  # one of them is in the way: better the one that is further from the length's end
+        right = mark.x - start < (end - start) * 0.8
+    align: Literal["left", "right"] = "left" if right else "right"
     shift = (5.0 if align == "left" else -5.0, 0.0)
     at = (mark.x, 1.0 + (mark.level + 0.5) * _row(strip.letters))
     return Text(

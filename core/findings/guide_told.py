@@ -106,8 +106,8 @@ def _far(project: Project, told: Stretch) -> list[Finding]:
         "{cuts} {verb} the fence at {need}; it goes to {limit}: rough the sheet out with a guided saw first.",
         cuts=_cuts(told),
         verb=verb,
-        need=need(project, told.worst),
-        limit=limit(project, most),
+        need=length(project, told.worst),  # as the cards print both
+        limit=length(project, most),
     )
     severity: Severity = "warning" if told.bevelled else "note"
     return [Finding(severity, "fence-travel", _about(project, told), text, (), told.worst - most)]

@@ -29,18 +29,33 @@ PARTS: Final = (
     Column(tr("Measured")),
     Column(tr("Cut"), "tick"),
 )
-BUILDING: Final = (
-    tr("Measure the glued shell, then rip: every part from straight stock, bows paired against each other."),
+MEASURE: Final = tr(
+    "Measure the glued shell, then rip: every part from straight stock, bows paired against each other."
+)
+JOINT: Final = tr(
+    "Each rib to its rails: glue, and two long screws high and low, or housed. That joint is "
+    "the weak link, not the screw in the stud."
+)
+WAYS: Final = tr("No rib in a driver's way.")
+BOTH_RAILS: Final = (
+    MEASURE,
     tr(
         "Mark ribs on both rails clamped together, from the left end; ease the frame's front "
         "arrises, so that a bead of glue does not stop it."
     ),
-    tr(
-        "Each rib to its rails: glue, and two long screws high and low, or housed. That joint is "
-        "the weak link, not the screw in the stud."
-    ),
+    JOINT,
     tr("Drill the back rail at each cross; the front rail in line with each, for the driver."),
-    tr("No rib in a driver's way."),
+    WAYS,
+)
+BACK_RAIL: Final = (
+    MEASURE,
+    tr(
+        "Mark ribs on the back rail, from the left end; ease their front arrises, so that a bead of "
+        "glue does not stop the frame."
+    ),
+    JOINT,
+    tr("Drill the back rail at each cross."),
+    WAYS,
 )
 
 
@@ -50,7 +65,8 @@ def frame_leaves(plan: Plan) -> Iterator[Leaf]:
     for number, frame in enumerate(plan.frames):
         blocks = list(_blocks(plan, frame, letters))
         if number == 0:  # before the last table, for its sentences may stand in two columns
-            blocks.insert(-1, Words(tr("Building it"), BUILDING, tick=True))
+            building = BOTH_RAILS if plan.project.frame.front_layers else BACK_RAIL
+            blocks.insert(-1, Words(tr("Building it"), building, tick=True))
         yield Leaf(tr("Frame of shelf {letters}", letters=letters[frame.shelf]), tuple(blocks))
 
 
@@ -105,6 +121,9 @@ def _name(parts: list[FramePart], letters: dict[str, str]) -> str:
     names = [part_name(part.id, letters) for part in parts]
     if len(names) == 1:
         return names[0]
+    if all(name.startswith(names[0]) for name in names):  # 'A back rail' and 'A back rail 2'
+        first = letters[parts[0].id.rpartition("/")[0]]
+        return ", ".join((names[0], *(name.removeprefix(first).strip() for name in names[1:])))
     stem, _, _ = names[0].rpartition(" ")
     if all(name.startswith(f"{stem} ") for name in names):
         return f"{stem} {', '.join(name.removeprefix(stem).strip() for name in names)}"

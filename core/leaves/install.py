@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from core.document.model import Shelf
-from core.drawing.loads import no_load_words
+from core.drawing.loads import load_table, no_load_words
 from core.drawing.measure import clean
 from core.drawing.names import shelf_letters
 from core.drawing.tables import Column, Table
@@ -15,9 +15,8 @@ from core.frame.studs import pilot_hole
 from core.frame.supplies import is_lock_screw
 from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Rows, Words
-from core.lengths import Unit, show_length, show_mass, show_thickness
+from core.lengths import Unit, show_length, show_thickness
 from core.plan.model import Frame, Plan
-from core.strength.load import CAUTION
 from core.supplies.buying import screw_name, screw_reason
 from core.wall.level import front_drop
 from core.wall.places import Hung, hung
@@ -54,7 +53,7 @@ HANGING: Final = (
         "Scribe: shell on, level; pencil on a block as thick as the widest gap, along top, "
         "bottom and ends; off; plane to the line, back-bevelled."
     ),
-    tr("Lock it with two small screws from the unseen side, near the back, so that it can come off again."),
+    tr("Lock it with the small screws from the unseen side, near the back, so that it can come off again."),
 )
 WARNINGS: Final = (
     tr(
@@ -77,13 +76,15 @@ def install_leaf(plan: Plan) -> Leaf | None:
     if not shelves:
         return None
     frames = {frame.shelf: frame for frame in plan.frames}
+    unplanned = tuple(_unplanned(plan))
     blocks: list[Block] = [
         Rows(level_table(plan, shelves, frames), wide=True, big=True),
         Rows(place_table(plan, shelves, frames), wide=True, big=True),
+        *([Rows(load_table(plan), wide=True)] if plan.loads else []),
         Notice(tr("Before you drill"), WARNINGS),
         Words(tr("Hanging it"), HANGING, tick=True),
         Words(tr("Screws"), tuple(_screws(plan))),
-        Words(tr("Load, an estimate"), tuple(_loads(plan))),
+        *([Words(tr("Load, an estimate"), unplanned)] if unplanned else []),
     ]
     return Leaf(tr("Install"), tuple(blocks))
 
@@ -134,17 +135,29 @@ def _screws(plan: Plan) -> Iterator[str]:
         yield tr("No screws are planned: no stud is where a frame could be held.")
     else:
         yield tr("Structural wood screws with washers; no drywall screws, they are brittle.")
-        pilot, hole = (show_thickness(size, unit) for size in (pilot_hole(screw), screw.access_hole))
-        yield tr(
-            "Drill a clearance hole as wide as the screw through the rail, access holes {hole} wide for the driver "
-            "through the front rail; the pilot in the stud no wider than {pilot} (common practice for softwood).",
-            hole=hole,
-            pilot=pilot,
-        )
+        yield _holes(plan)
     for supply in plan.supplies:
         if is_lock_screw(supply):
             yield f"{supply.what[:1].upper()}{supply.what[1:]}: {supply.basis}."
     yield from _slack(plan)
+
+
+def _holes(plan: Plan) -> str:
+    """What is drilled where; a frame with no front rail needs no way through it."""
+    unit, screw = Unit(plan.project.units), plan.project.screw
+    pilot = show_thickness(pilot_hole(screw), unit)
+    if not plan.project.frame.front_layers:
+        return tr(
+            "Drill a clearance hole as wide as the screw through the rail; the pilot in the stud no wider than {pilot} "
+            "(common practice for softwood).",
+            pilot=pilot,
+        )
+    return tr(
+        "Drill a clearance hole as wide as the screw through the rail, access holes {hole} wide for the driver "
+        "through the front rail; the pilot in the stud no wider than {pilot} (common practice for softwood).",
+        hole=show_length(screw.access_hole, unit),
+        pilot=pilot,
+    )
 
 
 def _slack(plan: Plan) -> Iterator[str]:
@@ -167,23 +180,9 @@ def _depths(plan: Plan) -> Iterator[tuple[Frame, float]]:
         yield frame, shelves[frame.shelf].depth
 
 
-def _loads(plan: Plan) -> Iterator[str]:
-    unit, letters = Unit(plan.project.units), shelf_letters(plan)
-    loads = {load.shelf: load for load in plan.loads}
+def _unplanned(plan: Plan) -> Iterator[str]:
+    """Why there is no estimate, for each shelf that has none."""
+    letters, planned = shelf_letters(plan), {load.shelf for load in plan.loads}
     for one in hung(plan.project):
-        load = loads.get(one.shelf.id)
-        name = letters[one.shelf.id]
-        if load is None:
-            yield f"{name}: {no_load_words(one.shelf, plan.project.wall.kind)}"
-            continue
-        yield (
-            tr(
-                "{name}: {band}; spread {spread_kg}, at the front edge {front_edge_kg}. {governs} governs.",
-                name=name,
-                band=load.band,
-                spread_kg=show_mass(load.spread_kg, unit),
-                front_edge_kg=show_mass(load.front_edge_kg, unit),
-                governs=load.governs,
-            )
-        )
-    yield CAUTION
+        if one.shelf.id not in planned:
+            yield f"{letters[one.shelf.id]}: {no_load_words(one.shelf, plan.project.wall.kind)}"

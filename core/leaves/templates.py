@@ -19,9 +19,8 @@ STICK: Final = 16.0  # mm: how high a stick's strip is drawn
 HIGHEST: Final = 110.0  # mm: a higher rail is drawn so high, its screws from the lower edge
 LONGEST: Final = 620.0  # mm: a longer gauge stick is truer by tape than by paper joined
 HOW: Final = tr(
-    "Print at 100 %, measure the bar below, cut along the outline. Lay each length on the "
-    "flap of the one before, join on join, cross over cross. Measure the whole before you "
-    "drill."
+    "Print at 100 %, measure the bar below, cut out. Lay each length on the flap before it, "
+    "join on join, cross over cross. Measure the whole before you drill."
 )
 
 
@@ -31,8 +30,9 @@ def strips_of(plan: Plan) -> tuple[Strip, ...]:
 
 
 def drill_strips(plan: Plan) -> Iterator[Strip]:
-    """One for each frame with screws: laid on the back rail, on the wall on its line, and on the front rail's holes."""
+    """One for each frame with screws: laid on the back rail, on the wall on its line, and on a front rail's holes."""
     unit, letters, hole = Unit(plan.project.units), shelf_letters(plan), plan.project.screw.access_hole
+    has_front = plan.project.frame.front_layers > 0
     for frame in plan.frames:
         if not frame.screws:
             continue
@@ -43,12 +43,16 @@ def drill_strips(plan: Plan) -> Iterator[Strip]:
         ]
         for number, screw in enumerate(frame.screws, 1):
             words = f"{number}: {show_length(screw.x, unit)}"
-            marks.append(Mark("hole" if hole < high else "cross", screw.x, words, screw.height, hole))
-        name = tr(
-            "Drill strip, shelf {letters}, for wall, back rail and front rail's holes, from the front",
-            letters=letters[frame.shelf],
+            marks.append(Mark("hole" if has_front and hole < high else "cross", screw.x, words, screw.height, hole))
+        yield Strip(_drill_name(letters[frame.shelf], has_front), frame.length, high, tuple(marks))
+
+
+def _drill_name(letter: str, has_front: bool) -> str:
+    if has_front:
+        return tr(
+            "Drill strip, shelf {letters}, for wall, back rail and front rail's holes, from the front", letters=letter
         )
-        yield Strip(name, frame.length, high, tuple(marks))
+    return tr("Drill strip, shelf {letters}, for wall and back rail, from the front", letters=letter)
 
 
 def stick_strips(plan: Plan) -> Iterator[Strip]:
@@ -66,7 +70,8 @@ def story_strips(plan: Plan) -> Iterator[Strip]:
     unit, letters, shelves = Unit(project.units), shelf_letters(plan), hung(plan.project)
     if not shelves:
         return
-    marks = [Mark("end", 0.0, tr("left corner")), *_zones(plan)]
+    corner = tr("right corner: {wall_length}", wall_length=wall_length(wall.width, unit))
+    marks = [Mark("end", 0.0, tr("left corner")), Mark("end", wall.width, corner), *_zones(plan)]
     for n, x in enumerate(stud_lines(wall, 0.0, wall.width), 1):
         marks.append(Mark("line", x, tr("stud {n}: {wall_length}", n=n, wall_length=wall_length(x, unit))))
     for one in shelves:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from core.drawing.measure import clean
-from core.findings.words import length
+from core.findings.words import length, limit
 from core.language import tr
 from core.plan.model import Plan
 from core.steps.contents import MANY, ONE, listed, wood_in_words
@@ -40,9 +40,10 @@ def _fallen(plan: Plan, step: Step, falls: list[Fall]) -> str:
     if kind in ("part", "strip"):
         return wood_in_words([fall.words.removesuffix(ONE) for fall in falls])
     across = tr("wide") if step.kind == "rip" else tr("long")
+    if kind == "offcut":  # by the plan's name, its size as on the sheet's page and in the table of offcuts
+        sizes = {o.piece: o.width if step.kind == "rip" else o.length for o in plan.offcuts}
+        return listed([f"{clean(f.piece)}, {limit(plan.project, sizes[f.piece])} {across}" for f in falls])
     wide = {fall.width: f"{length(plan.project, fall.width)} {across}" for fall in falls}
-    if kind == "offcut":  # by the plan's name
-        return listed([f"{clean(fall.piece)}, {wide[fall.width]}" for fall in falls])
     told = list(dict.fromkeys(wide.values()))
     if len(told) <= MANY:
         return listed([tr("a piece {wide}", wide=one) for one in told])

@@ -117,11 +117,20 @@ def _frame_stock(plan: Plan) -> Iterator[Purchase]:
     for (width, thickness), parts in groups.items():
         home = sum(part.sheet is not None for part in parts)
         total = sum(part.length for part in parts if part.sheet is None)
-        basis = tr("{parts} sticks, {home} of them cut from the sheets above", parts=len(parts), home=home)
+        basis = _cut_at_home(len(parts), home)
         quantity, word = _run(total, unit)
         yield Purchase(
             tr("Frame stock {width} wide, {thickness} thick", width=width, thickness=thickness), quantity, word, basis
         )
+
+
+def _cut_at_home(parts: int, home: int) -> str:
+    """How many of the sticks need not be bought."""
+    if home == parts:
+        return tr("{parts} sticks, all of them cut from the sheets above", parts=parts)
+    if not home:
+        return tr("{parts} sticks, none of them cut from the sheets above", parts=parts)
+    return tr("{parts} sticks, {home} of them cut from the sheets above", parts=parts, home=home)
 
 
 def _run(mm: float, unit: Unit) -> tuple[float, str]:

@@ -11,6 +11,8 @@ from core.layout.spares import spares
 from core.lengths import Unit, parse_length
 from core.plan.make import make_plan
 from core.plan.proof import prove
+from core.steps.fates import falls_in_words
+from core.steps.steps import steps_of
 from tests.conftest import examples
 from tests.drawing.plans import plan_of
 from tests.strategies import projects
@@ -80,3 +82,18 @@ def test_where_something_does_not_fit_its_words_come_first() -> None:
     assert spares(plan)
     texts = [item.text for item in draw_sheet(plan, plan.overruns[0].sheet).items if isinstance(item, Text)]
     assert not any("spare" in text for text in texts)
+
+
+@settings(max_examples=examples(30, 300))
+@given(projects(max_shelves=2))
+def test_a_card_says_of_an_offcut_what_the_table_says(project: Project) -> None:
+    """One number, one way: by the piece's name, its size across the cut as it stands in the table."""
+    plan = make_plan(project)
+    table = offcut_table(plan)
+    rows = dict(zip(table.abouts, table.rows, strict=True))
+    for step in steps_of(plan):
+        told = " ".join(falls_in_words(plan, step))
+        for fall in step.falls:
+            if fall.kind == "offcut":
+                size = rows[fall.piece][2 if step.kind == "rip" else 1]
+                assert f"{fall.piece}, {size} {'wide' if step.kind == 'rip' else 'long'}" in told

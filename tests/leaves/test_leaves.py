@@ -17,8 +17,9 @@ from core.leaves.glue import alike, glue_leaves, glue_table
 from core.leaves.install import install_leaf
 from core.leaves.model import Leaf, Notice, Picture, Rows, Words
 from core.leaves.reader import public_plan
+from core.leaves.templates import drill_strips
 from core.leaves.wall import keep_out_table, wall_leaf
-from core.lengths import Unit, show_length
+from core.lengths import Unit, show_length, show_mass
 from core.plan.make import make_plan
 from core.wall.places import hung
 from tests.drawing.plans import hallway, plan_of
@@ -168,3 +169,24 @@ def test_what_a_maker_must_not_overlook_is_said() -> None:
         assert word in install
     for word in ("veneer", "80", "120", "180", "15 min", "Rags", "catch fire", "can's own words", "common practice"):
         assert word in finish
+
+
+def test_a_frame_with_no_front_rail_is_told_of_none() -> None:
+    """Nothing is marked, drilled or bored in a rail that is not there; and where it is, the driver's holes are told."""
+    project = hallway()
+    bare = make_plan(msgspec.structs.replace(project, frame=msgspec.structs.replace(project.frame, front_layers=0)))
+    for plan, told in ((make_plan(project), True), (bare, False)):
+        words = " ".join([words_of(install_leaf(plan)), *(words_of(leaf) for leaf in frame_leaves(plan))])
+        strips = list(drill_strips(plan))
+        assert ("front rail" in words) is told
+        assert all(("front rail" in strip.name) is told for strip in strips)
+        assert {mark.kind for strip in strips for mark in strip.marks} == {"end", "hole" if told else "cross"}
+
+
+def test_the_install_sheet_says_what_a_shelf_may_carry() -> None:
+    plan = plan_of("hallway")
+    assert plan.loads
+    words = words_of(install_leaf(plan))
+    for load in plan.loads:
+        assert show_mass(load.front_edge_kg, Unit(plan.project.units)) in words
+        assert load.raise_by in words

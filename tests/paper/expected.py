@@ -110,7 +110,9 @@ class Dimensions:
                 found |= self.caliper(frame.thickness, plan.project.screw.diameter)
                 found |= self.fine(wall.board, plan.project.screw.bite)
                 pilot = 0.6 * plan.project.screw.diameter  # in softwood, common practice
-                found |= self.caliper(pilot, plan.project.screw.access_hole)
+                found |= self.caliper(pilot)
+                if plan.project.frame.front_layers:  # what the driver goes through
+                    found |= self.fine(plan.project.screw.access_hole)
         return found
 
     def glue_up(self) -> set[str]:
@@ -228,7 +230,7 @@ class Dimensions:
         return self.caliper(*(stock.veneer for stock in self.plan.project.sheets if stock.id in used))
 
     def templates(self) -> set[str]:
-        found = self.coarse(*self.studs()) if any(self.lines()) else set()
+        found = self.coarse(*self.studs(), self.plan.project.wall.width) if any(self.lines()) else set()
         for shelf, _, _ in self.lines():
             assert shelf.mount is not None
             found |= self.coarse(shelf.mount.x, shelf.mount.x + shelf.length)

@@ -96,7 +96,8 @@ def more(plan: Plan, kind: str) -> set[str]:
             depth = next(s.depth for s in plan.project.shelves if s.id == frame.shelf)
             found |= d.fine(wish.height_play * depth / frame.depth)  # front drop, common practice
             said = " | ".join(f"{supply.what} | {supply.basis}" for supply in plan.supplies)
-            found |= {*INCH.findall(said), *METRIC.findall(said)}  # of the plan's supplies, such as lock screws
+            said += " | ".join(load.raise_by for load in plan.loads)
+            found |= {*INCH.findall(said), *METRIC.findall(said)}  # of its supplies, such as lock screws, and loads
             for place in frame.screws:
                 found |= d.fine(place.length) | {number(name(place.length, unit))}
     if kind == "sheets":
@@ -146,6 +147,8 @@ def beside(plan: Plan, d: Dimensions) -> set[str]:
             found |= d.fine(step.packer.width)
         if by.means == "arris":
             found |= {number(show_length(by.toe, d.unit, 64))}
+    for left in plan.offcuts:  # as the table of offcuts has them
+        found |= {number(show_length(size, d.unit, rounding="down")) for size in (left.length, left.width)}
     found |= d.fine(saw.guide_width, saw.guide_length, saw.fence_travel, 300.0)  # 300 mm to start on: common practice
     return found | d.caliper(*(sheet.thickness for sheet in plan.sheets))
 

@@ -10,7 +10,7 @@ from pdfplumber.page import Page
 from app.paper.frame import Paper
 from app.paper.pdf import frame_of, pdf_bytes
 from app.paper.templates import template_pages
-from core.drawing.model import Drawing, Line
+from core.drawing.model import Drawing, Line, Text
 from core.drawing.template import FLAP, Mark, Strip, cut_up, levelled
 from core.leaves.templates import strips_of
 from core.plan.model import Plan
@@ -101,3 +101,28 @@ def test_words_of_close_marks_stand_one_above_the_other() -> None:
 def test_what_fits_is_not_cut() -> None:
     assert len(cut_up(Strip("x", 240.0, 10.0, ()), 240.0)) == 1
     assert len(cut_up(Strip("x", 240.1, 10.0, ()), 240.0)) == 2
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_no_line_goes_through_words_that_have_room_beside_another(name: str) -> None:
+    """Marks that stand close together are named at the sides away from each other; the stick has both its ends."""
+    for strip in strips_of(demo(name)):
+        lines = {mark.x for mark in strip.marks if mark.kind != "band"}
+        assert {0.0} <= lines
+        if strip.name.startswith("Story"):
+            assert strip.length in lines
+    close = Strip("close", 200.0, 20.0, (Mark("line", 100.0, "the first"), Mark("line", 110.0, "the second", level=1)))
+    (drawing,) = cut_up(close, 240.0)
+    aligned = {item.text: item.align for item in drawing.items if isinstance(item, Text)}
+    assert aligned["the first"] == "right"
+    assert aligned["the second"] == "left"
+
+
+@pytest.mark.parametrize(("length", "count"), [(240.0, 1), (241.0, 2), (468.0, 2), (469.0, 3), (696.0, 3)])
+def test_a_strip_is_cut_into_no_more_lengths_than_the_page_asks_for(length: float, count: int) -> None:
+    """All but the last give a flap away: 240 wide, 12 of flap, so 228 and 228 and 240."""
+    drawings = cut_up(Strip("bare", length, 20.0, (Mark("end", length, "end"),)), 240.0)
+    assert len(drawings) == count
+    assert all(drawing.box[2] - drawing.box[0] <= 240.0 for drawing in drawings)
+    assert drawings[-1].box[2] == length
+    assert any(isinstance(item, Text) and item.text == "end" for item in drawings[-1].items)

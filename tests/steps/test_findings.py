@@ -11,6 +11,7 @@ from core.document.model import Project
 from core.document.patch import apply_pointers
 from core.plan.make import make_plan
 from core.plan.model import Finding
+from core.steps.minding import dangers_in_words
 from core.steps.steps import steps_of
 from tests.steps.jobs import golden_inch, golden_metric
 
@@ -59,6 +60,16 @@ def test_a_fence_too_short_for_a_bevel_warns_and_for_a_square_cut_notes() -> Non
     assert bevel is not None
     assert bevel.severity == "warning"
     assert told(golden_metric(kind="table", fence_travel=3000.0), "fence-travel") is None
+
+
+def test_the_fences_travel_is_one_number_on_cards_and_in_the_finding() -> None:
+    """800 mm are 31-1/2 in but for a hair: said alike wherever it is said."""
+    project = golden_inch(kind="table", fence_travel=800.0)
+    finding, plan = told(project, "fence-travel"), make_plan(project)
+    assert finding is not None
+    on_cards = [" ".join(dangers_in_words(plan, s)) for s in steps_of(plan) if "fence travel" in s.dangers]
+    assert on_cards
+    assert all('31-1/2"' in words for words in (finding.message, *on_cards))
 
 
 def test_a_strip_narrower_than_25_mm_at_the_fence_is_narrow() -> None:

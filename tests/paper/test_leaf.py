@@ -1,0 +1,32 @@
+"""Leaves set in type: headings clear of what they stand over, columns that start level."""
+
+import pytest
+
+from app.paper.flow import BIG, CLOSER, LARGER_ONES, PLAIN, Setting, pieces_of
+from app.paper.leaf import leaf_pages
+from app.paper.pdf import frame_of
+from core.drawing.tables import Column, Table
+from core.leaves.model import Leaf, Rows, Words
+from tests.paper.recorder import demo, recorded
+
+pytestmark = pytest.mark.usefixtures("qapp")
+UNDER = 0.2  # of their size letters reach under their line, of the bundled font
+
+
+@pytest.mark.parametrize("how", [PLAIN, *CLOSER, *LARGER_ONES])
+@pytest.mark.parametrize("big", [False, True])
+def test_a_heading_ends_over_what_it_stands_over(how: Setting, big: bool) -> None:
+    table = Table("sizes", "Heading", (Column("What"),), (("1",),), ("",))
+    heading = pieces_of(Rows(table, big=big), 400.0, 400.0, how)[0]
+    size = BIG if big else how.body
+    assert heading.height >= how.gap + (1.0 + UNDER) * size - 0.5
+
+
+def test_a_column_that_goes_on_starts_level_with_the_heading_beside_it() -> None:
+    frame = frame_of(demo("reading-corner"), "a4")
+    leaf = Leaf("Title", (Words("Heading", tuple(f"{n} is a sentence" for n in range(9))),))
+    (page,) = leaf_pages(leaf, frame)
+    words = [one for one in recorded(page, frame).words if one.text == "Heading" or one.text.endswith("sentence")]
+    heading = next(one for one in words if one.text == "Heading")
+    beside = min((one for one in words if one.box[0] > frame.width / 2.0), key=lambda one: one.box[1])
+    assert beside.box[3] == pytest.approx(heading.box[3], abs=0.1)
