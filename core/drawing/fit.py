@@ -10,7 +10,8 @@ from core.drawing.flatten import Outline
 from core.drawing.model import Drawing, Point
 from core.drawing.style import PIXEL
 
-_ROUNDS: Final = 4
+_ROUNDS: Final = 24  # words wider than the room bring the scale down by little each time
+_CLOSE: Final = 1e-4  # of the scale: what no further round need find
 LEAST: Final = 0.5  # of the scale without numbers: below it they are left out
 
 
@@ -69,7 +70,7 @@ def fit(
         left, low, right, top = outline.at(points / scale)
         wanted = min((room / scale - (right - left - wide)) / wide, (tall / scale - (top - low - high)) / high)
         before, scale = scale, min(max(wanted * scale, least * bare), bare)
-        if scale == before:
+        if abs(scale - before) <= _CLOSE * scale:
             break
     around = outline.at(points / scale)
     plain = scale <= least * bare * (1.0 + 1e-9)

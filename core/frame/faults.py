@@ -13,6 +13,7 @@ from core.plan.model import Finding, Fix
 
 LEAST_HEIGHT: Final = 20.0  # mm: a lower frame has no arm for its screws
 LEAST_PART: Final = 0.1  # mm: shorter than this is no part, whatever float numbers say
+LEAST_RIB: Final = 5.0  # mm: a shorter one cannot be sawn off its strip nor held
 WORTH_HAVING: Final = 15.0  # mm: rib length a fix asks for; a rib of less is all glue line
 LEAST_FACE: Final = 1.0  # mm: inside face a fix leaves between two bevels
 
@@ -81,7 +82,7 @@ def _height_fault(job: FrameJob, size: FrameSize) -> Finding | None:
 def _depth_fault(job: FrameJob, size: FrameSize) -> Finding | None:
     shelf, wish, t = job.shelf, job.project.frame, job.frame_thickness
     face = shelf.depth + shelf.scribe - job.section.setback
-    if size.rib_length > LEAST_PART and face > 0.0:
+    if size.rib_length >= LEAST_RIB and face > 0.0:
         return None
     rails = wish.back_layers + wish.front_layers
     lacking = max(WORTH_HAVING - size.rib_length, LEAST_FACE - face)

@@ -6,6 +6,7 @@ each other drift, and the second cut of a V may pass beside its arris. So the cu
 - a number that is a part's own size stays as it is: parts that meet have it alike
 - any other makes up for what those before it, as printed, have left over or taken too much
 - where a second cut would miss its arris all the same, the number before it that is no part's size moves on by one
+- where a panel would come out further off than a number is fine, so does the number of one of its ends
 """
 
 from __future__ import annotations
@@ -50,6 +51,7 @@ def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents:
         bench = _Bench(plan, [steps[k] for k in own], [works[k] for k in own], contents, sizes, bevelled)
         while not bench.settled():
             pass
+        bench.true({p.piece: p.show for p in plan.panels if p.sheet == sheet and p.piece})
         for k, step in zip(own, bench.told(), strict=True):
             told[k] = step
         for panel in plan.panels:
@@ -229,6 +231,38 @@ class _Bench:
                 by = msgspec.structs.replace(self._steps[k].set_by, back=None, back_edge=None, stick=None)
                 self._steps[k] = msgspec.structs.replace(self._steps[k], set_by=by)
         return False
+
+    def true(self, panels: Sizes) -> None:
+        """Move on the numbers of ends that are no part's size where a panel would come out further off than a step of
+        the grid. panels: by the names of their pieces."""
+        off = self._worst_off(panels)
+        while off[0] > self._grid + NEAR:
+            before, tries = list(self._moved), []
+            for step in self._ends(*off[1:]):
+                for by in (1, -1):
+                    self._moved[step] = before[step] + by
+                    if not self.replay():
+                        tries.append((self._worst_off(panels), list(self._moved)))
+                    self._moved[step] = before[step]
+            if not tries or min(tries)[0][0] > off[0] - NEAR:
+                break
+            off, self._moved = min(tries)
+        self.replay()
+
+    def _worst_off(self, panels: Sizes) -> tuple[float, str, Axis]:
+        """How far the panel is off that is furthest off, which it is, and along which axis."""
+        found: list[tuple[float, str, Axis]] = [(0.0, "", "x")]
+        for name, (length, width) in panels.items():
+            if name in self._pieces:
+                x0, y0, x1, y1 = self._pieces[name].show_box()
+                found += [(abs(x1 - x0 - length), name, "x"), (abs(y1 - y0 - width), name, "y")]
+        return max(found)
+
+    def _ends(self, name: str, axis: Axis) -> list[int]:
+        """The steps that a piece's ends come from and whose numbers are no part's size."""
+        makers = self._makers.get(name, {})
+        steps = {self._free(makers.get((axis, side))) for side in SIGN}
+        return sorted(step for step in steps if step is not None)
 
     def done(self, name: str, steps: list[int]) -> Done:
         """What a piece has come to. steps: the numbers of this sheet's steps among all."""

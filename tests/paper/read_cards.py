@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import Any, NamedTuple
 
+from app.paper.cardwords import MARKS
 from tests.paper.letters import DOWN, lettered_pages
 from tests.paper.recorder import Written
 
@@ -133,7 +134,7 @@ def _card(lines: list[list[Char]]) -> ReadCard:
     titles, setting, what, rest = [], [], [], []
     least, beside = HEAD * sizes[0], _baseline(lines[0][0])
     for size, text, line in zip(sizes, texts, lines, strict=True):
-        if abs(_baseline(line[0]) - beside) < 2.0:
+        if abs(_baseline(line[0]) - beside) < 2.0 or text == MARKS["in"]:
             continue
         if size >= LARGE:
             setting.append(text)

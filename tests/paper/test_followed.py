@@ -14,7 +14,7 @@ from hypothesis import given, settings
 
 from app.paper.pdf import frame_of, pdf_bytes
 from app.paper.plan_set import pages_of
-from core.document.model import Project, Units
+from core.document.model import Project, Saw, Sheet, Shelf, Units
 from core.drawing.names import part_name, shelf_letters
 from core.lengths import Unit, show_angle, show_length
 from core.plan.make import make_plan
@@ -191,6 +191,18 @@ def test_followed_literally_cards_of_any_job_give_its_parts(project: Project) ->
     """The letters are those the recorder wrote down, which are the PDF's (see `test_dimensions`)."""
     for units in BOTH:
         plan = make_plan(msgspec.structs.replace(project, units=units))
+        check_followed(plan, cards_written(plan))
+
+
+@pytest.mark.parametrize("units", BOTH)
+@pytest.mark.parametrize("more", [0.0, 0.3])
+def test_where_nothing_is_left_for_cleaning_up_panels_come_out_as_long_all_the_same(units: Units, more: float) -> None:
+    """A V with no allowance has its two cuts in one place: where one moves on, the panel's other end goes with it."""
+    wood = Sheet("A", 2440.0, 1265.0, 25.0, trim=0.2, quantity=2)
+    saw = Saw(kerf=4.6, overcut=0.0, allowance=0.0)
+    for ends in ({"right": "open"}, {"left": "open"}, {}):
+        shelf = Shelf("s", 925.3 + more, 238.91875, 90.7 + more, **ends)
+        plan = make_plan(Project((wood,), (shelf,), saw=saw, units=units))
         check_followed(plan, cards_written(plan))
 
 
