@@ -26,6 +26,7 @@ HAIRLINE: Final = 0.4
 UNITS: Final = frozenset(
     f"{unit}{end}" for unit in ("mm", "in", "ft", "m", "lb", "kg", "min", "+", "−") for end in ("", ",", ".", ":", ";")
 )
+SPANS: Final = frozenset({"to", "bis"})  # between two numbers, in each language
 NUMERIC: Final = '0123456789"+−'  # what a number with or without an inch mark ends on
 
 _application: list[QGuiApplication] = []  # kept alive once started
@@ -107,14 +108,25 @@ def _wrapped(text: str, size: float, width: float, strong: bool) -> tuple[str, .
 
 
 def words_of(text: str) -> list[str]:
-    """The words of a text; a number keeps its unit and its mark of more or less."""
+    """The words of a text; a number keeps its unit and its mark of more or less, a name its number: `rib 2`."""
     words: list[str] = []
     for word in text.split():
-        if word in UNITS and words and words[-1][-1] in NUMERIC:
-            words[-1] += f" {word}"
+        before = words[-1] if words else ""
+        if (word in UNITS and before and before[-1] in NUMERIC) or _counts(before, word):
+            words[-1] = f"{before} {word}"
         else:
             words.append(word)
     return words
+
+
+def _counts(before: str, word: str) -> bool:
+    """Does a word go on with a name's or a card's numbers: `rib 2`, `3 to 5: 48 mm`?"""
+    last = before.rpartition(" ")[2]
+    if last.isalpha():
+        return word.rstrip(".,;:)").isdigit()
+    if last.isdigit():
+        return word in SPANS
+    return word[0].isdigit() and last.endswith(":") and last[:-1].isdigit()
 
 
 def _fitting(word: str, size: float, width: float, strong: bool) -> int:

@@ -30,6 +30,8 @@ HALF: Final = (1.7, 1.5, 1.35, 1.2, 1.13, 1.06, 1.0, 0.97)  # of their size lett
 WHOLE: Final = (1.7, 1.5, 1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # the same on a page of one card
 UPPER: Final = 0.66  # of a page of one card: words no longer leave room for the bench under them, right across
 LONG: Final = 2.0  # times its height: so long at least is a bench that is drawn right across
+TALL: Final = 1.6  # times its height: no longer is a bench that stands beside its section
+BESIDE: Final = 0.56  # of the room for drawings: a section that stands beside its bench
 SMALLEST: Final = 0.15  # of the scale they would have without words: rather so small are drawings than without them
 PICTURE: Final = 1.5  # most that letters of drawings are larger beside larger words
 
@@ -71,8 +73,14 @@ class CardPage(msgspec.Struct, frozen=True):
         letters = min(max(self.sizes.body / BODY, 1.0), PICTURE)
         left = frame.left + COLUMN * (frame.right - frame.left) + GAP
         high = self.upper or SECTION * self.room
+        wide = frame.right - left
         section = _nameless(draw_cut_section(self.plan, card.number))
         bench = draw_step(self.plan, card.number, close=True)
+        if len(self.cards) > 1 and _is_tall(self.plan, card):  # side by side both are larger than one over the other
+            middle = left + BESIDE * wide
+            _place(canvas, section, (left, top, middle - GAP, top + self.room), letters, often=True)
+            _place(canvas, bench, (middle, top, frame.right, top + self.room), letters)
+            return
         _place(canvas, section, (left, top, frame.right, top + high), letters, often=True)
         start = frame.left if self.upper is not None else left
         _place(canvas, bench, (start, top + high, frame.right, top + self.room), letters)
@@ -120,6 +128,11 @@ def _first(factors: Sequence[float], fits: Callable[[float], bool]) -> float | N
 def _is_long(plan: Plan, card: Card) -> bool:
     wide, high = sides(picture_box(bench_at(plan, card.number, close=True)))
     return wide >= LONG * high
+
+
+def _is_tall(plan: Plan, card: Card) -> bool:
+    wide, high = sides(picture_box(bench_at(plan, card.number, close=True)))
+    return wide <= TALL * high
 
 
 def _height(plan: Plan, card: Card, frame: Frame, factor: float) -> float:

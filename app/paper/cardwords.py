@@ -13,6 +13,8 @@ from core.steps.cards import Card
 
 MARKS: Final = {"in": tr("+ a 64th more, − a 64th less"), "mm": ""}
 
+CLOSE: Final = 1.15  # of their side from one box to tick to the next, where there are many
+
 
 class Sizes(msgspec.Struct, frozen=True):
     """Sizes of a card's letters and of what goes with them. [points]"""
@@ -139,11 +141,16 @@ class CardWords:
         y += s.line
         self._text(self._left, y - 2.0, words, s.body, strong=True)
         x, side = self._left + text_width(words, s.body, True) + 8.0, 0.8 * s.line
+        step = 1.35 * side
+        if (
+            times * CLOSE * side <= self._left + self._width - x
+        ):  # a little closer, rather than one of them in a row more
+            step = min(step, (self._left + self._width - x) / times)
         for _ in range(times):
             if x + side > self._left + self._width:
                 x, y = self._left, y + 1.15 * s.line
             self._box(x, y - 1.0 - side, side, side, 1.0)
-            x += 1.35 * side
+            x += step
         return y + 1.0
 
     def _draw_lines(self, y: float, sentences: tuple[str, ...], *, strong: bool = False) -> float:

@@ -164,11 +164,12 @@ def _rows(block: Rows, width: float, how: Setting) -> Iterator[Piece]:
     for number, cells in enumerate(table.rows, 1):
         row = Row(tuple(row_lines(tr(text), w, how) for text, w in zip(cells, widths, strict=True)))
         made = _row(table.columns, widths, row, how, strong=False)
-        held = number < count and (count <= TOGETHER or number > count - ENOUGH)
+        held = number > count - ENOUGH if count > TOGETHER else True
+        held = held and (number < count or bool(table.notes))  # what a table's note says stands under its rows
         yield msgspec.structs.replace(made, heading=() if held and count <= TOGETHER else (head,), held=held)
-    for note in table.notes:
+    for number, note in enumerate(table.notes, 1):
         lines = tuple(wrapped(note, how.small, width))
-        yield Piece(how.space + how.leading * len(lines), _small(lines, how))
+        yield Piece(how.space + how.leading * len(lines), _small(lines, how), held=number < len(table.notes))
 
 
 def _nothing(canvas: Canvas, x: float, y: float) -> None:

@@ -39,6 +39,7 @@ from core.steps.section import SIGN
 
 ENOUGH: Final = 0.05  # of the picture: so much of a piece beside the guide is room for its name
 NAMED: Final = 0.68  # along what a crosscut keeps, from where it is measured: where its name stands
+BESIDE: Final = 0.56  # along what a rip keeps: where its name stands, the number being at the left
 TAPE: Final = 25.0  # mm: width of common tape
 
 
@@ -236,8 +237,10 @@ def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
         if put_by and ((room == one.box and _overlaps(room, guide)) or any(_overlaps(room, box) for box in fallen)):
             continue  # all of it lies under the guide, or something fell on it
         share = 0.5
-        if bench.close and bench.axis == "x" and layer == "kept":  # clear of the number
-            share = NAMED if bench.turn.side("x", bench.step.keep) == "low" else 1.0 - NAMED
+        if bench.close and layer == "kept":  # clear of the number
+            share = BESIDE
+            if bench.axis == "x":
+                share = NAMED if bench.turn.side("x", bench.step.keep) == "low" else 1.0 - NAMED
         yield Text(
             layer,
             (x0 + share * (x1 - x0), (y0 + y1) / 2.0),

@@ -21,6 +21,7 @@ EDGE: Final = 0.3  # of the picture: nearer its edge a number has no room to sta
 ABOVE: Final = 0.075  # of the picture: so much over a short upright line is room for its number
 NARROW: Final = 1.7  # times its height: a narrower picture has room for a number only beside its line
 PLACE: Final = 0.24  # along its line: where a number stands that is read along it
+LEADER: Final = 0.6  # of the way to a number beyond its line's end
 TICK_ACROSS: Final = ((-5.0, 0.0), (5.0, 0.0))  # points
 TICK_ALONG: Final = ((0.0, -5.0), (0.0, 5.0))
 SLANT: Final = ((-3.0, -3.0), (3.0, 3.0))
@@ -62,7 +63,10 @@ def _dimension(bench: Bench, box: Box, share: float, start: float, end: float, w
         if not whole:
             continue  # it goes on outside the picture
         yield Sign("setting", place, (TICK_ACROSS if upright else TICK_ALONG, SLANT))
-    yield _number(box, upright, ends, words)
+    number = _number(box, upright, ends, words)
+    if upright and number.align == "middle":  # beyond the line's end: a leader to it
+        yield Sign("setting", ends[1], (((0.0, 0.0), (0.0, number.shift[1] * LEADER)),))
+    yield number
 
 
 def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> Text:

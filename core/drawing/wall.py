@@ -111,7 +111,10 @@ def _frame(plan: Plan, one: Hung, frame: Frame | None) -> Iterator[Item]:
         return
     box = frame_box(plan, one, frame)
     yield Area("heel", rectangle(box), one.shelf.id)
-    yield Line("level", ((0.0, box[1]), (plan.project.wall.width, box[1])), one.shelf.id)
+    wide = plan.project.wall.width
+    yield Line("level", ((0.0, box[1]), (wide, box[1])), one.shelf.id)
+    room = (max(box[2], 0.0), 0.0, wide, box[1])
+    yield Text("note", (wide, box[1]), tr("line"), 9.0, "right", shift=(-4.0, -7.0), room=room, clear=True)
     for screw in frame.screws:
         yield Sign("mark", (box[0] + screw.x, box[1] + screw.height), CROSS, about=one.shelf.id)
 

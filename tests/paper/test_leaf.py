@@ -2,6 +2,7 @@
 
 import pytest
 
+from app.paper.canvas import words_of
 from app.paper.flow import BIG, CLOSER, LARGER_ONES, PLAIN, Setting, pieces_of
 from app.paper.leaf import leaf_pages
 from app.paper.pdf import frame_of
@@ -30,3 +31,23 @@ def test_a_column_that_goes_on_starts_level_with_the_heading_beside_it() -> None
     heading = next(one for one in words if one.text == "Heading")
     beside = min((one for one in words if one.box[0] > frame.width / 2.0), key=lambda one: one.box[1])
     assert beside.box[3] == pytest.approx(heading.box[3], abs=0.1)
+
+
+def test_a_note_stands_under_rows_of_its_table() -> None:
+    table = Table("sizes", "Heading", (Column("What"),), (("1",), ("2",)), ("", ""), ("a note", "another"))
+    pieces = pieces_of(Rows(table), 400.0, 400.0)
+    assert [piece.held for piece in pieces[-3:]] == [True, True, False]  # the last row, and both notes
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("the stock for A rib 2.", ["the", "stock", "for", "A", "rib 2."]),
+        ("A rib 3 to 10; B", ["A", "rib 3 to 10;", "B"]),
+        ('22: 85-9/32"; 23 to 25: 1-29/32" −', ['22: 85-9/32";', '23 to 25: 1-29/32" −']),
+        ("760 mm long", ["760 mm", "long"]),
+        ("Card 3 of 11", ["Card 3", "of 11"]),
+    ],
+)
+def test_a_name_keeps_its_number_on_its_line(text: str, words: list[str]) -> None:
+    assert words_of(text) == words
