@@ -13,7 +13,6 @@ import msgspec
 from core.drawing.cutstep import bench_at
 from core.drawing.flat import bounds, united
 from core.drawing.model import Align, Area, Box, Drawing, Item, Layer, Line, Point, Text
-from core.drawing.panels import NO_SIZE
 from core.drawing.profile import broken, profile
 from core.language import tr
 from core.lengths import show_angle
@@ -31,6 +30,7 @@ RAIL: Final = 0.34  # of the thickness: how high a guide rail is drawn
 FENCE: Final = (0.6, 2.1)  # of the thickness: width and height of a fence
 ASIDE: Final = (0.55, 0.25)  # of the thickness: how far a piece that falls is drawn aside, and down
 BREAK: Final = 0.17  # of the thickness: depth of the jag where wood is cut off
+WORDS: Final = (0.36, 0.64)  # of the thickness: from where to where a line of words in the middle reaches
 STUB: Final = (0.3, 0.7)  # of the thickness: the gap of a break, and the wood drawn beyond it
 
 
@@ -159,11 +159,21 @@ def _piece_words(c: _Cutting, layer: Layer, points: tuple[Point, ...], words: st
 
 
 def _clear_middle(points: tuple[Point, ...]) -> float:
-    """Where a piece in section is whole from face to face, in the middle of that."""
+    """In the middle of what is wood as high as a line of words."""
     x0, y0, x1, y1 = bounds(points)
-    faces = [[x for x, y in points if abs(y - face) <= NO_SIZE] or [x0, x1] for face in (y0, y1)]
-    low, high = max(min(face) for face in faces), min(max(face) for face in faces)
+    heights = [_across(points, y0 + share * (y1 - y0)) for share in WORDS]
+    low, high = max(min(places) for places in heights), min(max(places) for places in heights)
     return (low + high) / 2.0 if low < high else (x0 + x1) / 2.0
+
+
+def _across(points: tuple[Point, ...], height: float) -> list[float]:
+    """Where the outline of a polygon crosses a height. [mm]"""
+    pairs = zip(points, (*points[1:], points[0]), strict=True)
+    return [
+        x0 + (x1 - x0) * (height - y0) / (y1 - y0)
+        for (x0, y0), (x1, y1) in pairs
+        if (y0 - height) * (y1 - height) < 0.0
+    ]
 
 
 def _rail(c: _Cutting) -> tuple[float, float]:

@@ -7,7 +7,9 @@ from typing import Final
 from core.drawing.model import Point
 from core.sawing.piece import WOOD, Side, SideLine
 
-JAG: Final = ((0.36, 0.0), (0.44, -1.0), (0.56, 1.0), (0.64, 0.0))  # along a break, and out of it
+# From the lower end of a break on, and to the right of it: over the middle, where words stand; those of a gap's two
+# sides run beside each other.
+JAG: Final = ((0.66, 0.0), (0.74, -1.0), (0.86, 1.0), (0.94, 0.0))
 
 
 def profile(low: Side, high: Side, thickness: float) -> tuple[Point, ...]:
@@ -34,7 +36,8 @@ def broken(points: tuple[Point, ...], place: float, deep: float) -> tuple[Point,
         found.append((x, y))
         x1, y1 = points[(n + 1) % len(points)]
         if abs(x - place) < WOOD and abs(x1 - place) < WOOD:
-            found += [(place + out * deep, y + share * (y1 - y)) for share, out in JAG]
+            jag = [(place + out * deep, min(y, y1) + share * abs(y1 - y)) for share, out in JAG]
+            found += jag if y1 > y else reversed(jag)
     return tuple(found)
 
 
