@@ -18,9 +18,11 @@ from core.drawing.fit import LEAST, View, fit
 from core.drawing.flat import bounds, united
 from core.drawing.model import Area, Box, Drawing, Line
 from core.drawing.seen import picture_box, sides
+from core.drawing.stepnotes import TALL
 from core.language import tr
 from core.plan.model import Plan
 from core.steps.cards import Card, cards_of
+from core.steps.lying import Bench
 
 GUTTER: Final = 14.0  # between cards [points]
 COLUMN: Final = 0.58  # of the width: words; the rest is for the drawings
@@ -29,8 +31,8 @@ SECTION: Final = 0.55  # of the height: the section; the rest is for the bench
 HALF: Final = (1.7, 1.5, 1.35, 1.2, 1.13, 1.06, 1.0, 0.97)  # of their size letters have where two cards share a page
 WHOLE: Final = (1.7, 1.5, 1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # the same on a page of one card
 UPPER: Final = 0.66  # of a page of one card: words no longer leave room for the bench under them, right across
+STOCKY: Final = 2.6  # times its height: a bench no longer than that would be small in half a page
 LONG: Final = 2.0  # times its height: so long at least is a bench that is drawn right across
-TALL: Final = 1.6  # times its height: no longer is a bench that stands beside its section
 BESIDE: Final = 0.56  # of the room for drawings: a section that stands beside its bench
 SMALLEST: Final = 0.15  # of the scale they would have without words: rather so small are drawings than without them
 PICTURE: Final = 1.5  # most that letters of drawings are larger beside larger words
@@ -91,7 +93,7 @@ def card_pages(plan: Plan, frame: Frame) -> Iterator[CardPage]:
     half = (frame.bottom - frame.top - GUTTER) / 2.0
     waiting: list[Card] = []
     for card in cards_of(plan):
-        if _height(plan, card, frame, HALF[-1]) > half:
+        if _height(plan, card, frame, HALF[-1]) > half or _is_crowded(plan, card):
             yield from (_alone(plan, one, frame) for one in (*waiting, card))
             waiting = []
         else:
@@ -126,13 +128,24 @@ def _first(factors: Sequence[float], fits: Callable[[float], bool]) -> float | N
 
 
 def _is_long(plan: Plan, card: Card) -> bool:
-    wide, high = sides(picture_box(bench_at(plan, card.number, close=True)))
-    return wide >= LONG * high
+    return _shape(bench_at(plan, card.number, close=True)) >= LONG
+
+
+def _is_crowded(plan: Plan, card: Card) -> bool:
+    """Has its bench, small, no room for all that is written on it: the gauge stick, the names of several strips?"""
+    bench = bench_at(plan, card.number, close=True)
+    much = len(bench.step.cuts) > 1 or (bench.is_guided and bench.step.set_by.stick is not None)
+    return much and _shape(bench) < STOCKY
+
+
+def _shape(bench: Bench) -> float:
+    """Width of a bench's picture, by its height."""
+    wide, high = sides(picture_box(bench))
+    return wide / high
 
 
 def _is_tall(plan: Plan, card: Card) -> bool:
-    wide, high = sides(picture_box(bench_at(plan, card.number, close=True)))
-    return wide <= TALL * high
+    return _shape(bench_at(plan, card.number, close=True)) <= TALL
 
 
 def _height(plan: Plan, card: Card, frame: Frame, factor: float) -> float:

@@ -30,7 +30,7 @@ from core.drawing.settings import setting_items
 from core.drawing.shortened import shortened
 from core.drawing.stepnotes import datum_items, note_items
 from core.language import tr
-from core.plan.model import Plan
+from core.plan.model import Plan, Side
 from core.sawing.piece import Piece
 from core.steps.bench import Lying
 from core.steps.contents import ONE, Contents, piece_words
@@ -63,10 +63,11 @@ def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
     bench = bench_at(plan, number, close=close)
     laid = lay_out(plan, number, close=close)
     box = picture_box(bench)
+    gap = gap_of(bench, box)
     items: list[Item] = [Area(one.layer, one.outline or rectangle(one.box), one.piece.name) for one in laid]
     items += _hidden_edges(laid)
     items += _tape(bench, box)
-    items += setting_items(plan, bench, box)  # its words come before all others
+    items += setting_items(plan, bench, box, gap)  # its words come before all others
     for item in guide_items(bench, day_of(plan).contents, box):
         items.append(line_in(item, box) if close and isinstance(item, Line) else item)
     covered = (*(one.box for one in laid if one.layer == "kept"), *packer_boxes(bench))
@@ -76,7 +77,6 @@ def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
     items += datum_items(bench, ((one.piece, one.box, one.aside) for one in laid), box)
     items += note_items(bench, box)
     drawing = Drawing(f"step {number}", tr("Step {number}", number=number), box, tuple(items))
-    gap = gap_of(bench, box)
     return drawing if gap is None else shortened(drawing, gap)
 
 
@@ -183,12 +183,21 @@ def _just_made(bench: Bench, contents: Contents, aside: float) -> Iterator[Laid]
             move = (0.0, 0.0)
             layer: Layer = "kept" if side == step.keep else "work"
             if fall is not None and fall.lies == "off":
-                way = aside * SIGN[turn.side(bench.axis, "low" if side == "low" else "high")]
+                away: Side = "low" if side == "low" else "high"
+                under = _under(bench, piece, away) if fall.kind == "triangle" else 0.0
+                way = (aside + under) * SIGN[turn.side(bench.axis, away)]
                 move = (way, 0.0) if bench.axis == "x" else (0.0, way)
             if fall is not None and fall.kind in ("triangle", "waste"):
                 layer, words = "fallen", tr("{words} falls", words=fall.words)
             made.append(Laid(piece, layer, _moved(up, move), _moved(below, move), words, move))
     yield from sorted(made, key=lambda one: one.layer != "fallen")
+
+
+def _under(bench: Bench, piece: Piece, side: Side) -> float:
+    """How far a piece on a side of the cut reaches under what is on the other. [mm]"""
+    index = 0 if bench.axis == "x" else 1
+    box, at = outer(piece), bench.step.at
+    return max(0.0, at - box[index] if side == "high" else box[index + 2] - at)
 
 
 def _moved(box: Box, move: tuple[float, float]) -> Box:
@@ -251,6 +260,8 @@ def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
             about=one.piece.name,
             short=tr("stock") if one.words.startswith(tr("stock for ")) else "",
             clear=bench.close or layer in ("waste", "kept"),
+            slide=1.0,
+            tidy=put_by,
         )
 
 

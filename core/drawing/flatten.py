@@ -12,6 +12,7 @@ from core.drawing.flat import Flat, Words, bounds, united, written
 from core.drawing.measure import INK, text_width
 from core.drawing.model import Area, Box, Dimension, Drawing, Line, Ordinates, Sign, Text
 from core.drawing.ordinates import flat_ordinates
+from core.drawing.sliding import Lines
 from core.drawing.style import STYLES
 from core.language import tr
 
@@ -28,7 +29,7 @@ def flatten(drawing: Drawing, point: float, *, plain: bool = False) -> Flat:
     lines: list[Line] = []
     roomed: list[tuple[Words, str]] = []
     broken: set[str] = set()  # groups with a text that found no room
-    crowd = Crowd(40.0 * point)
+    crowd, edges = Crowd(40.0 * point), None
     beside, free = ([], []) if plain else _beside(drawing, point)
     for word in free:
         crowd.admits(word.box(point))
@@ -42,7 +43,9 @@ def flatten(drawing: Drawing, point: float, *, plain: bool = False) -> Flat:
         elif isinstance(item, Line):
             lines.append(item)
         elif isinstance(item, Text) and item.room is not None:
-            placed = None if item.group in broken else _roomed_text(item, item.room, point, crowd)
+            if item.slide and edges is None:
+                edges = Lines(drawing, point)
+            placed = None if item.group in broken else _roomed_text(item, item.room, point, crowd, edges)
             if placed is not None:
                 roomed.append((placed, item.group))
             elif item.group:
@@ -121,7 +124,7 @@ def _beside(drawing: Drawing, point: float) -> tuple[list[Line], list[Words]]:
     return lines, words
 
 
-def _roomed_text(text: Text, room: Box, point: float, crowd: Crowd) -> Words | None:
+def _roomed_text(text: Text, room: Box, point: float, crowd: Crowd, edges: Lines | None) -> Words | None:
     """The words of a text; None where there is no room for them."""
     sides = ((room[2] - room[0]) / point, (room[3] - room[1]) / point)
     strong, size = STYLES[text.layer].strong, text.size
@@ -132,6 +135,11 @@ def _roomed_text(text: Text, room: Box, point: float, crowd: Crowd) -> Words | N
             if not wording or text_width(wording, size, strong) > wide - 2.0 * MARGIN:
                 continue
             words = written(text, point, tr(wording), text.angle + turn)
+            if text.slide and edges is not None:
+                placed = edges.place(words, text, room, crowd)
+                if placed is not None:
+                    return placed
+                continue
             box = words.box(point)
             if _within(box, room) and crowd.admits(box):
                 return words

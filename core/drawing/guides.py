@@ -139,7 +139,9 @@ def _packer(bench: Bench, contents: Contents, picture: Box) -> Iterator[Item]:
             else tr("packer")
         )
         name, short = words.removesuffix(ONE), tr("packer")
-        yield Text("packer", _beside_stick(bench, room), name, 9.0, "middle", room=room, short=short, clear=True)
+        yield Text(
+            "packer", _beside_stick(bench, room), name, 9.0, "middle", room=room, short=short, clear=True, slide=1.0
+        )
 
 
 def _is_seen(bench: Bench, picture: Box) -> bool:
@@ -197,8 +199,11 @@ def _name(bench: Bench, area: Box, words: str) -> Text:
     if bench.axis == "y":
         packer = bench.step.packer
         share = 0.5 if packer is not None and len(packer.pieces) > 1 else 0.06  # between packers at its ends
-        return Text("guide", (x0 + share * (x1 - x0), (y0 + y1) / 2.0), words, 9.0, "left", room=area, clear=True)
-    return Text("guide", ((x0 + x1) / 2.0, y0 + 0.12 * (y1 - y0)), words, 9.0, "middle", room=area, clear=True)
+        return Text(
+            "guide", (x0 + share * (x1 - x0), (y0 + y1) / 2.0), words, 9.0, "left", room=area, clear=True, slide=1.0
+        )
+    at = ((x0 + x1) / 2.0, y0 + 0.12 * (y1 - y0))
+    return Text("guide", at, words, 9.0, "middle", room=area, clear=True, slide=0.5)
 
 
 def _beside_stick(bench: Bench, box: Box) -> tuple[float, float]:

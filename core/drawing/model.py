@@ -87,7 +87,8 @@ class Text(Item, frozen=True, gc=False):
     `room` is the box in mm that it must stay in: where it does not, it is written as `short`, turned upright, or left
     out. Of two texts with a room that would overlap, the one that comes later in the drawing gives way. Texts with
     the same `group` are written all or none. `clear` keeps hatches and lines off it. `shift` moves it by points on
-    the surface, x to the right, y up.
+    the surface, x to the right, y up. One with a room may be moved along its line by `slide` times its own width, to be
+    clear of other words and, where it can be, of lines; a `tidy` one is left out rather than across a line.
     """
 
     layer: Layer
@@ -103,6 +104,8 @@ class Text(Item, frozen=True, gc=False):
     shift: Point = (0.0, 0.0)
     clear: bool = False
     group: str = ""
+    slide: float = 0.0
+    tidy: bool = False
 
 
 class Sign(Item, frozen=True, gc=False):

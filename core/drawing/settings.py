@@ -7,6 +7,7 @@ from typing import Final
 
 from core.drawing.guides import far_edge, travel
 from core.drawing.model import Align, Box, Item, Line, Point, Sign, Text
+from core.drawing.shortened import Gap
 from core.language import tr
 from core.lengths import Unit, show_length
 from core.plan.model import Plan
@@ -17,6 +18,7 @@ from core.steps.words import number_in_words
 
 SHARES: Final = (0.17, 0.80)  # along the cut: where the setting and the stick are drawn
 SHORT: Final = 0.05  # of the picture: a shorter line has its number beyond its end
+SHORT_LEVEL: Final = 0.18  # the same of a gauge stick at a crosscut, whose number stands over it
 EDGE: Final = 0.3  # of the picture: nearer its edge a number has no room to stand beyond its line
 ABOVE: Final = 0.075  # of the picture: so much over a short upright line is room for its number
 NARROW: Final = 1.7  # times its height: a narrower picture has room for a number only beside its line
@@ -28,24 +30,39 @@ SLANT: Final = ((-3.0, -3.0), (3.0, 3.0))
 LEAST: Final = 0.3  # mm: a shorter length is no dimension
 
 
-def setting_items(plan: Plan, bench: Bench, box: Box) -> Iterator[Item]:
-    """The setting, and the gauge stick where there is one."""
+def setting_items(plan: Plan, bench: Bench, box: Box, gap: Gap | None) -> Iterator[Item]:
+    """The setting, and the gauge stick where there is one. gap: what of long wood is left out of the picture."""
     unit, by, step = Unit(plan.project.units), bench.step.set_by, bench.step
     number, _ = number_in_words(plan, step)
     if by.device != "mark" and not by.on_line:
         cut = section(plan.project.saw, bench.work.thickness, step.at, step.bevel, step.keep)
-        yield from _dimension(bench, box, SHARES[0], far_edge(bench), cut.at_table, number)
+        yield from _dimension(bench, box, gap, SHARES[0], far_edge(bench), cut.at_table, number)
     else:
         start = step.at + (SIGN[by.side] * by.toe if by.back is None else SIGN[step.keep] * by.back)
-        yield from _dimension(bench, box, SHARES[0], start, step.at, number)
+        yield from _dimension(bench, box, gap, SHARES[0], start, step.at, number)
     if by.stick is not None and bench.is_guided:
         back = step.at + SIGN[step.guide] * ((by.edge or 0.0) + plan.project.saw.guide_width)
         words = tr("stick {stick}", stick=show_length(by.printed_stick or 0.0, unit))
-        yield from _dimension(bench, box, SHARES[1], back, back + SIGN[step.guide] * by.stick, words)
+        yield from _dimension(
+            bench, box, gap, SHARES[1], back, back + SIGN[step.guide] * by.stick, words, on_guide=True
+        )
 
 
-def _dimension(bench: Bench, box: Box, share: float, start: float, end: float, words: str) -> Iterator[Item]:
-    """A line across the cut with its number beside it, a share along what is seen of the cut."""
+def _dimension(
+    bench: Bench,
+    box: Box,
+    gap: Gap | None,
+    share: float,
+    start: float,
+    end: float,
+    words: str,
+    *,
+    on_guide: bool = False,
+) -> Iterator[Item]:
+    """A line across the cut with its number beside it, a share along what is seen of the cut.
+
+    on_guide: the number of a short one stands on the guide, where the line begins.
+    """
     if abs(end - start) <= LEAST:
         return
     first, last = travel(bench)
@@ -63,18 +80,24 @@ def _dimension(bench: Bench, box: Box, share: float, start: float, end: float, w
         if not whole:
             continue  # it goes on outside the picture
         yield Sign("setting", place, (TICK_ACROSS if upright else TICK_ALONG, SLANT))
-    number = _number(box, upright, ends, words)
+    number = _number(box, gap, upright, ends, words, on_guide=on_guide)
     if upright and number.align == "middle":  # beyond the line's end: a leader to it
-        yield Sign("setting", ends[1], (((0.0, 0.0), (0.0, number.shift[1] * LEADER)),))
+        yield Sign("setting", number.at, (((0.0, 0.0), (0.0, number.shift[1] * LEADER)),))
     yield number
 
 
-def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> Text:
+def _number(box: Box, gap: Gap | None, upright: bool, ends: tuple[Point, Point], words: str, *, on_guide: bool) -> Text:
     """Beside its line; beyond the line's second end where that is too short to write beside it."""
     (x0, y0), (x1, y1) = ends
     size = max(box[2] - box[0], box[3] - box[1])
     short = abs(x1 - x0) + abs(y1 - y0) < SHORT * size
     align: Align
+    number = words.removeprefix(tr("stick {stick}", stick=""))
+    if on_guide and (short or (not upright and abs(x1 - x0) < SHORT_LEVEL * size)):
+        back = -1.0 if x1 + y1 > x0 + y0 else 1.0
+        shift = (0.0, 11.0 * back) if upright else (6.0 * back, 0.0)
+        align = "middle" if upright else "left" if back > 0.0 else "right"
+        return Text("setting", (x0, y0), words, 11.0, align, shift=shift, room=_room(box), clear=True)
     if short:
         way = 1.0 if x1 + y1 > x0 + y0 else -1.0
         beyond = box[2] - x1 if way > 0.0 else x1 - box[0]
@@ -94,9 +117,20 @@ def _number(box: Box, upright: bool, ends: tuple[Point, Point], words: str) -> T
         left = x0 > (box[0] + box[2]) / 2.0  # towards the middle of the picture
         place = (x0, (y0 + y1) / 2.0)
         shift, align = ((-5.0, 0.0), "right") if left else ((5.0, 0.0), "left")
-        return Text("setting", place, words, 11.0, align, shift=shift, room=_room(box), clear=True)
-    at = (x0 + PLACE * (x1 - x0), y0)
-    return Text("setting", at, words, 11.0, "middle", shift=(0.0, 8.0), room=_room(box), clear=True)
+        return Text("setting", place, words, 11.0, align, shift=shift, room=_room(box), short=number, clear=True)
+    at = (_along(gap, x0, x1), y0)
+    return Text(
+        "setting", at, words, 11.0, "middle", shift=(0.0, 8.0), room=_room(box), short=number, clear=True, slide=0.5
+    )
+
+
+def _along(gap: Gap | None, start: float, end: float) -> float:
+    """Where the number stands on a level line: near its start, clear of a break in the wood."""
+    if gap is None or not min(start, end) < gap.start < gap.end < max(start, end):
+        return start + PLACE * (end - start)
+    near, far = (gap.start, gap.end) if start < end else (gap.end, gap.start)
+    first, last = abs(near - start), abs(end - far)
+    return (start + near) / 2.0 if first >= last / 2.0 else (far + end) / 2.0
 
 
 def _room(box: Box) -> Box:

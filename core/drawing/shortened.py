@@ -7,9 +7,11 @@ from typing import Final
 
 import msgspec
 
+from core.drawing.flat import bounds, united
 from core.drawing.model import Area, Box, Drawing, Item, Line, Point, Sign, Text
 from core.drawing.panels import rectangle
 
+WOOD: Final = frozenset({"kept", "work", "bench", "fallen"})  # layers of what is broken
 JAG: Final = 0.45  # of the room between the lines: how far each goes to and fro
 
 
@@ -39,7 +41,7 @@ class Gap(msgspec.Struct, frozen=True, gc=False):
 
 def shortened(drawing: Drawing, gap: Gap) -> Drawing:
     """The drawing without what lies in the gap; lines and areas that cross it are drawn shorter."""
-    items = (*(_moved(item, gap) for item in drawing.items), *_break(drawing.box, gap))
+    items = (*_break(_crossed(drawing, gap), gap), *(_moved(item, gap) for item in drawing.items))
     return msgspec.structs.replace(drawing, box=gap.box(drawing.box), items=items, runs=())
 
 
@@ -58,8 +60,14 @@ def _moved(item: Item, gap: Gap) -> Item:
     return msgspec.structs.replace(item, at=((low + high) / 2.0, item.at[1]), room=(low, y0, high, y1))
 
 
+def _crossed(drawing: Drawing, gap: Gap) -> Box:
+    """The box of the wood that goes on over the gap; of all of the picture where there is none."""
+    boxes = [bounds(item.points) for item in drawing.items if isinstance(item, Area) and item.layer in WOOD]
+    return united([box for box in boxes if box[0] < gap.start and gap.end < box[2]] or [drawing.box])
+
+
 def _break(box: Box, gap: Gap) -> Iterator[Item]:
-    """Paper between two broken lines, from the upper to the lower edge of the picture."""
+    """Paper between two broken lines, from the upper to the lower edge of a box."""
     x, y0, y1, jag = gap.start, box[1], box[3], JAG * gap.room
     yield Area("void", rectangle((x, y0, x + gap.room, y1)))
     middle = (y0 + y1) / 2.0

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Final
 
 from core.drawing.guides import guide_box, within
+from core.drawing.measure import text_width
 from core.drawing.model import Box, Item, Layer, Line, Point, Sign, Text
 from core.drawing.panels import NO_SIZE
 from core.language import tr
@@ -16,12 +17,16 @@ from core.steps.lying import Bench
 NOTE_GAP: Final = 10.0  # from the drawing to the row of notes over it [points]
 SLENDER: Final = 0.8  # of its height: a narrower picture has its notes in two rows
 SLENDER_CLOSE: Final = 2.7  # the same of a small picture
+TALL: Final = 1.6  # times its height: a small picture no wider stands in a narrow room
 ROW: Final = 14.0  # points
 ARROW: Final = 46.0  # points
+BESIDE: Final = 6.0  # from the word to the arrow [points]
 ON: Final = 1.0e-3  # mm: an edge this near to the trued one is on it
 NAME: Final = 0.58  # along the trued edge: where its name stands, clear of numbers and notes
 OFF: Final = 8.0  # from the trued edge to the middle of its name [points]
 ROOM: Final = 70.0  # mm: a shorter stretch of it has no name
+
+DATUMS: Final = ("datum edge", "datum end")
 
 Seen = tuple[Piece, Box, Point]  # a piece, its box on the drawing, how far it was moved aside
 Ends = tuple[Point, Point]
@@ -74,8 +79,11 @@ def _named(bench: Bench, axis: Axis, ends: Ends, box: Box) -> Text:
         ((0.0, OFF * way), 0.0, tr("trued edge")) if axis == "y" else ((OFF * way, 0.0), 90.0, tr("trued end"))
     )
     layer: Layer = "note" if way == out else "datum"  # on the paper, or on the wood
+    told = bench.step.kind == ("rip" if axis == "y" else "crosscut") and bench.step.set_by.means in DATUMS
     room = box if bench.close else None  # in a small picture it gives way to numbers and names
-    return Text(layer, at, words, 9.0, "middle", angle=angle, shift=shift, clear=way != out, room=room)
+    return Text(
+        layer, at, words, 9.0, "middle", angle=angle, shift=shift, clear=way != out, room=room, slide=0.5, tidy=not told
+    )
 
 
 def note_items(bench: Bench, box: Box) -> Iterator[Item]:
@@ -90,14 +98,31 @@ def note_items(bench: Bench, box: Box) -> Iterator[Item]:
         words += tr("; near side {above}", above=tr("at the top") if above else tr("at the bottom"))
     elif not bench.is_guided:
         words += tr("; fed {rest}", rest=tr("to the right") if bench.step.kind == "rip" else tr("upwards"))
-    if bench.close and not down and "; " in words:  # which face is up stands beside a small picture
+    if bench.close and not down:  # which face is up stands beside a small picture
         words = words.partition("; ")[2]
-    tall = box[2] - box[0] < (SLENDER_CLOSE if bench.close else SLENDER) * (box[3] - box[1])
     layer: Layer = "trouble" if down else "note"
-    yield Text(layer, (box[0], top), words, 9.0, shift=(0.0, NOTE_GAP + (ROW if tall else 0.0)))
-    yield Sign(
-        "grain",
-        (box[2], top),
-        (((-ARROW, NOTE_GAP), (0.0, NOTE_GAP)), ((-7.0, NOTE_GAP - 3.5), (0.0, NOTE_GAP), (-7.0, NOTE_GAP + 3.5))),
-    )
-    yield Text("grain", (box[2], top), tr("grain"), 9.0, "right", shift=(-ARROW - 6.0, NOTE_GAP))
+    shape = (box[2] - box[0]) / (box[3] - box[1])
+    middle = (box[0] + box[2]) / 2.0
+    if bench.close and TALL < shape < SLENDER_CLOSE and not down:  # in one row, over the middle of the picture
+        if words:
+            yield Text(layer, (middle, top), words, 9.0, "right", shift=(-ARROW / 4.0, NOTE_GAP))
+        half = (text_width(tr("grain"), 9.0) + BESIDE + ARROW) / 2.0
+        yield from _grain((middle, top), 2.0 * half + ARROW / 4.0 if words else half)
+        return
+    if words:
+        yield Text(
+            layer,
+            (box[0], top),
+            words,
+            9.0,
+            shift=(0.0, NOTE_GAP + (ROW if shape < (SLENDER_CLOSE if bench.close else SLENDER) else 0.0)),
+        )
+    yield from _grain((box[2], top), 0.0)
+
+
+def _grain(at: Point, right: float) -> Iterator[Item]:
+    """The grain's arrow with its name; right: of a place its tip stands so many points."""
+    tip = (right, NOTE_GAP)
+    barbs = ((right - 7.0, NOTE_GAP - 3.5), tip, (right - 7.0, NOTE_GAP + 3.5))
+    yield Sign("grain", at, (((right - ARROW, NOTE_GAP), tip), barbs))
+    yield Text("grain", at, tr("grain"), 9.0, "right", shift=(right - ARROW - BESIDE, NOTE_GAP))

@@ -4,7 +4,7 @@ import pytest
 
 from core.drawing.cutstep import bench_at, draw_step
 from core.drawing.flat import bounds
-from core.drawing.model import Area, Line, Sign, Text
+from core.drawing.model import Area, Drawing, Line, Sign, Text
 from core.drawing.seen import broken, picture_box
 from core.drawing.shortened import Gap, shortened
 from tests.drawing.plans import plan_of
@@ -73,3 +73,15 @@ def test_a_shortened_step_keeps_its_words_and_marks() -> None:
         assert [i for i in short.items if isinstance(i, kind)] != []
         assert sum(isinstance(i, kind) for i in short.items) == sum(isinstance(i, kind) for i in drawing.items)
     assert short.box[2] - short.box[0] < drawing.box[2] - drawing.box[0]
+
+
+def test_only_wood_that_goes_on_is_broken() -> None:
+    """Not the paper over and under it, nor a piece that ends before the gap."""
+    wood, beside = ((0.0, 10.0), (100.0, 10.0), (100.0, 30.0), (0.0, 30.0)), ((0.0, 30.0), (20.0, 30.0), (20.0, 60.0))
+    drawing = Drawing("", "", (0.0, 0.0, 100.0, 60.0), (Area("kept", wood), Area("bench", beside)))
+    short = shortened(drawing, Gap(40.0, 70.0, 5.0))
+    (void,) = [item for item in short.items if isinstance(item, Area) and item.layer == "void"]
+    breaks = [item for item in short.items if isinstance(item, Line) and item.layer == "cut"]
+    assert len(breaks) == 2
+    for item in (void, *breaks):
+        assert (bounds(item.points)[1], bounds(item.points)[3]) == (10.0, 30.0)

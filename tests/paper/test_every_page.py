@@ -13,8 +13,9 @@ from app.paper.pdf import frame_of, page_size
 from app.paper.plan_set import kinds_of, page_names, pages_of
 from core.drawing.wall import frame_box, wall_length
 from core.frame.studs import stud_lines
-from core.lengths import Unit
+from core.lengths import Unit, show_length
 from core.plan.make import make_plan
+from core.steps.steps import steps_of
 from core.wall.places import hung
 from tests.conftest import examples
 from tests.drawing.plans import hallway, many, too_long
@@ -90,6 +91,25 @@ def test_every_card_has_its_number_in_its_picture_too(name: str) -> None:
             if written.count(card.setting) < 2 * sum(one.setting == card.setting for one in page.cards):
                 lacking.append(card.number)
     assert lacking == []
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", demo_names())
+def test_every_gauge_stick_has_its_number_in_its_picture_and_the_face_is_told_once(name: str, paper: Paper) -> None:
+    """A dimension line with no number says nothing; what the section says is not said again over the bench."""
+    plan = demo(name)
+    frame, unit = frame_of(plan, paper), Unit(plan.project.units)
+    sticks = {step.number: step.set_by.printed_stick for step in steps_of(plan)}
+    for page in card_pages(plan, frame):
+        seen = recorded(page, frame).words
+        written = [one.text for one in seen]
+        for card in page.cards:
+            stick = sticks[card.number]
+            if stick is not None and stick > 0.3:
+                told = show_length(stick, unit)
+                assert any(text in (told, f"stick {told}") for text in written), card.number
+        drawn = [one.text for one in seen if one.box[0] > frame.width / 2.0]  # its drawings, at the right
+        assert drawn.count("show face up") == sum("show face up" in card.facts for card in page.cards), page.title
 
 
 @pytest.mark.parametrize("name", demo_names())
