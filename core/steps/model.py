@@ -54,6 +54,7 @@ class SetBy(Value, frozen=True):
         edge that is; None for all others. Parts that meet have it alike: the cut goes by it, the arris is its check.
     told, told_stick: number and gauge stick as they are printed, where those are not their own, rounded; see
         `core.steps.printed`.
+    told_toe: of a number that a scale reads: how far from that edge the toe then lies, the numbers before it kept to.
     """
 
     means: Means
@@ -73,6 +74,7 @@ class SetBy(Value, frozen=True):
     back_edge: EdgeKind | None = None
     told: float | None = None
     told_stick: float | None = None
+    told_toe: float | None = None
 
     @property
     def reads_scale(self) -> bool:
@@ -95,6 +97,13 @@ class SetBy(Value, frozen=True):
     def printed_stick(self) -> float | None:
         """The gauge stick as it is printed."""
         return self.stick if self.told_stick is None else self.told_stick
+
+    @property
+    def printed_toe(self) -> float:
+        """From the edge to the toe or the line on the show face, where the cut is set by the printed number."""
+        if self.told_toe is not None:
+            return self.told_toe
+        return self.toe if self.reads_scale else self.printed
 
     @property
     def on_line(self) -> bool:

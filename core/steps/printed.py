@@ -96,6 +96,7 @@ class _Bench:
         self._grid = UNITS[plan.project.units]
         self._moved = [0] * len(steps)
         self._numbers = [0.0] * len(steps)
+        self._toes = [step.set_by.toe for step in steps]  # how far from the edge that is named
         self._ways: dict[int, int] = {}  # which way a step's number may be moved
         self._left: set[int] = set()  # steps that miss their arris whatever is done
         self._pieces: dict[str, Piece] = {}  # what there is in the end
@@ -154,7 +155,9 @@ class _Bench:
             least = edge - offset - SIGN[side] * self._numbers[k] - _innermost(there, axis, OTHER[step.keep])
             lack = max(0.0, least * SIGN[OTHER[step.keep]] - LINE)  # a square cut takes all of a bevel off
             self._numbers[k] -= SIGN[step.keep] * SIGN[side] * ceil(lack / self._grid) * self._grid
-        return edge - offset - SIGN[side] * self._numbers[k]
+        at = edge - offset - SIGN[side] * self._numbers[k]
+        self._toes[k] = abs(place_on(there[0], axis, by.side, False) - at)
+        return at
 
     def _saw(self, k: int, step: Step, work: Pass, there: list[Piece], at: float, pieces: dict[str, Piece]) -> None:
         tilt = radians(step.bevel)
@@ -240,14 +243,25 @@ class _Bench:
             before, tries = list(self._moved), []
             for step in self._ends(*off[1:]):
                 for by in (1, -1):
-                    self._moved[step] = before[step] + by
-                    if not self.replay():
+                    if self._goes(step, by):
                         tries.append((self._worst_off(panels), list(self._moved)))
-                    self._moved[step] = before[step]
+                    self._moved = list(before)
             if not tries or min(tries)[0][0] > off[0] - NEAR:
                 break
             off, self._moved = min(tries)
         self.replay()
+
+    def _goes(self, step: int, by: int) -> bool:
+        """Move a number on, and others after it where a cut would miss its arris; False where one does all the same."""
+        self._moved[step] += by
+        for _ in range(MOST):
+            missed = self.replay()
+            others = [[way for way in self._movable(k, piece) if way[0] != step] for k, piece in missed]
+            if not missed or not all(others):
+                break
+            for one, to in {ways[0] for ways in others}:
+                self._moved[one] += to
+        return not missed
 
     def _worst_off(self, panels: Sizes) -> tuple[float, str, Axis]:
         """How far the panel is off that is furthest off, which it is, and along which axis."""
@@ -279,6 +293,9 @@ class _Bench:
 
     def _told(self, k: int, step: Step) -> Step:
         by = step.set_by
+        if by.reads_scale and by.means != "arris" and abs(self._toes[k] - by.toe) > LINE:
+            by = msgspec.structs.replace(by, told_toe=self._toes[k])
+            step = msgspec.structs.replace(step, set_by=by)
         off = self._numbers[k] - self._rounded(by.number)
         if (abs(off) < NEAR and not self._is_tie(by.number)) or (
             by.means == "arris" and by.back is None and not by.reads_scale

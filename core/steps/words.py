@@ -283,27 +283,16 @@ def _line(plan: Plan, step: Step) -> str:
         line = (
             tr(
                 "Toe {project} {from_words}{get}.",
-                project=length(project, on_the_face(step)),
+                project=length(project, by.printed_toe),
                 from_words=from_words(step),
                 get=how.get(by.means, ""),
             )
             if step.bevel
             else tr(
-                "Line {project} {from_words}.", project=length(project, on_the_face(step)), from_words=from_words(step)
+                "Line {project} {from_words}.", project=length(project, by.printed_toe), from_words=from_words(step)
             )
         )
     return line
-
-
-def on_the_face(step: Step) -> float:
-    """How far the toe or the line lies from what it is measured from, on the show face, by the printed number. [mm]
-
-    A scale is read at table level, where a bevel's heel is: there the toe lies elsewhere.
-    """
-    by = step.set_by
-    if not by.reads_scale:
-        return by.printed
-    return by.toe + (by.printed - by.number if by.side == step.guide else 0.0)
 
 
 def _marked(step: Step) -> tuple[str, ...]:

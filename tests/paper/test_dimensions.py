@@ -142,7 +142,7 @@ def beside(plan: Plan, d: Dimensions) -> set[str]:
             found |= d.caliper(abs(pair.longer))
         found |= d.fine(*(abs(mm) for mm in (by.edge, by.printed_stick, by.seen, by.reading) if mm is not None))
         if by.reads_scale:  # the line on the show face moves with the scale; followed literally in test_followed
-            found |= d.fine(by.toe + by.printed - by.number)
+            found |= d.fine(by.printed_toe)
         if step.packer is not None:
             found |= d.fine(step.packer.width)
         if by.means == "arris":

@@ -115,8 +115,7 @@ def followed(plan: Plan, cards: list[ReadCard]) -> dict[str, tuple[float, float]
     maker = Maker(plan)
     maker.work(cards)
     for card, said, found in maker.checked:  # a scale's number is another than the place of its line on the wood
-        steps = 4 if card.where == "on the other side" else 1
-        assert said == pytest.approx(found, abs=steps * GRID[plan.project.units] + NOISE), card.number
+        assert said == pytest.approx(found, abs=GRID[plan.project.units] / 2.0 + LINE), card.number
     parts = {p.id: p.piece for p in plan.panels if p.piece}
     parts |= {p.id: p.piece for f in plan.frames for p in f.parts if p.piece}
     boxes = {part: maker.pieces[piece].show_box() for part, piece in parts.items()}
