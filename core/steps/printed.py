@@ -6,7 +6,7 @@ each other drift, and the second cut of a V may pass beside its arris. So the cu
 - a number that is a part's own size stays as it is: parts that meet have it alike
 - any other makes up for what those before it, as printed, have left over or taken too much
 - where a second cut would miss its arris all the same, the number before it that is no part's size moves on by one
-- where a panel would come out further off than a number is fine, so does the number of one of its ends
+- where a part would come out further off than a number is fine, so does the number of one of its ends
 """
 
 from __future__ import annotations
@@ -19,11 +19,11 @@ import msgspec
 
 from core.geometry.net import Joint
 from core.lengths import INCH_MM
-from core.plan.model import Plan, Side
+from core.plan.model import FramePart, Panel, Plan, Side
 from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
 from core.steps.bench import Pass
 from core.steps.contents import Contents
-from core.steps.edges import outermost, place_on
+from core.steps.edges import lines_of, outermost, place_on
 from core.steps.model import Step, Uneven
 from core.steps.section import OTHER, SIGN, section
 
@@ -33,6 +33,7 @@ MOST: Final = 8  # steps of the grid that a number may be moved on
 NEAR: Final = 1e-9  # mm
 LINE: Final = 0.02  # mm: no pencil line is finer
 TIE: Final = 1e-6  # of a step of the grid
+NEAR_TIE: Final = 2e-3  # of a step: nearer to the middle of two a length may be written as either (`core.lengths.show`)
 SAME: Final = 1e-6  # mm
 
 Edge = tuple[Axis, Side]
@@ -44,6 +45,7 @@ def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents:
     """The steps, each with the number it is to be printed with where that is not its own, rounded."""
     sizes = {p.id: p.show for p in plan.panels}
     sizes |= {p.id: (p.length, p.width) for f in plan.frames for p in f.parts}
+    parts: list[Panel | FramePart] = [*plan.panels, *(part for frame in plan.frames for part in frame.parts)]
     bevelled = {(p.id, edge) for p in plan.panels for edge in p.bevels}
     told, done = list(steps), dict[str, Done]()
     for sheet in dict.fromkeys(step.sheet for step in steps):  # a cut in one sheet is nothing to another
@@ -51,7 +53,7 @@ def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents:
         bench = _Bench(plan, [steps[k] for k in own], [works[k] for k in own], contents, sizes, bevelled)
         while not bench.settled():
             pass
-        bench.true({p.piece: p.show for p in plan.panels if p.sheet == sheet and p.piece})
+        bench.true({p.piece: sizes[p.id] for p in parts if p.sheet == sheet and p.piece})
         for k, step in zip(own, bench.told(), strict=True):
             told[k] = step
         for panel in plan.panels:
@@ -170,7 +172,8 @@ class _Bench:
             for one, side in zip(made, sides, strict=True):
                 if one is not None:
                     pieces[one.name] = one
-                    self._makers[one.name] = before | {(work.axis, side): k}
+                    cut_off = lines_of(one, work.axis, side) != lines_of(piece, work.axis, side)  # else beside the wood
+                    self._makers[one.name] = before | {(work.axis, side): k} if cut_off else before
 
     def _move_on(self, missed: list[tuple[int, Piece]]) -> bool:
         """Move a number before each second cut that misses; False where there is none to move."""
@@ -235,16 +238,16 @@ class _Bench:
                 self._steps[k] = msgspec.structs.replace(self._steps[k], set_by=by)
         return False
 
-    def true(self, panels: Sizes) -> None:
-        """Move on the numbers of ends that are no part's size where a panel would come out further off than a step of
-        the grid. panels: by the names of their pieces."""
-        off = self._worst_off(panels)
+    def true(self, parts: Sizes) -> None:
+        """Move on the numbers of ends that are no part's size where a part would come out further off than a step of
+        the grid. parts: by the names of their pieces."""
+        off = self._worst_off(parts)
         while off[0] > self._grid + NEAR:
             before, tries = list(self._moved), []
             for step in self._ends(*off[1:]):
                 for by in (1, -1):
                     if self._goes(step, by):
-                        tries.append((self._worst_off(panels), list(self._moved)))
+                        tries.append((self._worst_off(parts), list(self._moved)))
                     self._moved = list(before)
             if not tries or min(tries)[0][0] > off[0] - NEAR:
                 break
@@ -254,19 +257,21 @@ class _Bench:
     def _goes(self, step: int, by: int) -> bool:
         """Move a number on, and others after it where a cut would miss its arris; False where one does all the same."""
         self._moved[step] += by
+        ways = {step: 0}  # which way others go: one only
         for _ in range(MOST):
             missed = self.replay()
-            others = [[way for way in self._movable(k, piece) if way[0] != step] for k, piece in missed]
+            others = [[(k, to) for k, to in self._movable(*one) if ways.get(k, to) == to] for one in missed]
             if not missed or not all(others):
                 break
-            for one, to in {ways[0] for ways in others}:
-                self._moved[one] += to
+            ways |= (moves := dict(some[0] for some in others))
+            for k, to in moves.items():
+                self._moved[k] += to
         return not missed
 
-    def _worst_off(self, panels: Sizes) -> tuple[float, str, Axis]:
-        """How far the panel is off that is furthest off, which it is, and along which axis."""
+    def _worst_off(self, parts: Sizes) -> tuple[float, str, Axis]:
+        """How far the part is off that is furthest off, which it is, and along which axis."""
         found: list[tuple[float, str, Axis]] = [(0.0, "", "x")]
-        for name, (length, width) in panels.items():
+        for name, (length, width) in parts.items():
             if name in self._pieces:
                 x0, y0, x1, y1 = self._pieces[name].show_box()
                 found += [(abs(x1 - x0 - length), name, "x"), (abs(y1 - y0 - width), name, "y")]
@@ -307,7 +312,7 @@ class _Bench:
 
     def _is_tie(self, mm: float) -> bool:
         """Is a number half way between two that can be printed?"""
-        return abs(mm / self._grid % 1.0 - 0.5) < 2.0 * TIE
+        return abs(mm / self._grid % 1.0 - 0.5) < NEAR_TIE
 
 
 def _innermost(pieces: list[Piece], axis: Axis, side: Side) -> float:
