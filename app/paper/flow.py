@@ -145,9 +145,9 @@ def _notice(block: Notice, width: float, how: Setting) -> Piece:
 def _rows(block: Rows, width: float, how: Setting) -> Iterator[Piece]:
     table = block.table
     if block.big:
-        grown = BIG / how.body
+        grown = max(BIG / how.body, 1.0)
         how = msgspec.structs.replace(
-            how, body=BIG, leading=grown * how.leading, row=grown * how.row, line=grown * how.line
+            how, body=grown * how.body, leading=grown * how.leading, row=grown * how.row, line=grown * how.line
         )
     widths = column_widths(table, width, how, whole=True)
     title = Piece(0.0 if block.wide else how.gap, _nothing, held=True, first=True)

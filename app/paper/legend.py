@@ -50,11 +50,16 @@ def draw_legend(canvas: Canvas, frame: Frame, words: str, meanings: Meanings) ->
         _draw_swatch(canvas, x, y - SWATCH[1] + 1.0, layer)
         canvas.text(x + SWATCH[0] + 5.0, y, meaning, SMALL)
         x += SWATCH[0] + MEANING
-    if _is_beside(frame, meanings):
+    if _is_beside(frame, meanings) and _has_letters(meanings):
         canvas.text(x, y, LETTERS, SMALL)
     for line in under:
         y += LINE
         canvas.text(frame.left, y, line, SMALL)
+
+
+def _has_letters(meanings: Meanings) -> bool:
+    """Are panels drawn, with their seams' letters and triangles, and not only what has no room?"""
+    return any(layer == "heel" for layer, _ in meanings)
 
 
 def _is_beside(frame: Frame, meanings: Meanings) -> bool:
@@ -65,7 +70,7 @@ def _is_beside(frame: Frame, meanings: Meanings) -> bool:
 
 def _under(frame: Frame, words: str, meanings: Meanings) -> list[str]:
     """The lines under the hatches."""
-    told = words if _is_beside(frame, meanings) else f"{LETTERS} {words}"
+    told = words if _is_beside(frame, meanings) or not _has_letters(meanings) else f"{LETTERS} {words}"
     return wrapped(told, SMALL, frame.right - frame.left)
 
 

@@ -15,7 +15,7 @@ from core.frame.studs import pilot_hole
 from core.frame.supplies import is_lock_screw
 from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Rows, Words
-from core.lengths import Unit, show_length, show_thickness
+from core.lengths import Unit, parse_length, show_length, show_thickness
 from core.plan.model import Frame, Plan
 from core.supplies.buying import screw_name, screw_reason
 from core.wall.level import front_drop
@@ -114,8 +114,9 @@ def place_table(plan: Plan, shelves: list[Hung], frames: dict[str, Frame]) -> Ta
         if frame is None:
             continue
         left, low = frame_box(plan, one, frame)[:2]
+        line = parse_length(wall_length(low, unit), unit)  # as it is printed and struck: screws are measured up from it
         for number, screw in enumerate(frame.screws, 1):
-            on_wall = (wall_length(left + screw.x, unit), wall_length(low + screw.height, unit))
+            on_wall = (wall_length(left + screw.x, unit), wall_length(line + screw.height, unit))
             rows.append((letters[one.shelf.id], str(number), *on_wall, show_length(screw.x, unit), ""))
             abouts.append(one.shelf.id)
     return Table("screws", tr("Where the screws go"), PLACES, tuple(rows), tuple(abouts))

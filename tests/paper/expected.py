@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from math import cos, radians, sin, tan
 
-from core.lengths import Unit, show_length, show_thickness
+from core.lengths import Unit, parse_length, show_length, show_thickness
 from core.plan.model import Plan
 from core.steps.steps import steps_of
 
@@ -105,8 +105,9 @@ class Dimensions:
         for shelf, line, left in self.lines():
             frame = frames[shelf.id]
             found |= self.coarse(line, left)
+            struck = parse_length(show_length(line, self.unit, 16, marks=False), self.unit)  # as it is read
             for screw in frame.screws:
-                found |= self.coarse(left + screw.x, line + screw.height) | self.fine(screw.x)
+                found |= self.coarse(left + screw.x, struck + screw.height) | self.fine(screw.x)
                 found |= self.caliper(frame.thickness, plan.project.screw.diameter)
                 found |= self.fine(wall.board, plan.project.screw.bite)
                 pilot = 0.6 * plan.project.screw.diameter  # in softwood, common practice

@@ -13,7 +13,7 @@ from app.paper.pdf import frame_of, page_size
 from app.paper.plan_set import kinds_of, page_names, pages_of
 from core.drawing.wall import frame_box, wall_length
 from core.frame.studs import stud_lines
-from core.lengths import Unit, show_length
+from core.lengths import Unit, parse_length, show_length
 from core.plan.make import make_plan
 from core.steps.steps import steps_of
 from core.wall.places import hung
@@ -126,7 +126,8 @@ def test_numbers_at_the_wall_are_read_at_arms_length(name: str) -> None:
     for shelf in hung(plan.project):
         left, low = frame_box(plan, shelf, frames[shelf.shelf.id])[:2]
         told |= {wall_length(mm, unit) for mm in (left, low, shelf.mount.top)}
-        told |= {wall_length(low + screw.height, unit) for screw in frames[shelf.shelf.id].screws}
+        struck = parse_length(wall_length(low, unit), unit)  # the line as it is printed
+        told |= {wall_length(struck + screw.height, unit) for screw in frames[shelf.shelf.id].screws}
     assert {text: largest.get(text) for text in told if largest.get(text, 0.0) < 14.0} == {}
 
 

@@ -19,7 +19,7 @@ UNDER = 0.2  # of their size letters reach under their line, of the bundled font
 def test_a_heading_ends_over_what_it_stands_over(how: Setting, big: bool) -> None:
     table = Table("sizes", "Heading", (Column("What"),), (("1",),), ("",))
     heading = pieces_of(Rows(table, big=big), 400.0, 400.0, how)[0]
-    size = BIG if big else how.body
+    size = max(BIG, how.body) if big else how.body
     assert heading.height >= how.gap + (1.0 + UNDER) * size - 0.5
 
 
@@ -51,3 +51,10 @@ def test_a_note_stands_under_rows_of_its_table() -> None:
 )
 def test_a_name_keeps_its_number_on_its_line(text: str, words: list[str]) -> None:
     assert words_of(text) == words
+
+
+@pytest.mark.parametrize("how", [PLAIN, *CLOSER, *LARGER_ONES])
+def test_a_table_read_at_arms_length_is_never_smaller_than_another(how: Setting) -> None:
+    table = Table("sizes", "", (Column("What"),), (("1",),), ("",))
+    row, big = (pieces_of(Rows(table, big=one), 400.0, 400.0, how)[2] for one in (False, True))
+    assert big.height >= max(row.height, BIG)
