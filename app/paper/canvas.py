@@ -79,13 +79,9 @@ class Canvas:
             paint_on_paper(self._ink, drawing, scaled)
 
 
-def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> list[str]:
-    """A text in lines no wider than `width` points; a word that is wider than a line is broken."""
-    return list(_wrapped(text, size, width, strong))
-
-
 @lru_cache(maxsize=1 << 13)
-def _wrapped(text: str, size: float, width: float, strong: bool) -> tuple[str, ...]:
+def wrapped(text: str, size: float, width: float, *, strong: bool = False) -> tuple[str, ...]:
+    """A text in lines no wider than `width` points; a word that is wider than a line is broken."""
     if thousandths(text, strong) / 1000.0 * size <= width and " ".join(text.split()) == text:
         return (text,)
     lines: list[str] = []
@@ -111,16 +107,18 @@ def words_of(text: str) -> list[str]:
     """The words of a text; a number keeps its unit and its mark of more or less, a name its number: `rib 2`."""
     words: list[str] = []
     for word in text.split():
-        before = words[-1] if words else ""
-        if (word in UNITS and before and before[-1] in NUMERIC) or _counts(before, word):
-            words[-1] = f"{before} {word}"
+        goes_on = word[0].isdigit() or word in UNITS or word in SPANS  # a quick look: most words never do
+        if goes_on and words and _goes_on(words[-1], word):
+            words[-1] += f" {word}"
         else:
             words.append(word)
     return words
 
 
-def _counts(before: str, word: str) -> bool:
-    """Does a word go on with a name's or a card's numbers: `rib 2`, `3 to 5: 48 mm`?"""
+def _goes_on(before: str, word: str) -> bool:
+    """Is a word the unit of a number, or does it go on with a name's or a card's numbers: `rib 2`, `3 to 5: 48 mm`?"""
+    if word in UNITS and before[-1] in NUMERIC:
+        return True
     last = before.rpartition(" ")[2]
     if last.isalpha():
         return word.rstrip(".,;:)").isdigit()

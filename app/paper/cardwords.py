@@ -106,7 +106,7 @@ class CardWords:
         self._boxed(y, high, lines, mark)
         return y + high
 
-    def _boxed(self, y: float, high: float, lines: list[str], indent: float = 0.0) -> None:
+    def _boxed(self, y: float, high: float, lines: tuple[str, ...], indent: float = 0.0) -> None:
         s = self._s
         base = y + (high - s.line * len(lines)) / 2.0 - 0.23 * s.line
         for line in lines:

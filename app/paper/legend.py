@@ -68,7 +68,7 @@ def _is_beside(frame: Frame, meanings: Meanings) -> bool:
     return text_width(LETTERS, SMALL) <= frame.right - frame.left - taken
 
 
-def _under(frame: Frame, words: str, meanings: Meanings) -> list[str]:
+def _under(frame: Frame, words: str, meanings: Meanings) -> tuple[str, ...]:
     """The lines under the hatches."""
     told = words if _is_beside(frame, meanings) or not _has_letters(meanings) else f"{LETTERS} {words}"
     return wrapped(told, SMALL, frame.right - frame.left)

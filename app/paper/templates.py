@@ -79,7 +79,7 @@ def template_pages(plan: Plan, frame: Frame) -> Iterator[Page]:
         )
 
 
-def _how(frame: Frame) -> list[str]:
+def _how(frame: Frame) -> tuple[str, ...]:
     return wrapped(HOW, BODY, frame.right - frame.left)
 
 

@@ -37,6 +37,10 @@ NOTES = (
         "Near: the side towards the datum ends at the line; far: the side away from it. The "
         "blade takes its kerf from the other side."
     ),
+    tr(
+        "Set by: the number the saw is set to. Where numbers before it are rounded it makes up for that, and may be a "
+        "little off the place."
+    ),
     tr("Guide: the side the guide rail, the fence or the sled's stop is on. A fence is read at table level."),
     tr(
         "Cuts of the same pass are made in one go, the strips laid back toe to toe. Within a "

@@ -12,8 +12,16 @@ LINE: Final = 1.15  # from one line of text to the next
 MOST: Final = 200  # characters of a name that are ever written
 INK: Final = 0.9  # what a line of text takes with its descenders
 
+
+class _Widths(dict[str, int]):
+    """The width of each character."""
+
+    def __missing__(self, char: str) -> int:
+        return OTHER
+
+
 _WIDTHS: Final = {
-    strong: {char: width for width, chars in table for char in chars}
+    strong: _Widths((char, width) for width, chars in table for char in chars)
     for strong, table in ((False, REGULAR), (True, SEMIBOLD))
 }
 
@@ -21,8 +29,7 @@ _WIDTHS: Final = {
 @lru_cache(maxsize=1 << 15)
 def thousandths(text: str, strong: bool = False) -> int:
     """Width of a text in thousandths of its size; kerning is left out, which makes it a little too wide."""
-    widths = _WIDTHS[strong]
-    return sum([widths.get(char, OTHER) for char in text])
+    return sum(map(_WIDTHS[strong].__getitem__, text))
 
 
 def em_width(text: str, strong: bool = False) -> float:

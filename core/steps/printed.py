@@ -241,9 +241,9 @@ class _Bench:
     def true(self, parts: Sizes) -> None:
         """Move on the numbers of ends that are no part's size where a part would come out further off than a step of
         the grid. parts: by the names of their pieces."""
-        off = self._worst_off(parts)
+        off, tried = self._worst_off(parts), False
         while off[0] > self._grid + NEAR:
-            before, tries = list(self._moved), []
+            before, tries, tried = list(self._moved), [], True
             for step in self._ends(*off[1:]):
                 for by in (1, -1):
                     if self._goes(step, by):
@@ -252,7 +252,8 @@ class _Bench:
             if not tries or min(tries)[0][0] > off[0] - NEAR:
                 break
             off, self._moved = min(tries)
-        self.replay()
+        if tried:
+            self.replay()
 
     def _goes(self, step: int, by: int) -> bool:
         """Move a number on, and others after it where a cut would miss its arris; False where one does all the same."""
