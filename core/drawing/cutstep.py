@@ -73,8 +73,9 @@ def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
     covered = (*(one.box for one in laid if one.layer == "kept"), *packer_boxes(bench))
     hidden = (under_guide(one, bench, box) for one in covered)
     items += [line for line in hidden if line is not None]
-    items += _names(laid, bench)
-    items += datum_items(bench, ((one.piece, one.box, one.aside) for one in laid), box)
+    datums = list(datum_items(bench, ((one.piece, one.box, one.aside) for one in laid), box))
+    told = [item for item in datums if isinstance(item, Text) and not item.tidy]  # what the number runs from
+    items += [*told, *_names(laid, bench), *(item for item in datums if item not in told)]
     items += note_items(bench, box)
     drawing = Drawing(f"step {number}", tr("Step {number}", number=number), box, tuple(items))
     return drawing if gap is None else shortened(drawing, gap)

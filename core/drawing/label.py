@@ -95,5 +95,5 @@ def _sketch(label: Label, box: tuple[float, float, float, float]) -> list[Item]:
             start, end = sides[edge]
             items.append(Line("now", (corners[start], corners[end])))
     items.append(Sign("mark", (x0 + 0.26 * (x1 - x0), middle[1]), UP))
-    items.append(Sign("grain", (x0 + 0.68 * (x1 - x0), middle[1]), GRAIN))
+    items.append(Sign("grain", (x0 + 0.6 * (x1 - x0), middle[1]), GRAIN))
     return items

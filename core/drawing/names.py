@@ -45,6 +45,12 @@ def part_word(part: str) -> str:
     return f"{tr(name)} {number}" if number.isdigit() else tr(part)
 
 
+def of_several(name: str) -> str:
+    """A name, left without its number, of several: 'A ribs' for 'A rib'."""
+    one = tr("rib")
+    return f"{name.removesuffix(one)}{tr('ribs')}" if name.endswith(one) else name
+
+
 def piece_names(plan: Plan) -> dict[str, str]:
     """What each piece that is used is called, by its id."""
     letters = shelf_letters(plan)

@@ -14,7 +14,8 @@ from core.drawing.flat import Words, bounds
 from core.drawing.model import Area, Box, Drawing, Line, Point, Text
 
 APART: Final = 3.0  # points between words and what stands before or after them
-CLEAR: Final = 1.0  # points between words and what is over or under them
+CLEAR: Final = 1.0  # points between words and lines over or under them
+UNDER: Final = 2.0  # points between words and others over or under them
 STEP: Final = 0.25  # of the words' width: by so much at a time they are moved along their line
 ROWS: Final = (0.6, 1.2)  # of their size: so far across it, where along it no place is clear
 OUTLINED: Final = frozenset({"kept", "work", "bench", "fallen", "packer", "guide", "void"})
@@ -65,6 +66,7 @@ class Lines:
         across, along = words.size * point, words.width * point
         x0, y0, x1, y1 = words.box(point)
         wide, high = (APART * point, CLEAR * point) if level else (CLEAR * point, APART * point)
+        more = (UNDER - CLEAR) * point
         best: tuple[int, Point] | None = None
         for share, row in _places(text.slide):
             u, v = (share * along, row * across) if level else (-row * across, share * along)
@@ -72,7 +74,8 @@ class Lines:
             if box[0] < room[0] or box[1] < room[1] or box[2] > room[2] or box[3] > room[3]:
                 continue
             around = (box[0] - wide, box[1] - high, box[2] + wide, box[3] + high)
-            if crowd.meets(around):
+            u0, v0 = (0.0, more) if level else (more, 0.0)
+            if crowd.meets((around[0] - u0, around[1] - v0, around[2] + u0, around[3] + v0)):
                 continue
             crossed = 2 if self._drawn.meet(around) else 1 if self._outlines.meet(around) else 0
             if best is None or crossed < best[0]:

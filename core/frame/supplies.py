@@ -20,8 +20,10 @@ BRADS_A_JOINT: Final = 2  # high and low: common practice
 LOCKS: Final = 3  # screws of a shell, up or down near the back: two or three, common practice
 LOCK_BITE: Final = 12.0  # mm of a lock screw in the frame
 LOCK_SIZE: Final = {Unit.INCH: "No. 8", Unit.MM: "4"}  # thin, it only keeps the shell from sliding: common practice
-LOCK_SCREW: Final = tr("lock screw {LOCK_SIZE} x {name}")
+LOCK_SCREW: Final = tr("lock screw {LOCK_SIZE} × {name}")
 GLUE: Final = 0.2  # kg/m2, one face: typical
+GLUE_DENSITY: Final = 1.1  # kg in a litre: typical
+LITRE_OUNCES: Final = 33.814  # fluid ounces, US
 FOOT: Final = 12.0 * INCH_MM
 WASTE: Final = 1.1  # of glue, for the brush and the bottle
 
@@ -40,7 +42,7 @@ def _screws(project: Project, frames: Sequence[Frame]) -> list[Supply]:
     found = []
     for length, count in sorted(counts.items()):
         name = sold_name(length, unit) or show_length(length, unit)
-        size = f"{thick} x {name}" if thick else decimal(f"{project.screw.diameter:g}") + f" x {name}"
+        size = f"{thick} × {name}" if thick else decimal(f"{project.screw.diameter:g}") + f" × {name}"
         found.append(Supply(tr("screw {size}", size=size), count, "piece", basis, "wall screw"))
     return found
 
@@ -108,13 +110,21 @@ def glued(frame: Frame, wish: FrameWish) -> float:
     return (ends + layers + doubled) * frame.height * 1e-6
 
 
+def glue_rate(kg: float, unit: Unit) -> str:
+    """Glue on a square metre of joint, in words: '200 g/m²', '0.57 fl oz a sq ft'. kg: on a square metre."""
+    if unit is Unit.MM:
+        return f"{kg * 1000.0:g} g/m²"
+    ounces = kg / GLUE_DENSITY * LITRE_OUNCES * FOOT**2 / 1e6
+    return tr("{ounces} fl oz a sq ft", ounces=decimal(f"{ounces:.2f}"))
+
+
 def _glue(project: Project, frames: Sequence[Frame]) -> Supply:
     area = sum(glued(frame, project.frame) for frame in frames)
     grams = ceil(area * GLUE * WASTE * 1000.0 / 5.0) * 5
     inches = Unit(project.units) is Unit.INCH
     basis = tr(
-        "{area} of joints in the frames at {GLUE:g} g/m², typical, and a tenth more",
-        area=f"{area * 1e6 / FOOT**2:.1f} sq ft" if inches else decimal(f"{area:.3f} m²"),
-        GLUE=GLUE * 1000.0,
+        "{area} of joints in the frames at {rate}, typical, and a tenth more",
+        area=decimal(f"{area * 1e6 / FOOT**2:.1f} sq ft" if inches else f"{area:.3f} m²"),
+        rate=glue_rate(GLUE, Unit(project.units)),
     )
     return Supply(tr("glue for the frames"), grams / 1000.0, "kg", basis)

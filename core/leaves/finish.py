@@ -25,10 +25,14 @@ STEPS: Final = (
         tr("Hairlines along the seams, tinted filler, pressed in across the seam and struck off flush"),
         tr("till it is hard"),
     ),
-    (tr("80, lightly"), tr("Filler and squeeze-out alone, by a flat block, off again before the face is bare"), "-"),
-    ("120", tr("Faces and seams, by a block along the grain, from a pencil scribble till it is gone"), "-"),
-    ("180", tr("The same. Ease the arrises by block, no more than a 64th of an inch (0.4 mm)"), "-"),
-    ("dust", tr("Brush, extractor, a dry cloth"), "-"),
+    (
+        tr("80, lightly"),
+        tr("Filler and squeeze-out alone, by a flat block, off again before the face is bare"),
+        tr("no wait"),
+    ),
+    ("120", tr("Faces and seams, by a block along the grain, from a pencil scribble till it is gone"), tr("no wait")),
+    ("180", tr("The same. Ease the arrises by block, no more than a 64th of an inch (0.4 mm)"), tr("no wait")),
+    ("dust", tr("Brush, extractor, a dry cloth"), tr("no wait")),
     (tr("oil, on"), tr("A thin coat, show faces and inside, toe edges thin"), tr("about 15 min")),
     (
         tr("oil, off"),

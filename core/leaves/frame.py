@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from core.drawing.frame import draw_frame
-from core.drawing.names import part_name, shelf_letters
+from core.drawing.names import of_several, part_name, shelf_letters
 from core.drawing.tables import Column, Table
 from core.language import tr
 from core.leaves.model import Block, Leaf, Notice, Picture, Rows, Words
@@ -117,7 +117,7 @@ def parts_table(plan: Plan, frame: Frame, letters: dict[str, str]) -> Table:
 
 
 def _name(parts: list[FramePart], letters: dict[str, str]) -> str:
-    """Like 'A rib 3, 4, 5': the names of parts that are alike, their common beginning once."""
+    """Like 'A ribs 3, 4, 5': the names of parts that are alike, their common beginning once."""
     names = [part_name(part.id, letters) for part in parts]
     if len(names) == 1:
         return names[0]
@@ -126,5 +126,5 @@ def _name(parts: list[FramePart], letters: dict[str, str]) -> str:
         return ", ".join((names[0], *(name.removeprefix(first).strip() for name in names[1:])))
     stem, _, _ = names[0].rpartition(" ")
     if all(name.startswith(f"{stem} ") for name in names):
-        return f"{stem} {', '.join(name.removeprefix(stem).strip() for name in names)}"
+        return f"{of_several(stem)} {', '.join(name.removeprefix(stem).strip() for name in names)}"
     return ", ".join(names)

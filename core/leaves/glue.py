@@ -15,6 +15,7 @@ from core.language import tr
 from core.leaves.model import Block, Leaf, Picture, Rows, Words
 from core.lengths import Unit, show_length
 from core.plan.model import Frame, Plan
+from core.steps.contents import ENDS
 from core.supplies import rates
 from core.supplies.buying import seam_length, spacer_places
 
@@ -98,7 +99,8 @@ def _folds(plan: Plan, shelf: Shelf) -> tuple[str, ...]:
     lines = []
     for number, role in enumerate(fold_order(net), 1):
         parent = net.panel(role).parent
-        lines.append(tr("{number}. The {role}, square to the {parent}.", number=number, role=role, parent=parent))
+        piece = tr("{part} end", part=role) if role in ENDS else tr(role)
+        lines.append(tr("{number}. The {piece}, square to the {parent}.", number=number, piece=piece, parent=parent))
     end = tr("Close the bottom on top of everything last, on the spacers; tape it over.")
     two = tr(
         "Safer alone: fold top, front and bottom on their spacers with the ends dry as squares; glue the ends next day."

@@ -131,7 +131,7 @@ def _screws(plan: Plan) -> Iterator[str]:
                 continue
             told.add((place.length, frame.thickness))
             reason = screw_reason(plan, frame.thickness, place.length)
-            yield f"{show_thickness(screw.diameter, unit)} x {screw_name(place.length, unit)}: {reason}."
+            yield f"{show_thickness(screw.diameter, unit)} × {screw_name(place.length, unit)}: {reason}."
     if not told:
         yield tr("No screws are planned: no stud is where a frame could be held.")
     else:

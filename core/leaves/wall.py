@@ -117,7 +117,7 @@ def level_table(plan: Plan) -> Table:
     """How far a line near the shelves runs out of level."""
     unit, run = Unit(plan.project.units), plan.project.wall.run_out
     columns = (Column(tr("Counter, ceiling or tiles, from level")), Column(tr("Noted"), "right"), Column(tr("Read")))
-    noted = wall_length(run, unit) if run else "none"
+    noted = wall_length(run, unit) if run else tr("none yet")
     rows = ((tr("at the left corner"), wall_length(0.0, unit), BLANK), (tr("at the right corner"), noted, BLANK))
     return Table("level", tr("Level"), columns, rows, ("",) * len(rows))
 

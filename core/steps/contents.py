@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from core.drawing.measure import clean
-from core.drawing.names import letter, part_word
+from core.drawing.names import letter, of_several, part_word
 from core.language import tr
 from core.plan.model import Plan
 from core.sawing.piece import Box
@@ -148,7 +148,7 @@ def listed(words: Sequence[str]) -> str:
 
 
 def in_series(names: Sequence[str]) -> list[str]:
-    """Names that count on are told as one: 'A rib 1', 'A rib 2', 'A rib 3' as 'A rib 1 to 3'."""
+    """Names that count on are told as one: 'A rib 1', 'A rib 2', 'A rib 3' as 'A ribs 1 to 3'."""
     series: list[list[str]] = []
     for name in names:
         if series and name == _next(series[-1][-1]):
@@ -190,7 +190,8 @@ def _next(name: str) -> str:
 
 
 def _first_to_last(series: Sequence[str]) -> str:
-    return tr("{first} to {last}", first=series[0], last=series[-1].rpartition(" ")[2])
+    name, _, first = series[0].rpartition(" ")
+    return tr("{first} to {last}", first=f"{of_several(name)} {first}", last=series[-1].rpartition(" ")[2])
 
 
 def the(words: str) -> str:
@@ -224,7 +225,9 @@ def _panel_words(contents: Contents, panels: Sequence[str]) -> str:
         )
     alone = _without_ends(contents, panels)
     words = " + ".join([*names_of(contents, alone[:1]), *(part_word(p.rpartition("/")[2]) for p in alone[1:])])
-    return words + ONE if len(alone) > 1 else words + _end(contents, alone[0])
+    if len(alone) > 1:
+        return words + ONE
+    return tr("{part} end", part=words) if alone[0] in contents.strips else words
 
 
 def _without_ends(contents: Contents, panels: Sequence[str]) -> list[str]:
@@ -253,10 +256,6 @@ def _parted(contents: Contents, panels: Sequence[str]) -> tuple[list[str], list[
     if contents.apart.isdisjoint(panels):
         return list(panels), []
     return [p for p in panels if p not in contents.apart], [p for p in panels if p in contents.apart]
-
-
-def _end(contents: Contents, part: str) -> str:
-    return tr(" end") if part in contents.strips else ""
 
 
 def _frame_words(contents: Contents, parts: Sequence[str], sawn: bool) -> str:

@@ -90,7 +90,7 @@ def from_words(step: Step) -> str:
         else tr(f"from {{its}} bevelled {edge}{{of}}", its=its, of=of),
         "datum edge": tr("from the trued edge"),
         "datum end": tr("from the trued end"),
-        "square edge": tr(f"from {{its}} {{side}}square {edge}{{of}}", its=its, side=side, of=of),
+        "square edge": _spaced(tr(f"from {{its}} {{side}}square {edge}{{of}}", its=its, side=side, of=of)),
         "arris": tr("on the new arris") if step.second else tr("on the arris"),
         "other toe": _toe_words(step, its, of),
     }[by.means]
@@ -111,7 +111,12 @@ def _back_words(step: Step) -> str:
     if step.set_by.back_edge == "datum":
         return tr("from the trued edge") if step.kind == "rip" else tr("from the trued end")
     side = f"{tr(side_word(step, step.keep))} "
-    return tr(f"from {{its}} {{side}}square {edge}{{of}}", its="their" if several else "its", side=side, of="")
+    return _spaced(tr(f"from {{its}} {{side}}square {edge}{{of}}", its="their" if several else "its", side=side, of=""))
+
+
+def _spaced(words: str) -> str:
+    """Words with one blank between each two: what is told of an edge may be nothing, and stands after it elsewhere."""
+    return " ".join(words.split())
 
 
 def short_setting(plan: Plan, step: Step) -> str:

@@ -10,13 +10,14 @@ from core.document.model import Sheet
 from core.drawing.measure import clean
 from core.drawing.names import section_of, shelf_thickness, size_text
 from core.frame.studs import sold_name
-from core.language import tr
+from core.frame.supplies import GLUE_DENSITY, LITRE_OUNCES, glue_rate
+from core.language import decimal, tr
 from core.lengths import INCH_MM, Unit, show_length, show_thickness
 from core.plan.model import FramePart, Plan, Supply
 from core.steps.steps import steps_of
 from core.supplies import rates
 
-LITRE_OUNCES = 33.814  # fluid ounces, US
+QUART = 32.0  # fluid ounces, US
 FOOT = 12.0 * INCH_MM
 OWN = ("sheet", "wall screw")  # kinds of supplies of the plan that this list says more of
 
@@ -58,7 +59,7 @@ def buying_list(plan: Plan) -> tuple[Purchase, ...]:
 def _counted(supply: Supply, unit: Unit) -> tuple[float, str]:
     """How much of a supply as it is sold: glue by volume, more than one piece as pieces."""
     if supply.unit == "kg":
-        return _volume(supply.quantity / rates.GLUE_DENSITY, unit)
+        return _volume(supply.quantity / GLUE_DENSITY, unit)
     return supply.quantity, "pieces" if supply.unit == "piece" and supply.quantity != 1 else supply.unit
 
 
@@ -151,8 +152,11 @@ def screw_reason(plan: Plan, thickness: float, length: float) -> str:
         plan.project.screw,
         plan.project.frame.back_layers,
     )
+    thick = show_thickness(thickness, unit)
     terms = [
-        tr("{layers} x {thickness} of back rail", layers=layers, thickness=show_thickness(thickness, unit)),
+        tr("{layers} back rails of {thick}", layers=layers, thick=thick)
+        if layers > 1
+        else tr("{thick} of back rail", thick=thick),
         tr("{board} of board", board=show_length(wall.board, unit)),
         *([tr("{tile} of tile", tile=show_length(wall.tile, unit))] if wall.tile else []),
         tr("{bite} of thread in the stud", bite=show_length(screw.bite, unit)),
@@ -182,7 +186,7 @@ def _screws(plan: Plan) -> Iterator[Purchase]:
             groups[key] = groups.get(key, 0) + 1
     for (length, thickness), count in groups.items():
         what = tr(
-            "Wood screws {diameter} x {screw_name}, structural, with washers",
+            "Wood screws {diameter} × {screw_name}, structural, with washers",
             diameter=show_thickness(screw.diameter, unit),
             screw_name=screw_name(length, unit),
         )
@@ -202,18 +206,25 @@ def _volume(litres: float, unit: Unit) -> tuple[float, str]:
 
 
 def _area(mm2: float, unit: Unit) -> str:
-    return f"{mm2 / FOOT**2:.1f} sq ft" if unit is Unit.INCH else f"{mm2 / 1e6:.2f} m²"
+    return decimal(f"{mm2 / FOOT**2:.1f} sq ft" if unit is Unit.INCH else f"{mm2 / 1e6:.2f} m²")
+
+
+def _covers(unit: Unit) -> str:
+    """How far oil goes."""
+    if unit is Unit.MM:
+        return tr("{area:g} m² in a litre", area=rates.OIL_COVERS / 1e6)
+    return tr("{area:.0f} sq ft in a quart", area=rates.OIL_COVERS / FOOT**2 * QUART / LITRE_OUNCES)
 
 
 def _glue(plan: Plan) -> Iterator[Purchase]:
     unit, faces = Unit(plan.project.units), seam_faces(plan)
     if faces <= 0.0:
         return
-    quantity, word = _volume(faces / 1e6 * rates.GLUE * rates.SIZING / rates.GLUE_DENSITY, unit)
+    quantity, word = _volume(faces / 1e6 * rates.GLUE * rates.SIZING / GLUE_DENSITY, unit)
     basis = tr(
-        "{area} of bevel faces at {GLUE:g} g/m², typical, to size and to glue them",
+        "{area} of bevel faces at {rate}, typical, to size and to glue them",
         area=_area(faces, unit),
-        GLUE=rates.GLUE * 1000,
+        rate=glue_rate(rates.GLUE, unit),
     )
     yield Purchase(tr("Wood glue, slow setting"), quantity, word, basis)
 
@@ -247,11 +258,7 @@ def _surface(plan: Plan) -> Iterator[Purchase]:
         yield Purchase(tr("Abrasive, grits {grits}", grits=grits), float(sheets), tr("of each"), basis)
     both = 2.0 * area
     quantity, word = _volume(both / rates.OIL_COVERS * rates.COATS * rates.SAMPLES, unit)
-    rate = tr(
-        "{COATS} coats at {OIL_COVERS:g} m² in a litre, typical, a tenth for samples",
-        COATS=rates.COATS,
-        OIL_COVERS=rates.OIL_COVERS / 1000000.0,
-    )
+    rate = tr("{COATS} coats at {covers}, typical, a tenth for samples", COATS=rates.COATS, covers=_covers(unit))
     basis = tr("{area}, show and inside faces, {rate}", area=_area(both, unit), rate=rate)
     yield Purchase(tr("Oil"), quantity, word, basis)
 

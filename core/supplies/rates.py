@@ -8,7 +8,6 @@ from core.lengths import INCH_MM, Unit
 
 GLUE: Final = 0.2  # kg on a square metre of joint
 SIZING: Final = 2.0  # times as much: a thin coat first, for bevels drink
-GLUE_DENSITY: Final = 1.1  # kg in a litre
 SPREAD: Final = 50.0  # mm of bevel face spread in a second, 10 ft in a minute
 TAPE_STEP: Final = {Unit.INCH: 3.0 * INCH_MM, Unit.MM: 75.0}  # from one strip of tape across a seam to the next [mm]
 TAPE_STRIP: Final = {Unit.INCH: 6.0 * INCH_MM, Unit.MM: 150.0}  # length of such a strip [mm]

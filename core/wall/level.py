@@ -6,12 +6,14 @@ from typing import Final
 
 from core.frame.mouth import held_tilt, mouth_closing
 from core.language import tr
+from core.lengths import INCH_MM, Unit
 from core.plan.model import Finding, Fix, Frame
 from core.wall.job import WallJob
 
 DROP_SEEN: Final = 2.0  # mm: a smaller one is about what the front is set high, 1/16 in: common practice
 RUN_SEEN: Final = 0.4  # mm over a shelf
-NEAR_LINE: Final = 304.8  # mm, 12 in: within it the eye compares shelf and line: common practice
+# Within it the eye compares shelf and line: common practice. [mm]
+NEAR_LINE: Final = {Unit.INCH: 12.0 * INCH_MM, Unit.MM: 300.0}
 
 
 def front_drop(slack: float, depth: float, frame_depth: float) -> float:
@@ -58,6 +60,6 @@ def run_out_findings(job: WallJob) -> list[Finding]:
         side=side,
         run=job.show(abs(run)),
         over=job.show(abs(over)),
-        NEAR_LINE=job.show(NEAR_LINE),
+        NEAR_LINE=job.show(NEAR_LINE[job.unit]),
     )
     return [job.finding("note", "run-out", message, amount=abs(over))]

@@ -15,7 +15,7 @@ from core.document.model import KeepOut, Mount
 from core.frame.job import coarse_up
 from core.frame.studs import frame_left
 from core.language import tr
-from core.lengths import INCH_MM
+from core.lengths import INCH_MM, Unit
 from core.plan.model import Finding, Fix, Frame, ScrewPlace
 from core.stock.stud import STUD_DEPTH
 from core.wall.job import WallJob
@@ -170,7 +170,7 @@ def screw_depth_findings(job: WallJob) -> list[Finding]:
         "cables keep, or a steel plate covers (a North American rule; elsewhere zones beside "
         "sockets): {PROOF}.",
         bite=job.show(bite, "up"),
-        CABLE_DEPTH=job.show(CABLE_DEPTH),
+        CABLE_DEPTH=job.show(CABLE_DEPTH if job.unit is Unit.INCH else float(round(CABLE_DEPTH))),
         PROOF=PROOF,
     )
     return [job.finding("note", "cable-line", message, amount=bite - CABLE_DEPTH)]

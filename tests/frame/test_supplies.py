@@ -20,23 +20,23 @@ def needed(project: Project) -> dict[str, Supply]:
 
 def test_screws_have_their_size_and_one_stands_at_each_mark() -> None:
     """Thickness 18.2 + board 12.7 + bite 38.1 = 69.0: sold as 70 mm, or 2-3/4 in; the shelf catches three studs."""
-    assert needed(mounted(1320.0, 210.0, 84.0))["screw 4.83 x 70 mm"].quantity == 3
+    assert needed(mounted(1320.0, 210.0, 84.0))["screw 4.83 × 70 mm"].quantity == 3
     thick = mounted(1320.0, 210.0, 84.0, units="in", screw=Screw(diameter=INCH / 4, per_stud=2))
-    assert needed(thick)['screw 1/4" x 2-3/4"'].quantity == 6
+    assert needed(thick)['screw 1/4" × 2-3/4"'].quantity == 6
 
 
 def test_lock_screws_have_a_length_that_is_sold() -> None:
     """Sheet 18.2 + play 1.5 + bite 12 = 31.7: 35 mm, or 1-3/8 in. Three for each shelf, through its own sheet."""
     plain = mounted(1320.0, 210.0, 84.0, units="mm")
-    assert needed(plain)["lock screw 4 x 35 mm"].quantity == 3
-    assert "31.7 mm" in needed(plain)["lock screw 4 x 35 mm"].basis
-    assert needed(replace(plain, units="in"))['lock screw No. 8 x 1-3/8"'].quantity == 3
+    assert needed(plain)["lock screw 4 × 35 mm"].quantity == 3
+    assert "31.7 mm" in needed(plain)["lock screw 4 × 35 mm"].basis
+    assert needed(replace(plain, units="in"))['lock screw No. 8 × 1-3/8"'].quantity == 3
     thick = replace(plain.sheets[0], id="thick", thickness=25.0)
     shelves = (plain.shelves[0], replace(plain.shelves[0], id="b", height=98.0, sheet="thick"))
     shelves += (replace(shelves[1], id="c"),)
     two = replace(plain, sheets=(replace(plain.sheets[0], quantity=3), replace(thick, quantity=3)), shelves=shelves)
-    assert needed(two)["lock screw 4 x 35 mm"].quantity == 3
-    assert needed(two)["lock screw 4 x 40 mm"].quantity == 6
+    assert needed(two)["lock screw 4 × 35 mm"].quantity == 3
+    assert needed(two)["lock screw 4 × 40 mm"].quantity == 6
 
 
 @given(st.floats(9.0, 40.0), st.floats(0.0, 6.0), st.sampled_from(("in", "mm")))
@@ -47,7 +47,7 @@ def test_no_lock_screw_is_too_short_or_comes_through_the_frame(sheet: float, pla
     job = mounted(1320.0, 250.0, 2.0 * sheet + 30.0, units=units, sheet_thickness=sheet, frame_height_play=play)
     plan = make_plan(job)
     (lock,) = (s.what for s in plan.supplies if s.what.startswith("lock"))
-    length = names[lock.rpartition(" x ")[2]]
+    length = names[lock.rpartition(" × ")[2]]
     assert length >= sheet + play + 12.0 - 1e-3
     assert length < sheet + play + plan.frames[0].height
 

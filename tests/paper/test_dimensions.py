@@ -11,6 +11,7 @@ from app.paper.page import Upright
 from app.paper.pdf import frame_of, page_size, pdf_bytes
 from app.paper.plan_set import pages_of
 from core.document.model import Studs, Units
+from core.frame.supplies import LOCK_SIZE
 from core.layout.spares import spares
 from core.leaves.reader import public_plan
 from core.lengths import Unit, show_length
@@ -98,6 +99,7 @@ def more(plan: Plan, kind: str) -> set[str]:
             said = " | ".join(f"{supply.what} | {supply.basis}" for supply in plan.supplies)
             said += " | ".join(load.raise_by for load in plan.loads)
             found |= {*INCH.findall(said), *METRIC.findall(said)}  # of its supplies, such as lock screws, and loads
+            found |= {LOCK_SIZE[unit]}  # how thick those are
             for place in frame.screws:
                 found |= d.fine(place.length) | {number(name(place.length, unit))}
     if kind == "sheets":

@@ -52,7 +52,7 @@ def test_sticks_of_one_size_are_cut_one_after_the_other(project: Project) -> Non
 
 def test_names_that_count_on_are_told_by_the_first_and_the_last() -> None:
     names = ["A rib 1", "A rib 2", "A rib 3", "A rib 5", "A rib 6", "back rail", "B rib 1"]
-    assert in_series(names) == ["A rib 1 to 3", "A rib 5", "A rib 6", "back rail", "B rib 1"]
+    assert in_series(names) == ["A ribs 1 to 3", "A rib 5", "A rib 6", "back rail", "B rib 1"]
     assert in_series(["rib 1", "rib 3"]) == ["rib 1", "rib 3"]
 
 
@@ -87,8 +87,8 @@ def test_a_card_of_many_cuts_says_what_wood_is_taken_in_which_order(project: Pro
 
 
 def test_wood_for_one_part_each_is_told_together_and_lists_are_kept_apart() -> None:
-    names = ["stock for B rib 1", "stock for B rib 2", "stock for B rib 3", "stock for A rib 1 to 8"]
-    assert wood_in_words(names) == "the stock for each of B rib 1 to 3 and the stock for A rib 1 to 8"
+    names = ["stock for B rib 1", "stock for B rib 2", "stock for B rib 3", "stock for A ribs 1 to 8"]
+    assert wood_in_words(names) == "the stock for each of B ribs 1 to 3 and the stock for A ribs 1 to 8"
     assert listed(["the stock for rib 1 and rib 2", "A left end"]) == "the stock for rib 1 and rib 2; A left end"
     assert listed(["A top", "A bottom"]) == "A top and A bottom"
 
