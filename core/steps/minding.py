@@ -9,7 +9,7 @@ from core.language import tr
 from core.lengths import Unit, show_thickness
 from core.plan.model import Plan
 from core.sawing.support import RUN
-from core.steps.model import Step, Uneven
+from core.steps.model import Step, Uneven, Untrue
 from core.steps.sides import on_side
 
 
@@ -104,12 +104,31 @@ def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
                 on_side=on_side(step, step.chips),
             )
         )
-    told += [_uneven_in_words(plan, step, pair) for pair in step.uneven]
+    told += [_uneven_in_words(plan, pair) for pair in step.uneven]
+    told += [_untrue_in_words(plan, one) for one in step.untrue]
     return tuple(told)
 
 
-def _uneven_in_words(plan: Plan, step: Step, pair: Uneven) -> str:
-    letters = shelf_letters(plan) if len(plan.project.shelves) > 1 else {s.id: "" for s in plan.project.shelves}
+def _untrue_in_words(plan: Plan, one: Untrue) -> str:
+    words = {
+        "part": part_name(one.part, _letters(plan)),
+        "off": show_thickness(abs(one.longer), Unit(plan.project.units)),
+    }
+    if one.along and one.longer > 0.0:
+        return tr("{part} comes out {off} longer than planned.", **words)
+    if one.along:
+        return tr("{part} comes out {off} shorter than planned.", **words)
+    if one.longer > 0.0:
+        return tr("{part} comes out {off} wider than planned.", **words)
+    return tr("{part} comes out {off} narrower than planned.", **words)
+
+
+def _letters(plan: Plan) -> dict[str, str]:
+    return shelf_letters(plan) if len(plan.project.shelves) > 1 else {s.id: "" for s in plan.project.shelves}
+
+
+def _uneven_in_words(plan: Plan, pair: Uneven) -> str:
+    letters = _letters(plan)
     words = {
         "part": part_name(pair.part, letters),
         "mate": part_name(pair.mate, letters),

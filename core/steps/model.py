@@ -133,6 +133,17 @@ class Uneven(Value, frozen=True):
     longer: float
 
 
+class Untrue(Value, frozen=True):
+    """A part that does not come out as planned where all keep to what is printed.
+
+    along: is it its length along x, on the sheet? longer: than planned [mm], negative where it is shorter.
+    """
+
+    part: str
+    along: bool
+    longer: float
+
+
 class Fall(Value, frozen=True):
     """A piece that is free now and not worked on in the very next step."""
 
@@ -176,3 +187,4 @@ class Step(Value, frozen=True):
     chips: Side | None  # the side of the cut whose show face is to be taped and scored
     dangers: tuple[Danger, ...]
     uneven: tuple[Uneven, ...] = ()  # of the panels this is the last cut of
+    untrue: tuple[Untrue, ...] = ()

@@ -11,34 +11,31 @@ each other drift, and the second cut of a V may pass beside its arris. So the cu
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from math import ceil, cos, floor, radians, tan
 from typing import Final
 
 import msgspec
 
-from core.geometry.net import Joint
 from core.lengths import INCH_MM
 from core.plan.model import FramePart, Panel, Plan, Side
 from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
 from core.steps.bench import Pass
 from core.steps.contents import Contents
 from core.steps.edges import lines_of, outermost, place_on
-from core.steps.model import Step, Uneven
+from core.steps.model import Step
+from core.steps.outcome import LINE, Done, Sizes, uneven, untrue
 from core.steps.section import OTHER, SIGN, section
 
 UNITS: Final = {"in": INCH_MM / 64.0, "mm": 0.1}  # mm: as fine as numbers are printed
 TRIES: Final = 24
 MOST: Final = 8  # steps of the grid that a number may be moved on
 NEAR: Final = 1e-9  # mm
-LINE: Final = 0.02  # mm: no pencil line is finer
 TIE: Final = 1e-6  # of a step of the grid
 NEAR_TIE: Final = 2e-3  # of a step: nearer to the middle of two a length may be written as either (`core.lengths.show`)
 SAME: Final = 1e-6  # mm
 
 Edge = tuple[Axis, Side]
-Done = dict[str, tuple[float, int]]  # how long a panel comes out along an axis, and the last step that has made it so
-Sizes = dict[str, tuple[float, float]]  # of panels and parts of frames, along x and y [mm]
 
 
 def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents: Contents) -> tuple[Step, ...]:
@@ -56,30 +53,12 @@ def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents:
         bench.true({p.piece: sizes[p.id] for p in parts if p.sheet == sheet and p.piece})
         for k, step in zip(own, bench.told(), strict=True):
             told[k] = step
-        for panel in plan.panels:
-            if panel.sheet == sheet and panel.piece:
-                done[panel.id] = bench.done(panel.piece, own)
-    for k, uneven in _uneven(plan, done).items():
-        told[k] = msgspec.structs.replace(told[k], uneven=tuple(uneven))
+        done |= {p.id: bench.done(p.piece, own) for p in parts if p.sheet == sheet and p.piece}
+    for k, pairs in uneven(plan, done).items():
+        told[k] = msgspec.structs.replace(told[k], uneven=tuple(pairs))
+    for k, some in untrue(sizes, done, UNITS[plan.project.units] + NEAR).items():
+        told[k] = msgspec.structs.replace(told[k], untrue=tuple(some))
     return tuple(told)
-
-
-def _uneven(plan: Plan, done: dict[str, Done]) -> dict[int, list[Uneven]]:
-    """The pairs of panels that meet and come out unlike, by the step that is the last of both."""
-    found: dict[int, list[Uneven]] = {}
-    for net in plan.shapes:
-        for joint in net.joints:
-            pair = [(f"{net.owner}/{role}", "x" if edge.endswith("_y") else "y") for role, edge in _sides(joint)]
-            if all(part in done and axis in done[part] for part, axis in pair):
-                ends = sorted((done[part][axis][1], part, done[part][axis][0]) for part, axis in pair)
-                (_, mate, short), (last, part, long) = ends
-                if abs(long - short) > LINE:
-                    found.setdefault(last, []).append(Uneven(part, mate, long - short))
-    return found
-
-
-def _sides(joint: Joint) -> Iterator[tuple[str, str]]:
-    return zip(joint.panels, joint.edges, strict=True)
 
 
 class _Bench:

@@ -142,6 +142,8 @@ def beside(plan: Plan, d: Dimensions) -> set[str]:
         found |= d.fine(step.length, step.width, by.toe, *(fall.width for fall in step.falls))
         for pair in step.uneven:  # followed literally in test_followed
             found |= d.caliper(abs(pair.longer))
+        for one in step.untrue:
+            found |= d.caliper(abs(one.longer))
         found |= d.fine(*(abs(mm) for mm in (by.edge, by.printed_stick, by.seen, by.reading) if mm is not None))
         if by.reads_scale:  # the line on the show face moves with the scale; followed literally in test_followed
             found |= d.fine(by.printed_toe)
