@@ -183,7 +183,8 @@ def _just_made(bench: Bench, contents: Contents, aside: float) -> Iterator[Laid]
             words = piece_words(contents, piece.name)
             move = (0.0, 0.0)
             layer: Layer = "kept" if side == step.keep else "work"
-            if fall is not None and fall.lies == "off":
+            measured = step.set_by.side == side and step.set_by.device == "mark"  # its number runs from there
+            if fall is not None and fall.lies == "off" and not (measured and step.set_by.back is None):
                 away: Side = "low" if side == "low" else "high"
                 under = _under(bench, piece, away) if fall.kind == "triangle" else 0.0
                 way = (aside + under) * SIGN[turn.side(bench.axis, away)]

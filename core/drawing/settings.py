@@ -27,6 +27,7 @@ LEADER: Final = 0.6  # of the way to a number beyond its line's end
 TICK_ACROSS: Final = ((-5.0, 0.0), (5.0, 0.0))  # points
 TICK_ALONG: Final = ((0.0, -5.0), (0.0, 5.0))
 SLANT: Final = ((-3.0, -3.0), (3.0, 3.0))
+OUTSIDE: Final = 0.08  # of the picture
 LEAST: Final = 0.3  # mm: a shorter length is no dimension
 
 
@@ -137,6 +138,6 @@ def _along(gap: Gap | None, start: float, end: float) -> float:
 
 
 def _room(box: Box) -> Box:
-    """Where a number may stand: a little outside the picture too."""
-    pad = 0.08 * max(box[2] - box[0], box[3] - box[1])
-    return (box[0] - pad, box[1] - pad, box[2] + pad, box[3] + pad)
+    """Where a number may stand: a little outside the picture too, less of it beside, where words stand."""
+    pad = OUTSIDE * max(box[2] - box[0], box[3] - box[1])
+    return (box[0] - pad / 2.0, box[1] - pad, box[2] + pad / 2.0, box[3] + pad)
