@@ -79,7 +79,8 @@ def _named(bench: Bench, axis: Axis, ends: Ends, box: Box) -> Text:
         ((0.0, OFF * way), 0.0, tr("trued edge")) if axis == "y" else ((OFF * way, 0.0), 90.0, tr("trued end"))
     )
     layer: Layer = "note" if way == out else "datum"  # on the paper, or on the wood
-    told = bench.step.kind == ("rip" if axis == "y" else "crosscut") and bench.step.set_by.means in DATUMS
+    mine = bench.step.kind == ("rip" if axis == "y" else "crosscut") and bench.step.set_by.means in DATUMS
+    told = mine or bench.step.about == TRIM
     room = box if bench.close else None  # in a small picture it gives way to numbers and names
     return Text(
         layer, at, words, 9.0, "middle", angle=angle, shift=shift, clear=way != out, room=room, slide=0.5, tidy=not told
