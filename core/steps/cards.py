@@ -115,7 +115,7 @@ def _is_told(line: str, said: tuple[str, ...]) -> bool:
 def _first(plan: Plan, run: Run) -> tuple[str, ...]:
     """What comes before all else: marks on wood that is whole yet, and which wood is taken, one after the other."""
     if len(run) == 1:
-        marks = msgspec.structs.replace(run[0], support=(TICKS,), chips=None)
+        marks = msgspec.structs.replace(run[0], support=(TICKS,), chips=None, uneven=(), untrue=())
         return care_in_words(plan, marks) if TICKS in run[0].support else ()
     cuts, contents = {cut.n: cut for cut in plan.cuts}, day_of(plan).contents
     own = [cuts[n] for step in run for n in step.cuts]

@@ -13,18 +13,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import ceil, cos, floor, radians, tan
-from typing import Final
+from typing import Final, NamedTuple
 
 import msgspec
 
 from core.lengths import INCH_MM
 from core.plan.model import FramePart, Panel, Plan, Side
-from core.sawing.piece import Axis, Piece, saw_piece, whole_sheet
+from core.sawing.piece import Axis, Box, Piece, saw_piece, whole_sheet
 from core.steps.bench import Pass
 from core.steps.contents import Contents
 from core.steps.edges import lines_of, outermost, place_on
 from core.steps.model import Step
-from core.steps.outcome import LINE, Done, Sizes, uneven, untrue
+from core.steps.outcome import AXES, LINE, Done, Sizes, mates, uneven, untrue
 from core.steps.section import OTHER, SIGN, section
 
 UNITS: Final = {"in": INCH_MM / 64.0, "mm": 0.1}  # mm: as fine as numbers are printed
@@ -36,6 +36,7 @@ NEAR_TIE: Final = 2e-3  # of a step: nearer to the middle of two a length may be
 SAME: Final = 1e-6  # mm
 
 Edge = tuple[Axis, Side]
+End = tuple[str, Axis]  # a piece's two ends along an axis
 
 
 def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents: Contents) -> tuple[Step, ...]:
@@ -45,20 +46,30 @@ def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents:
     parts: list[Panel | FramePart] = [*plan.panels, *(part for frame in plan.frames for part in frame.parts)]
     bevelled = {(p.id, edge) for p in plan.panels for edge in p.bevels}
     told, done = list(steps), dict[str, Done]()
+    pieces = {p.id: p.piece for p in plan.panels if p.piece}
+    pairs = [((pieces[a], x), (pieces[b], y)) for (a, x), (b, y) in mates(plan) if a in pieces and b in pieces]
     for sheet in dict.fromkeys(step.sheet for step in steps):  # a cut in one sheet is nothing to another
         own = [k for k, step in enumerate(steps) if step.sheet == sheet]
         bench = _Bench(plan, [steps[k] for k in own], [works[k] for k in own], contents, sizes, bevelled)
         while not bench.settled():
             pass
-        bench.true({p.piece: sizes[p.id] for p in parts if p.sheet == sheet and p.piece})
+        bench.true({p.piece: sizes[p.id] for p in parts if p.sheet == sheet and p.piece}, pairs)
         for k, step in zip(own, bench.told(), strict=True):
             told[k] = step
         done |= {p.id: bench.done(p.piece, own) for p in parts if p.sheet == sheet and p.piece}
-    for k, pairs in uneven(plan, done).items():
-        told[k] = msgspec.structs.replace(told[k], uneven=tuple(pairs))
+    for k, unlike in uneven(plan, done).items():
+        told[k] = msgspec.structs.replace(told[k], uneven=tuple(unlike))
     for k, some in untrue(sizes, done, UNITS[plan.project.units] + NEAR).items():
         told[k] = msgspec.structs.replace(told[k], untrue=tuple(some))
     return tuple(told)
+
+
+class _Fault(NamedTuple):
+    """How far a part is off beyond a step of the grid, how far those that meet are apart in all [mm], and where."""
+
+    over: float = 0.0
+    apart: float = 0.0
+    ends: tuple[End, ...] = ()
 
 
 class _Bench:
@@ -84,6 +95,9 @@ class _Bench:
         self._before: list[int | None] = [None] * len(steps)  # the step that made the edge it is measured from
         self._makers: dict[str, dict[Edge, int]] = {}  # the step that made an edge of a piece
         self._fixed = [_is_own(step, work, contents, sizes, bevelled) for step, work in zip(steps, works, strict=True)]
+        self._on_waste = any(
+            _reference(s) != s.keep and s.set_by.reads_scale for s in steps
+        )  # such never come out alike
         saw = plan.project.saw
         self._cuts = [
             section(saw, work.thickness, step.at, step.bevel, step.keep)
@@ -217,20 +231,21 @@ class _Bench:
                 self._steps[k] = msgspec.structs.replace(self._steps[k], set_by=by)
         return False
 
-    def true(self, parts: Sizes) -> None:
+    def true(self, parts: Sizes, mates: list[tuple[End, End]]) -> None:
         """Move on the numbers of ends that are no part's size where a part would come out further off than a step of
-        the grid. parts: by the names of their pieces."""
-        off, tried = self._worst_off(parts), False
-        while off[0] > self._grid + NEAR:
+        the grid, or two that meet unlike. parts, mates: by the names of their pieces."""
+        fault, tried = self._fault(parts, mates), False
+        for _ in range(TRIES if fault.ends else 0):
             before, tries, tried = list(self._moved), [], True
-            for step in self._ends(*off[1:]):
+            for step in sorted({step for end in fault.ends for step in self._from(*end)}):
                 for by in (1, -1):
                     if self._goes(step, by):
-                        tries.append((self._worst_off(parts), list(self._moved)))
+                        tries.append((self._fault(parts, mates), list(self._moved)))
                     self._moved = list(before)
-            if not tries or min(tries)[0][0] > off[0] - NEAR:
+            best = min(tries, default=(fault, before))
+            if best[0][:2] >= fault[:2]:
                 break
-            off, self._moved = min(tries)
+            fault, self._moved = best
         if tried:
             self.replay()
 
@@ -248,20 +263,26 @@ class _Bench:
                 self._moved[k] += to
         return not missed
 
-    def _worst_off(self, parts: Sizes) -> tuple[float, str, Axis]:
-        """How far the part is off that is furthest off, which it is, and along which axis."""
-        found: list[tuple[float, str, Axis]] = [(0.0, "", "x")]
-        for name, (length, width) in parts.items():
-            if name in self._pieces:
-                x0, y0, x1, y1 = self._pieces[name].show_box()
-                found += [(abs(x1 - x0 - length), name, "x"), (abs(y1 - y0 - width), name, "y")]
-        return max(found)
+    def _fault(self, parts: Sizes, mates: list[tuple[End, End]]) -> _Fault:
+        """What is worst of the parts, and which ends it is about."""
+        found, boxes = _Fault(), {name: self._pieces[name].show_box() for name in parts if name in self._pieces}
+        for name, (x0, y0, x1, y1) in boxes.items():
+            for axis, made, size in zip(AXES, (x1 - x0, y1 - y0), parts[name], strict=True):
+                if (over := round(abs(made - size) - self._grid, 6)) > found.over:
+                    found = _Fault(over, ends=((name, axis),))
+        apart, ends = 0.0, found.ends
+        for (one, axis), (other, side) in mates if not self._on_waste else ():
+            if one in boxes and other in boxes:
+                off = abs(_long(boxes[one], axis) - _long(boxes[other], side))
+                apart += off if off > LINE else 0.0
+                ends = ends or (((one, axis), (other, side)) if off > LINE else ())
+        return _Fault(found.over, round(apart, 6), ends)
 
-    def _ends(self, name: str, axis: Axis) -> list[int]:
+    def _from(self, name: str, axis: Axis) -> set[int]:
         """The steps that a piece's ends come from and whose numbers are no part's size."""
         makers = self._makers.get(name, {})
         steps = {self._free(makers.get((axis, side))) for side in SIGN}
-        return sorted(step for step in steps if step is not None)
+        return {step for step in steps if step is not None}
 
     def done(self, name: str, steps: list[int]) -> Done:
         """What a piece has come to. steps: the numbers of this sheet's steps among all."""
@@ -293,6 +314,10 @@ class _Bench:
     def _is_tie(self, mm: float) -> bool:
         """Is a number half way between two that can be printed?"""
         return abs(mm / self._grid % 1.0 - 0.5) < NEAR_TIE
+
+
+def _long(box: Box, axis: Axis) -> float:
+    return box[2] - box[0] if axis == "x" else box[3] - box[1]
 
 
 def _innermost(pieces: list[Piece], axis: Axis, side: Side) -> float:

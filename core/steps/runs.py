@@ -67,6 +67,7 @@ def as_one(run: Run) -> Step:
         length=min(step.length for step in run if "beside" not in support or "beside" in step.support),
         falls=_fallen(run),
         support=tuple(support),
+        untrue=tuple(chain.from_iterable(step.untrue for step in run)),
         packer=_widest([step.packer for step in run if step.packer is not None]),
     )
 

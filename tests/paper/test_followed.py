@@ -194,6 +194,13 @@ def test_followed_literally_they_give_the_parts(name: str, units: Units) -> None
     check_followed(demo(name, units), demo_cards(name, units))
 
 
+@pytest.mark.parametrize(("name", "units"), DEMOS)
+def test_in_a_demo_nothing_comes_out_unlike(name: str, units: Units) -> None:
+    plan, cards = demo(name, units), demo_cards(name, units)
+    assert told_uneven(plan, cards) == {}
+    assert told_untrue(plan, cards) == {}
+
+
 @settings(max_examples=examples(10, 200), derandomize=True, database=None)
 @given(sawn_projects())
 def test_cards_of_any_job_agree_with_its_sawn_pieces(project: Project) -> None:
