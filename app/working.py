@@ -12,7 +12,7 @@ from typing import Final, NamedTuple
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from app.fold.collecting import no_collecting
+from app.collecting import no_collecting
 from core.face import StoppedError
 
 LOOK_MS: Final = 20  # how often it is looked what the thread has said

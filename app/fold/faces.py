@@ -14,7 +14,7 @@ from zlib import crc32
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from app.fold.collecting import no_collecting
+from app.collecting import no_collecting
 from app.fold.edges import edge_levels
 from app.fold.levels import Bytes, levels_of
 from app.fold.scene import EdgeKey

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 from PySide6.QtCore import QCoreApplication, QObject, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
-from app.fold.collecting import no_collecting
+from app.collecting import no_collecting
 from app.theme import Theme
 from core.language import tr
 

@@ -10,7 +10,7 @@ import msgspec
 from PySide6.QtCore import QMarginsF, QSizeF
 from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPageSize, QPainter
 
-from app.fold.collecting import no_collecting
+from app.collecting import no_collecting
 from app.paint.ink import QtInk
 from app.paper.canvas import PIXELS, Canvas
 from app.paper.frame import PAPERS, Frame, Paper, usual_paper

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final, TypeVar
 
 from PySide6.QtCore import QObject, QTimer
 
-from app.fold.collecting import no_collecting
+from app.collecting import no_collecting
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ThreadPoolExecutor

@@ -57,10 +57,10 @@ def along(face: NDArray[np.uint8], pitch: float, *, edge_low: bool) -> Along | N
         return None
     rows = max(1, round(BESIDE / pitch))
     beside = (face[-rows:] if edge_low else face[:rows]).mean(axis=0)
-    fine = lab(_means(beside, max(1, round(STEP / pitch))))
+    fine = lab(means(beside, max(1, round(STEP / pitch))))
     off = fine - fine.mean(axis=0)
     with_tone = off[:, 0] @ off[:, 1:] / max(float(off[:, 0] @ off[:, 0]), FAINT)
-    return Along(_means(fine, max(1, round(TREND / STEP))), with_tone, *lines)
+    return Along(means(fine, max(1, round(TREND / STEP))), with_tone, *lines)
 
 
 def runs_along(one: Along, other: Along, most: float) -> bool:
@@ -110,7 +110,7 @@ def _lines(tone: Floats, pitch: float) -> tuple[Floats, Floats] | None:
     return angles, 0.5 * np.log((yy + FAINT) / (variance + FAINT))
 
 
-def _means(values: Floats, count: int) -> Floats:
+def means(values: Floats, count: int) -> Floats:
     """Means of so many rows at a time."""
     count = min(count, len(values))
     whole = len(values) // count

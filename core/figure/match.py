@@ -20,7 +20,7 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from core.figure.along import LUMA, NEAR, Along, along, likeness, runs_along
+from core.figure.along import LUMA, NEAR, Along, along, likeness, means, runs_along
 from core.figure.colour import lab
 from core.figure.grain import Grain, grain_along, turn_between
 from core.figure.places import SeamPlace
@@ -87,7 +87,7 @@ def side_at(face: Bytes, sheet: Span, place: SeamPlace, *, is_high: bool, moved:
     wood = None
     if place.runs == "x":
         wood = along(piece(face, sheet, place, edge, edge + way * NEAR), pitch, edge_low=is_high)
-    return Side(lab(_means(line, max(1, round(STEP / pitch)))), grains, wood)
+    return Side(lab(means(line, max(1, round(STEP / pitch)))), grains, wood)
 
 
 def piece(face: Bytes, sheet: Span, place: SeamPlace, one: float, other: float) -> Bytes:
@@ -124,10 +124,3 @@ def _from_square(grains: list[Grain], runs: str) -> float | None:
     off = [one.angle if runs == "y" else (one.angle + 180.0) % 180.0 - 90.0 for one in sure]
     doubled = sum(one.sure * np.exp(2j * np.radians(angle)) for one, angle in zip(sure, off, strict=True))
     return float(np.degrees(np.angle(doubled)) / 2.0)
-
-
-def _means(line: Floats, count: int) -> Floats:
-    """Means of so many at a time."""
-    whole = max(1, len(line) // count)
-    result: Floats = line[: whole * count].reshape(whole, -1, 3).mean(axis=1) if len(line) >= count else line
-    return result
