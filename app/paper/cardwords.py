@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final
 
 import msgspec
@@ -47,7 +48,7 @@ class CardWords:
         y = self._draw_changes(y + 4.0)
         y = self._draw_setting(y + 3.0)
         y = self._draw_times(y + 2.0)
-        y = self._draw_lines(y + 3.0, (" · ".join(self._card.facts),), strong=True)
+        y = self._draw_lines(y + 3.0, facts_lines(self._card.facts, self._s.body, self._width), strong=True)
         y = self._draw_lines(y + 2.0, self._card.do)
         y = self._draw_own(y)
         y = self._draw_lines(y + 2.0, (*self._card.falls, *self._card.care))
@@ -197,3 +198,17 @@ def _flip_mark(canvas: Canvas, left: float, middle: float, wide: float) -> None:
         canvas.line(start, y, end, y, 1.8)
         canvas.line(back, y - 0.8 * head, end, y, 1.8)
         canvas.line(back, y + 0.8 * head, end, y, 1.8)
+
+
+@lru_cache(maxsize=1 << 10)
+def facts_lines(facts: tuple[str, ...], size: float, width: float) -> tuple[str, ...]:
+    """Facts in lines, strong: broken between two of them where that takes no line more."""
+    plain = wrapped(" · ".join(facts), size, width, strong=True)
+    lines: list[str] = []
+    for number, fact in enumerate(facts, 1):
+        words = fact if number == len(facts) else f"{fact} ·"
+        if lines and text_width(f"{lines[-1]} {words}", size, True) <= width:
+            lines[-1] += f" {words}"
+        else:
+            lines += wrapped(words, size, width, strong=True)
+    return tuple(lines if len(lines) <= len(plain) else plain)

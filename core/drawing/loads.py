@@ -6,6 +6,7 @@ from typing import Final
 
 from core.document.model import Shelf, WallKind
 from core.drawing.measure import clean
+from core.drawing.names import shelf_letters
 from core.drawing.tables import Column, Table
 from core.language import decimal, tr
 from core.lengths import Unit, show_mass
@@ -51,14 +52,14 @@ def no_load_words(shelf: Shelf | None, kind: WallKind = "timber stud") -> str:
 
 def load_table(plan: Plan) -> Table:
     """One row for each shelf that has an estimate."""
-    unit = Unit(plan.project.units)
+    unit, letters = Unit(plan.project.units), shelf_letters(plan)
     rows = tuple(
         (
-            clean(load.shelf),
+            clean(f"{letters[load.shelf]} {load.shelf}"),
             load.band,
             *(show_mass(kg, unit) for kg in (load.spread_kg, load.front_edge_kg, load.own_kg)),
             tr(load.governs),
-            load.raise_by or "-",
+            load.raise_by or tr("nothing found"),
         )
         for load in plan.loads
     )

@@ -2,10 +2,12 @@
 
 import pytest
 
-from app.paper.canvas import words_of
+from app.paper.canvas import words_of, wrapped
+from app.paper.cardwords import facts_lines
 from app.paper.flow import BIG, CLOSER, LARGER_ONES, PLAIN, Setting, pieces_of
 from app.paper.leaf import leaf_pages
 from app.paper.pdf import frame_of
+from core.drawing.measure import text_width
 from core.drawing.tables import Column, Table
 from core.leaves.model import Leaf, Rows, Words
 from tests.paper.recorder import demo, recorded
@@ -58,3 +60,14 @@ def test_a_table_read_at_arms_length_is_never_smaller_than_another(how: Setting)
     table = Table("sizes", "", (Column("What"),), (("1",),), ("",))
     row, big = (pieces_of(Rows(table, big=one), 400.0, 400.0, how)[2] for one in (False, True))
     assert big.height >= max(row.height, BIG)
+
+
+def test_the_facts_of_a_card_are_broken_between_facts_where_that_takes_no_line_more() -> None:
+    facts = ("guide on the far side", "blade 45.5°, foot under the guide, to the far side", "show face up", "flip")
+    size = 10.0
+    wide = text_width(" · ".join(facts[:3]), size, True) - 1.0  # by words it would break within 'show face up'
+    assert facts_lines(facts, size, wide) == (f"{facts[0]} · {facts[1]} ·", f"{facts[2]} · {facts[3]}")
+    narrow = text_width(facts[1], size, True) - 1.0
+    lines = facts_lines(facts, size, narrow)
+    assert " ".join(lines) == " · ".join(facts)
+    assert len(lines) == len(wrapped(" · ".join(facts), size, narrow, strong=True))
