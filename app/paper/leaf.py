@@ -18,7 +18,6 @@ UNDER_TITLE: Final = 4.0
 OVER: Final = 1.5  # points: a title's letters over those under it
 FEW: Final = 0.5  # of a page: so little at the end is set closer, where that brings it onto the page before
 MANY: Final = 12  # pages: of more, letters that are a tenth larger take one more at least
-LENGTHY: Final = 40  # rows: so many never stand on one page in larger letters
 STEPS: Final = 40  # heights that are tried for columns of one length
 
 
@@ -79,10 +78,6 @@ def _title_size(how: Setting) -> float:
 
 
 def _pages(leaf: Leaf, frame: Frame) -> tuple[list[list[Placed]], Setting]:
-    if sum(len(block.table.rows) for block in leaf.blocks if isinstance(block, Rows)) < LENGTHY:
-        found = _larger(leaf, frame, 1)  # on one page, it is on one in plain letters too
-        if found is not None:
-            return found
     pages = _set(leaf, frame, PLAIN)
     if len(pages) > 1 and _used(pages[-1], frame) < FEW:  # rather than a few lines on a page of their own
         closer = ((_set(leaf, frame, how), how) for how in CLOSER)
@@ -91,16 +86,8 @@ def _pages(leaf: Leaf, frame: Frame) -> tuple[list[list[Placed]], Setting]:
             return fewer
     if len(pages) > MANY:
         return pages, PLAIN
-    return _larger(leaf, frame, len(pages)) or (pages, PLAIN)
-
-
-def _larger(leaf: Leaf, frame: Frame, most: int) -> tuple[list[list[Placed]], Setting] | None:
-    """The leaf in the largest letters that take no more than so many pages; None where none are larger than plain."""
-    for how in LARGER_ONES:
-        pages = _set(leaf, frame, how)
-        if len(pages) <= most and _stays(pages, frame):
-            return pages, how
-    return None
+    larger = ((_set(leaf, frame, how), how) for how in LARGER_ONES)
+    return next((some for some in larger if len(some[0]) <= len(pages) and _stays(some[0], frame)), (pages, PLAIN))
 
 
 def _stays(pages: list[list[Placed]], frame: Frame) -> bool:

@@ -28,6 +28,7 @@ from core.steps.outcome import AXES, LINE, Done, Sizes, mates, uneven, untrue
 from core.steps.section import OTHER, SIGN, section
 
 UNITS: Final = {"in": INCH_MM / 64.0, "mm": 0.1}  # mm: as fine as numbers are printed
+TRUE: Final = {"in": 0.4, "mm": 0.1}  # mm: what parts may be off with printed numbers kept to; more is told
 TRIES: Final = 24
 MOST: Final = 8  # steps of the grid that a number may be moved on
 NEAR: Final = 1e-9  # mm
@@ -59,7 +60,7 @@ def as_printed(plan: Plan, steps: tuple[Step, ...], works: list[Pass], contents:
         done |= {p.id: bench.done(p.piece, own) for p in parts if p.sheet == sheet and p.piece}
     for k, unlike in uneven(plan, done).items():
         told[k] = msgspec.structs.replace(told[k], uneven=tuple(unlike))
-    for k, some in untrue(sizes, done, UNITS[plan.project.units] + NEAR).items():
+    for k, some in untrue(sizes, done, TRUE[plan.project.units] + NEAR).items():
         told[k] = msgspec.structs.replace(told[k], untrue=tuple(some))
     return tuple(told)
 
