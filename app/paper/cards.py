@@ -31,7 +31,7 @@ SECTION: Final = 0.55  # of the height: the section; the rest is for the bench
 HALF: Final = (1.7, 1.5, 1.35, 1.2, 1.13, 1.06, 1.0, 0.97)  # of their size letters have where two cards share a page
 WHOLE: Final = (1.7, 1.5, 1.35, 1.25, 1.15, 1.08, 1.0, 0.95)  # the same on a page of one card
 UPPER: Final = 0.66  # of a page of one card: words no longer leave room for the bench under them, right across
-STOCKY: Final = 2.6  # times its height: a bench no longer than that would be small in half a page
+STOCKY: Final = 2.2  # times its height: a bench no longer than that would be small in half a page
 LONG: Final = 2.0  # times its height: so long at least is a bench that is drawn right across
 BESIDE: Final = 0.56  # of the room for drawings: a section that stands beside its bench
 SMALLEST: Final = 0.15  # of the scale they would have without words: rather so small are drawings than without them
@@ -132,10 +132,10 @@ def _is_long(plan: Plan, card: Card) -> bool:
 
 
 def _is_crowded(plan: Plan, card: Card) -> bool:
-    """Has its bench, small, no room for all that is written on it: the gauge stick, the names of several strips?"""
+    """Has its bench, small, no room for all that is written on it: names of several strips, two numbers of a rip?"""
     bench = bench_at(plan, card.number, close=True)
-    much = len(bench.step.cuts) > 1 or (bench.is_guided and bench.step.set_by.stick is not None)
-    return much and _shape(bench) < STOCKY
+    two = bench.axis == "y" and bench.is_guided and bench.step.set_by.stick is not None
+    return (two or len(bench.step.cuts) > 1) and _shape(bench) < STOCKY
 
 
 def _shape(bench: Bench) -> float:

@@ -75,7 +75,7 @@ def draw_step(plan: Plan, number: int, *, close: bool = False) -> Drawing:
     items += [line for line in hidden if line is not None]
     datums = list(datum_items(bench, ((one.piece, one.box, one.aside) for one in laid), box))
     told = [item for item in datums if isinstance(item, Text) and not item.tidy]  # what the number runs from
-    items += [*told, *_names(laid, bench), *(item for item in datums if item not in told)]
+    items += [*told, *_names(laid, bench, box), *(item for item in datums if item not in told)]
     items += note_items(bench, box)
     drawing = Drawing(f"step {number}", tr("Step {number}", number=number), box, tuple(items))
     return drawing if gap is None else shortened(drawing, gap)
@@ -98,8 +98,8 @@ def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]
     """The pieces in the order they are drawn: put by first, the one just cut last."""
     bench, contents = bench_at(plan, number, close=close), day_of(plan).contents
     made = {piece.name for piece in bench.made}
-    aside = ASIDE * max(sides(picture_box(bench)))
     box, room = picture_box(bench), room_beside(bench)
+    aside = ASIDE * max(sides(box))
     others = bench.others
     if close:  # a small picture has no room for what has fallen before
         others = tuple(one for one in others if _is_useful(contents, one.piece))
@@ -234,9 +234,9 @@ def _tape(bench: Bench, shown: Box) -> Iterator[Item]:
         yield Area("tape", rectangle(seen_of(bench.turn.box(box), shown)))
 
 
-def _names(laid: tuple[Laid, ...], bench: Bench) -> Iterator[Text]:
+def _names(laid: tuple[Laid, ...], bench: Bench, box: Box) -> Iterator[Text]:
     """What each piece is, the one just cut first, beside the guide where there is room."""
-    guide, least = guide_box(bench), ENOUGH * max(sides(picture_box(bench)))
+    guide, least = guide_box(bench), ENOUGH * max(sides(box))
     packer = beside_work(bench)
     fallen = [one.box for one in laid if one.layer == "fallen"]
     for one in reversed(laid):

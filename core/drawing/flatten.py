@@ -6,6 +6,8 @@ turned or left out. What comes out holds for one scale only: at another, flatten
 
 from __future__ import annotations
 
+from itertools import product
+
 from core.drawing.crowd import Crowd
 from core.drawing.dimensions import flat_dimension
 from core.drawing.flat import Flat, Words, bounds, united, written
@@ -131,12 +133,13 @@ def _roomed_text(text: Text, room: Box, point: float, crowd: Crowd, edges: Lines
     for turn, wide, high in ((0.0, *sides), (90.0, *reversed(sides))):
         if size * INK > high or (turn and text.shift != (0.0, 0.0)):
             continue
-        for wording in (text.text, text.short):
+        slides = (text.slide,) if text.slide < 1.0 or text.layer != "setting" else (0.0, text.slide)
+        for slide, wording in product(slides, (text.text, text.short)):  # a number is shortened rather than moved far
             if not wording or text_width(wording, size, strong) > wide - 2.0 * MARGIN:
                 continue
             words = written(text, point, tr(wording), text.angle + turn)
             if text.slide and edges is not None:
-                placed = edges.place(words, text, room, crowd)
+                placed = edges.place(words, slide, room, crowd, tidy=text.tidy)
                 if placed is not None:
                     return placed
                 continue

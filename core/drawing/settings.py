@@ -118,10 +118,11 @@ def _number(box: Box, gap: Gap | None, upright: bool, ends: tuple[Point, Point],
         left = x0 > (box[0] + box[2]) / 2.0  # towards the middle of the picture
         place = (x0, (y0 + y1) / 2.0)
         shift, align = ((-5.0, 0.0), "right") if left else ((5.0, 0.0), "left")
-        slide = 1.0 if on_guide else 0.0  # rather a little aside than left out
-        return Text(
-            "setting", place, words, 11.0, align, shift=shift, room=_room(box), short=number, clear=True, slide=slide
-        )
+        slide = 1.0 if on_guide else 0.0  # rather a little aside than left out, but in the picture
+        room = _room(box)
+        if on_guide:
+            room = (room[0], box[1], room[2], box[3])
+        return Text("setting", place, words, 11.0, align, shift=shift, room=room, short=number, clear=True, slide=slide)
     at = (_along(gap, x0, x1), y0)
     return Text(
         "setting", at, words, 11.0, "middle", shift=(0.0, 8.0), room=_room(box), short=number, clear=True, slide=0.5

@@ -11,7 +11,7 @@ import msgspec
 
 from core.drawing.crowd import Crowd
 from core.drawing.flat import Words, bounds
-from core.drawing.model import Area, Box, Drawing, Line, Point, Text
+from core.drawing.model import Area, Box, Drawing, Line, Point
 
 APART: Final = 3.0  # points between words and what stands before or after them
 CLEAR: Final = 1.0  # points between words and lines over or under them
@@ -57,10 +57,11 @@ class Lines:
         self._outlines = Edges([bounds(item.points) for item in areas])
         self._drawn = Edges([bounds(item.points) for item in lines])
 
-    def place(self, words: Words, text: Text, room: Box, crowd: Crowd) -> Words | None:
+    def place(self, words: Words, slide: float, room: Box, crowd: Crowd, *, tidy: bool) -> Words | None:
         """The words moved as little as may be: clear of all, else of drawn lines, else of other words; then let in.
 
-        None where there is no room. crowd: the words that stand already.
+        None where there is no room. slide: how far along their line at most, in their widths; crowd: the words that
+        stand already; tidy: none rather than across a line.
         """
         level, point = words.angle != 90.0, self._point
         across, along = words.size * point, words.width * point
@@ -68,7 +69,7 @@ class Lines:
         wide, high = (APART * point, CLEAR * point) if level else (CLEAR * point, APART * point)
         more = (UNDER - CLEAR) * point
         best: tuple[int, Point] | None = None
-        for share, row in _places(text.slide):
+        for share, row in _places(slide):
             u, v = (share * along, row * across) if level else (-row * across, share * along)
             box = (x0 + u, y0 + v, x1 + u, y1 + v)
             if box[0] < room[0] or box[1] < room[1] or box[2] > room[2] or box[3] > room[3]:
@@ -82,7 +83,7 @@ class Lines:
                 best = crossed, (u, v)
             if not crossed:
                 break
-        if best is None or (best[0] and text.tidy):
+        if best is None or (best[0] and tidy):
             return None
         u, v = best[1]
         crowd.add((x0 + u, y0 + v, x1 + u, y1 + v))
