@@ -7,8 +7,8 @@ from typing import Final
 
 import msgspec
 
-from app.paper.canvas import BODY, MM, PIXELS, SMALL, Canvas
-from app.paper.frame import NO_SCALE, Frame, draw_check_bar
+from app.paper.canvas import BODY, MM, PIXELS, SMALL, Canvas, wrapped
+from app.paper.frame import BAR_INCHES, NO_SCALE, Frame, draw_check_bar
 from app.paper.page import Page
 from core.drawing.fit import View
 from core.drawing.label import Label, draw_label, labels_of
@@ -19,6 +19,8 @@ from core.plan.model import Plan
 TRUE: Final = PIXELS * MM  # device pixels in a mm
 INSET: Final = 1.6 * MM  # points from a label's edge to what is drawn
 PRINTABLE: Final = 5.0 * MM  # points from the paper's edge that no printer reaches
+
+MEANS: Final = tr("Thick: a square edge. Letters: seams. One arrow: up. Double arrow: the grain.")
 
 
 class Grid(msgspec.Struct, frozen=True):
@@ -99,6 +101,9 @@ class LabelPage(msgspec.Struct, frozen=True):
         )
         canvas.text(x, y + 26.0, shorten(words, SMALL, room), SMALL)
         draw_check_bar(canvas, x, y + 48.0)
+        start = x + BAR_INCHES * 72.0 + 12.0
+        for number, line in enumerate(wrapped(MEANS, SMALL, self.grid.paper[0] - start - INSET - PRINTABLE)):
+            canvas.text(start, y + 42.0 + 1.2 * SMALL * number, line, SMALL)
 
 
 def label_pages(plan: Plan, frame: Frame) -> Iterator[Page]:

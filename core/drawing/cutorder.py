@@ -23,7 +23,7 @@ COLUMNS = (
     Column(tr("Guide")),
     Column(tr("Set by")),
     Column(tr("Makes")),
-    Column(tr("Pass"), "right"),
+    Column(tr("Card"), "right"),
     Column(tr("Set-up"), "right"),
     Column(tr("Done"), "tick"),
 )
@@ -43,7 +43,7 @@ NOTES = (
     ),
     tr("Guide: the side the guide rail, the fence or the sled's stop is on. A fence is read at table level."),
     tr(
-        "Cuts of the same pass are made in one go, the strips laid back toe to toe. Within a "
+        "Cuts of the same card are made in one go, the strips laid back toe to toe. Within a "
         "set-up neither tilt nor guide changes."
     ),
 )
@@ -71,7 +71,7 @@ def _row(cut: Cut, sheet: StockSheet, names: dict[str, str], unit: Unit, step: S
         tr("near") if step.guide == step.datum else tr("far"),
         setting,
         ", ".join(made),
-        str(cut.pass_),
+        str(step.number),
         str(step.setup),
         "",
     )

@@ -192,7 +192,7 @@ def _numbers(job: _Job) -> Iterator[Item]:
     layers = _distinct([0.0, wish.front_layers * frame.thickness, job.back, frame.depth])
     yield Ordinates("dimension", "y", right, "high", tuple((y, job.show(y)) for y in layers))
     yield Dimension("dimension", (left, base), (left, base + frame.height), job.show(frame.height), 16.0)
-    words = tr("back rail from the front, ribs from its left end")
+    words = tr("back rail from the front, middles of the ribs from its left end")
     heights = _distinct([screw.height for screw in frame.screws])
     if heights:
         told = tr(" and ").join(job.show(height) for height in heights)

@@ -57,6 +57,8 @@ def draw_fold(plan: Plan, shelf_id: str) -> Drawing:
         items += _name(panel, order.get(panel.role))
     for joint in taped(net):
         items.append(_letter(net, joint, seams.get(f"{shelf_id}/{joint.name}", "")))
+    words = tr("show faces up, as taped; folded from the back, when it is turned over")
+    items.append(Text("note", (0.0, net.width), words, 9.0, shift=(0.0, 8.0)))
     name = shelf_letters(plan)[shelf_id]
     return Drawing(
         f"fold {shelf_id}", tr("Shelf {name}, show face up", name=name), (0.0, 0.0, net.length, net.width), tuple(items)

@@ -83,7 +83,8 @@ def _measured(plan: Plan, frame: Frame) -> tuple[str, ...]:
         tr(
             "High: the smallest mouth less {height_play} = {BLANK}. Long: the cavity less "
             "{side_play} at each end = {BLANK}. Deep: the cavity less {front_play}, and less what is "
-            "still to be scribed off = {BLANK}. Do not cut the frame by the numbers on this page.",
+            "still to be scribed off = {BLANK}. Ribs: Deep less the thickness of all rails = {BLANK}. "
+            "Do not cut the frame by the numbers on this page.",
             height_play=show_length(wish.height_play, unit),
             BLANK=BLANK,
             side_play=show_length(wish.side_play, unit),

@@ -89,7 +89,7 @@ def glue_table(plan: Plan, shelf: Shelf, frame: Frame | None) -> Table:
         ]
     notes = (
         tr("The glue's open time has to be longer than spreading and folding: choose a slow one, read its label."),
-        tr("Places of the spacers are from the left inner end; they stand tight to the front, at the mouth."),
+        tr("Places of the spacers are from the left inner end; each reaches from the mouth in to the front, tight."),
     )
     return Table("glue", tr("Glue"), COLUMNS, tuple(rows), (shelf.id,) * len(rows), notes)
 

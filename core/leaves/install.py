@@ -44,7 +44,10 @@ HANGING: Final = (
         "Strike the line, dead level unless you have chosen to follow counter or tiles; tell it "
         "from the floor at both ends."
     ),
-    tr("Hold the rail on the line, drive one screw near its middle, look at the level, swing it true."),
+    tr(
+        "Hold the frame on the line, its back rail to the wall; drive one screw near its middle, look at the level, "
+        "swing it true."
+    ),
     tr("Pilot by hand. Shim every hollow, so that the rail stays straight, then drive the rest; sight along it."),
     tr("Tight by feel: until the washer is home, no more."),
     tr("Lay a level from wall to front at both ends and in the middle: the front a hair high, never low."),

@@ -19,14 +19,14 @@ from core.steps.model import Step, Support, Value
 from core.steps.runs import Run, as_one, runs_of
 from core.steps.sides import on_side, to_side
 from core.steps.steps import steps_of
-from core.steps.words import moves_in_words, step_words
+from core.steps.words import moves_in_words, number_in_words, step_words
 
 Shift = Literal["rail", "wood"]
 
-STAYS = tr("Nothing changes: tilt and guide stay as they are.")
+STAYS = tr("Tilt, side and number stay as they are.")
+NEW_NUMBER = tr("Tilt and side stay as they are; the number is new.")
 LEANS = tr("The blade's foot leans")  # told with the facts
 TICKS: Final[Support] = "ticks"  # support that comes first
-MEASURE_FIRST = tr("Frame: measure the cavity of the glued shell first. Your own number:")
 
 
 class Card(Value, frozen=True):
@@ -99,13 +99,25 @@ def _card(plan: Plan, run: Run, of: int, framing: bool) -> Card:
         dangers=dangers_in_words(plan, step),
         care=_care(plan, step),
         flips=("rail" if guided else "wood") if flips else None,
-        own=MEASURE_FIRST if framing else "",
+        own=tr(
+            "Frame: measure the cavity of the glued shell first. Your number, {which} on the frame's page:",
+            which=_which(step),
+        )
+        if framing
+        else "",
     )
 
 
 def _care(plan: Plan, step: Step) -> tuple[str, ...]:
     support = tuple(one for one in step.support if one != TICKS)
     return care_in_words(plan, msgspec.structs.replace(step, support=support))
+
+
+def _which(step: Step) -> str:
+    """Which of the three numbers on a frame's page a cut goes by."""
+    if step.kind == "rip":
+        return tr("High")
+    return tr("Ribs") if all("/rib " in about for about in step.abouts) else tr("Long")
 
 
 def _is_told(line: str, said: tuple[str, ...]) -> bool:
@@ -129,7 +141,12 @@ def _first(plan: Plan, run: Run) -> tuple[str, ...]:
 def changes_of(plan: Plan, step: Step) -> tuple[str, ...]:
     """What is done before a cut can be set, in sentences."""
     moves = moves_in_words(plan, step)
-    return (*_start(plan, step), *moves) if step.number == 1 else moves or (STAYS,)
+    if step.number == 1:
+        return (*_start(plan, step), *moves)
+    if step.moves:
+        return moves
+    number = number_in_words(plan, step)[0]
+    return (*moves, STAYS if number_in_words(plan, steps_of(plan)[step.number - 2])[0] == number else NEW_NUMBER)
 
 
 def _start(plan: Plan, step: Step) -> tuple[str, ...]:

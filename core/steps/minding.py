@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from core.document.model import Saw
+from core.drawing.measure import clean
 from core.drawing.names import part_name, shelf_letters
 from core.findings.words import length, thickness
 from core.language import tr
 from core.lengths import Unit, show_thickness
 from core.plan.model import Plan
 from core.sawing.support import RUN
+from core.steps.bench import TRIM
 from core.steps.model import Step, Uneven, Untrue
 from core.steps.sides import on_side
 
@@ -85,7 +87,7 @@ def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     """How the wood is held, and where it chips."""
     words = {
         "bed": tr("Foam board under the whole piece."),
-        "ticks": tr("First strike ticks across every seam, part and seam letters on tape."),
+        "ticks": _ticks(plan, step) if "ticks" in step.support else "",
         "clamp": tr("Clamp the guide: a tilted saw pushes it aside."),
         "splitter": tr("Splitter in, insert tight to the blade; stand aside, never behind the wood."),
         "foam": tr("Foam under the triangle."),
@@ -107,6 +109,33 @@ def care_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     told += [_uneven_in_words(plan, pair) for pair in step.uneven]
     told += [_untrue_in_words(plan, one) for one in step.untrue]
     return tuple(told)
+
+
+def _ticks(plan: Plan, step: Step) -> str:
+    """Ticks and letters, where they are found, and by which end the wood is known when its trued edge is gone."""
+    sheet = clean(step.sheet)
+    if _has_trued_end(plan, step.cuts[0]):
+        return tr(
+            "First strike ticks across every seam, part and seam letters on tape, as on the page of sheet {sheet}: the "
+            "trued end is the left one there.",
+            sheet=sheet,
+        )
+    return tr(
+        "First strike ticks across every seam, part and seam letters on tape, as on the page of sheet {sheet}.",
+        sheet=sheet,
+    )
+
+
+def _has_trued_end(plan: Plan, number: int) -> bool:
+    """Does the piece that a cut is made on reach to the sheet's trued end?"""
+    cuts = plan.cuts[: next(n for n, cut in enumerate(plan.cuts) if cut.n == number) + 1]
+    piece = cuts[-1].piece
+    for cut in reversed(cuts):
+        if piece in cut.makes:
+            if cut.kind == "crosscut" and piece == cut.makes[1]:
+                return cut.about == TRIM
+            piece = cut.piece
+    return True
 
 
 def _untrue_in_words(plan: Plan, one: Untrue) -> str:

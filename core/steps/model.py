@@ -50,6 +50,7 @@ class SetBy(Value, frozen=True):
     stop: of the sled, from the stop to the blade's near side at table level; None where there is no stop.
     against, opposite: what kind of edge or end bears on the fence or the stop, and what the one across the cut from
         it is; None where there is neither.
+    fresh: is the edge against the fence the one that the step before has sawn, all others of its kind being older?
     back, back_edge: of a panel whose cut is set on an arris, from the toe to its own square back, and what kind of
         edge that is; None for all others. Parts that meet have it alike: the cut goes by it, the arris is its check.
     told, told_stick: number and gauge stick as they are printed, where those are not their own, rounded; see
@@ -70,6 +71,7 @@ class SetBy(Value, frozen=True):
     stop: float | None = None
     against: EdgeKind | None = None
     opposite: EdgeKind | None = None
+    fresh: bool = False
     back: float | None = None
     back_edge: EdgeKind | None = None
     told: float | None = None
@@ -188,3 +190,4 @@ class Step(Value, frozen=True):
     dangers: tuple[Danger, ...]
     uneven: tuple[Uneven, ...] = ()  # of the panels this is the last cut of
     untrue: tuple[Untrue, ...] = ()
+    take: tuple[str, ...] = ()  # the pieces sawn, by the names they were put by with; () where they lie at the saw

@@ -64,6 +64,8 @@ def as_one(run: Run) -> Step:
         abouts=tuple(dict.fromkeys(chain.from_iterable(step.abouts for step in run))),
         parts=tuple(dict.fromkeys(chain.from_iterable(step.parts for step in run))),
         words=tr("the wood for each in turn"),
+        take=(),  # it is told what each is cut from
+        set_by=msgspec.structs.replace(first.set_by, fresh=all(step.set_by.fresh for step in run)),
         length=min(step.length for step in run if "beside" not in support or "beside" in step.support),
         falls=_fallen(run),
         support=tuple(support),

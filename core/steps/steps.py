@@ -18,7 +18,7 @@ from core.sawing.piece import TOUCH
 from core.sawing.setups import setup_numbers
 from core.sawing.support import NARROW, OVERHANG, RUN
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
-from core.steps.contents import Contents, contents_of, side_words
+from core.steps.contents import ONE, Contents, contents_of, piece_words, side_words
 from core.steps.edges import edge_kind, place_on
 from core.steps.falling import chips_of, falls_of, supports_of
 from core.steps.model import Danger, Move, Packer, SetBy, Step, Support
@@ -47,6 +47,7 @@ def _steps(key: Same) -> tuple[Step, ...]:
         works.append(work)
         desk = _Desk(plan.project.saw, work, bench, contents, next_up, steps[-1].packer if steps else None)
         step = desk.step(len(steps) + 1, setups[done])
+        step = _fetched(step, work, works[-2] if steps else None, contents)
         step = _compared(step, steps[-1] if steps else None, last.get(step.kind), plan.project.saw.kind == "table")
         if step.bevel:
             step = _prepared(step, step.sheet not in bevelled, plan.project.saw.kind == "table")
@@ -193,6 +194,22 @@ class _Desk:
             "fence travel": by.reading is not None and by.reading > saw.fence_travel + TOUCH,
         }
         return tuple(danger for danger, holds in told.items() if holds)
+
+
+def _fetched(step: Step, work: Pass, last: Pass | None, contents: Contents) -> Step:
+    """The step with the wood that is taken up for it, and whether its fence bears on the edge sawn just before."""
+    if last is None:
+        return step
+    mine = [piece.name for piece in work.before]
+    sides: dict[str, Side] = {}  # of what the pass before has made: where it was sawn
+    for low, high in last.made:
+        sides |= {low.name: "high"} if low is not None else {}
+        sides |= {high.name: "low"} if high is not None else {}
+    fresh = len(mine) == 1 and last.axis == work.axis and sides.get(mine[0]) == step.guide
+    take: tuple[str, ...] = ()
+    if mine[0] != step.sheet and not sides.keys() >= set(mine):
+        take = tuple(piece_words(contents, name).removesuffix(ONE) for name in mine)
+    return msgspec.structs.replace(step, take=take, set_by=msgspec.structs.replace(step.set_by, fresh=fresh))
 
 
 def _compared(step: Step, before: Step | None, same: Step | None, fenced: bool) -> Step:

@@ -17,7 +17,7 @@ from core.language import tr
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import ONE, the
+from core.steps.contents import ONE, the, wood_in_words
 from core.steps.edges import EdgeKind
 from core.steps.fates import falls_in_words
 from core.steps.minding import care_in_words, dangers_in_words
@@ -166,7 +166,7 @@ def moves_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     several, lie = len(step.cuts) > 1, tr("laid toe to toe, ticks in line, taped across")
     back = tr("everything is then seen from the back, left and right change places")
     words: dict[Move, str] = {
-        "new sheet": tr("Take sheet {clean}.", clean=clean(step.sheet)),
+        "new sheet": _taken(step),
         "turn over": tr("Turn the wood over end for end, show face down: {back}.", back=back)
         if step.face == "down"
         else tr("Turn the wood over, show face up."),
@@ -182,9 +182,22 @@ def moves_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
         else tr("Turn the wood end for end, the same face up."),
     }
     told = tuple(words[move] for move in step.moves)
+    if step.take and "new sheet" not in step.moves:
+        told = (_taken(step), *told)
     if several and "across" not in step.moves:
         told = (*told, tr("{cuts} strips {lie}: one pass.", cuts=len(step.cuts), lie=lie))
     return told
+
+
+def _taken(step: Step) -> str:
+    """The wood that is taken up: a whole sheet, or what was put by."""
+    sheet = clean(step.sheet)
+    if not step.take:
+        return tr("Take sheet {clean}.", clean=sheet)
+    wood = wood_in_words(step.take)
+    if "new sheet" in step.moves:
+        return tr("Take {wood}, of sheet {sheet}.", wood=wood, sheet=sheet)
+    return tr("Take {wood}.", wood=wood)
 
 
 def _guide(step: Step) -> tuple[str, ...]:
@@ -260,6 +273,8 @@ def _bearing(step: Step, against: EdgeKind) -> str:
     line = tr("their {noun}", noun=noun) if several else tr("its {noun}", noun=noun)
     if (against, step.set_by.opposite) == ("square", "datum"):
         line += tr(", not the trued ones") if several else tr(", not the trued one")
+    elif (against, step.set_by.opposite, step.set_by.fresh) == ("square", "square", True):
+        line += tr(", the one just sawn")
     return line
 
 
@@ -269,9 +284,9 @@ def _line(plan: Plan, step: Step) -> str:
     if by.back is not None:
         off = fine(project, by.toe)
         line = (
-            tr("That is {off} off the new arris, which the cut cleans: look before you saw.", off=off)
+            tr("Its toe then lies {off} off the new arris, which the cut cleans: look before you saw.", off=off)
             if by.toe > ON
-            else tr("That is on the new arris: look before you saw.")
+            else tr("Its toe then lies on the new arris: look before you saw.")
         )
     elif by.means == "arris":
         line = (
@@ -310,6 +325,10 @@ def _on_its_page(step: Step) -> tuple[str, ...]:
         return ()
     if step.kind == "rip":
         return (tr("On the sheet's page it is the upper edge, with the show face up."),)
+    if step.set_by.device == "stop" and step.guide == "high":
+        return (
+            tr("On the sheet's page it is the left end: here the sheet lies turned end for end, the same face up."),
+        )
     return (tr("On the sheet's page it is the left end."),)
 
 
@@ -318,10 +337,14 @@ def _squared(plan: Plan, step: Step) -> tuple[str, ...]:
     if step.about != TRIM or step.kind != "crosscut":
         return ()
     first = step.cuts[0]
-    if not any(c.n < first and c.sheet == step.sheet and c.about == TRIM and c.kind == "rip" for c in plan.cuts):
+    trued = [c for c in plan.cuts if c.n < first and c.sheet == step.sheet and c.about == TRIM and c.kind == "rip"]
+    if not trued:
         return ()
     if step.set_by.device == "mark":
         return (tr("Square it from the trued edge."),)
+    # the sled's fence is below, where the sheet's upper edge lies only when it is turned end for end
+    if len(trued) > 1 and (trued[0].keep == "low") != (step.guide == "high"):
+        return (tr("The edge trued last, below in the picture, goes against the sled's own fence."),)
     return (tr("The trued edge goes against the sled's own fence."),)
 
 
