@@ -23,6 +23,7 @@ from core.drawing.guides import (
     packer_boxes,
     room_beside,
 )
+from core.drawing.measure import clean
 from core.drawing.model import Area, Box, Drawing, Item, Layer, Line, Point, Text
 from core.drawing.panels import NO_SIZE, rectangle
 from core.drawing.seen import ASIDE, broken, gap_of, is_box, line_in, outer, picture_box, seen_of, sides, under_guide
@@ -101,8 +102,9 @@ def lay_out(plan: Plan, number: int, *, close: bool = False) -> tuple[Laid, ...]
     box, room = picture_box(bench), room_beside(bench)
     aside = ASIDE * max(sides(box))
     others = bench.others
-    if close:  # a small picture has no room for what has fallen before
-        others = tuple(one for one in others if _is_useful(contents, one.piece))
+    if close:  # what was put by lies elsewhere: a small picture has only what the guide has to lie on beside the work
+        beside_it = "beside" in bench.step.support
+        others = tuple(one for one in others if beside_it and _is_useful(contents, one.piece))
     near = (one.piece for one in others if one.sheet == bench.step.sheet and _is_near(bench, one, box, room))
     by = sorted((piece for piece in near if piece.name not in made), key=_has_no_face, reverse=True)
     far = bench.turn.along(bench.axis, far_edge(bench))
@@ -181,6 +183,8 @@ def _just_made(bench: Bench, contents: Contents, aside: float) -> Iterator[Laid]
             fall = falls.get(piece.name)
             up, below = _faces(bench, piece)
             words = piece_words(contents, piece.name)
+            if piece.name in contents.offcuts:  # its name is to be written on it
+                words = f"{words} {clean(piece.name)}"
             move = (0.0, 0.0)
             layer: Layer = "kept" if side == step.keep else "work"
             measured = step.set_by.side == side and step.set_by.device == "mark"  # its number runs from there
@@ -260,11 +264,18 @@ def _names(laid: tuple[Laid, ...], bench: Bench, box: Box) -> Iterator[Text]:
             "middle",
             room=room,
             about=one.piece.name,
-            short=tr("stock") if one.words.startswith(tr("stock for ")) else "",
+            short=_short(one),
             clear=bench.close or layer in ("waste", "kept"),
             slide=1.0,
             tidy=put_by,
         )
+
+
+def _short(one: Laid) -> str:
+    """What a piece is called where there is no room for more."""
+    if one.words.startswith(tr("stock for ")):
+        return tr("stock")
+    return one.words.removesuffix(clean(one.piece.name)).strip() if one.words.startswith(tr("offcut")) else ""
 
 
 def draw_where(plan: Plan, number: int) -> Drawing | None:

@@ -59,7 +59,7 @@ def guide_box(bench: Bench) -> Box:
         edge, wide, long = far_edge(bench), FENCE, bench.guide_length
     else:
         edge, wide, long = far_edge(bench), STOP[0], min(STOP[1], last - first)
-        last = first + long
+        first, last = (last - long, last) if bench.turn.y else (first, first + long)  # on the sled's fence, seen below
     middle = (first + last) / 2.0
     out = edge + SIGN[side] * wide
     low, high = min(edge, out), max(edge, out)

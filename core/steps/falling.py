@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Final, Literal
 
 from core.document.model import Saw
 from core.plan.model import Side
 from core.sawing.piece import TOUCH, Piece
 from core.steps.bench import TRIM, Pass
-from core.steps.contents import Contents, piece_words
+from core.steps.contents import ONE, Contents, piece_words
 from core.steps.model import Fall, FallKind, Support
 from core.steps.section import OTHER, Section
 
@@ -21,13 +21,16 @@ CLEANS: Final = 0.3  # mm: a second cut that takes less leaves chips in the arri
 def falls_of(work: Pass, cut: Section, contents: Contents, next_up: set[str]) -> tuple[Fall, ...]:
     """The pieces made that are not worked on in the next step. next_up: the pieces that step saws."""
     found = []
-    for pair in work.made:
+    for before, pair in zip(work.before, work.made, strict=True):
         for side, piece in zip(("low", "high"), pair, strict=True):
             if piece is None or piece.name in next_up:
                 continue
             kind = _kind(work, piece, contents)
             words = "triangle" if kind == "triangle" else piece_words(contents, piece.name)
-            found.append(Fall(piece.name, kind, words, _across(work, piece), "guide" if side == cut.guide else "off"))
+            several = kind == "offcut" and len(work.before) > 1
+            of = piece_words(contents, before.name).removesuffix(ONE) if several else ""
+            lies: Literal["guide", "off"] = "guide" if side == cut.guide else "off"
+            found.append(Fall(piece.name, kind, words, _across(work, piece), lies, of))
     return tuple(found)
 
 

@@ -8,7 +8,7 @@ from core.drawing.measure import clean
 from core.findings.words import length, limit
 from core.language import tr
 from core.plan.model import Plan
-from core.steps.contents import MANY, ONE, listed, wood_in_words
+from core.steps.contents import MANY, ONE, listed, the, wood_in_words
 from core.steps.model import Fall, FallKind, Step
 from core.steps.section import OTHER
 from core.steps.sides import side_word
@@ -42,10 +42,17 @@ def _fallen(plan: Plan, step: Step, falls: list[Fall]) -> str:
     across = tr("wide") if step.kind == "rip" else tr("long")
     if kind == "offcut":  # by the plan's name, its size as on the sheet's page and in the table of offcuts
         sizes = {o.piece: o.width if step.kind == "rip" else o.length for o in plan.offcuts}
-        return listed([f"{clean(f.piece)}, {limit(plan.project, sizes[f.piece])} {across}" for f in falls])
+        return listed(
+            [f"{clean(f.piece)}, {limit(plan.project, sizes[f.piece])} {across}{_off(f)}" for f in falls],
+        )
     wide = {fall.width: f"{length(plan.project, fall.width)} {across}" for fall in falls}
     told = list(dict.fromkeys(wide.values()))
     if len(told) <= MANY:
         return listed([tr("a piece {wide}", wide=one) for one in told])
     least, most = (length(plan.project, size(wide)) for size in (min, max))
     return tr("pieces, {least} to {most} {across}", least=least, most=most, across=across)
+
+
+def _off(fall: Fall) -> str:
+    """', off the top' where several strips are sawn in one pass, and it must be seen which offcut is which."""
+    return tr(", off {the}", the=the(fall.of)) if fall.of else ""

@@ -4,10 +4,13 @@ import pytest
 
 from core.drawing.cutstep import bench_at, draw_step
 from core.drawing.flat import bounds
+from core.drawing.guides import guide_box
 from core.drawing.model import Area, Drawing, Line, Sign, Text
 from core.drawing.seen import broken, picture_box
 from core.drawing.shortened import Gap, shortened
+from core.plan.make import make_plan
 from tests.drawing.plans import plan_of
+from tests.steps.jobs import golden_inch
 
 NOISE = 1e-6  # mm
 PLANS = ("hallway", "golden")
@@ -85,3 +88,27 @@ def test_only_wood_that_goes_on_is_broken() -> None:
     assert len(breaks) == 2
     for item in (void, *breaks):
         assert (bounds(item.points)[1], bounds(item.points)[3]) == (10.0, 30.0)
+
+
+@pytest.mark.parametrize("name", PLANS)
+def test_what_was_put_by_is_not_drawn_where_it_does_not_lie(name: str) -> None:
+    """But wood beside a short cut, which the card asks for."""
+    plan = plan_of(name)
+    for number in range(1, max(cut.pass_ for cut in plan.cuts) + 1):
+        bench, drawing = bench_at(plan, number, close=True), draw_step(plan, number, close=True)
+        if "beside" not in bench.step.support:
+            made = {piece.name for piece in bench.made} | {""}
+            assert {item.about for item in drawing.items if isinstance(item, Area)} <= made, number
+
+
+def test_the_stop_stands_on_the_sleds_fence_which_is_below() -> None:
+    """Wood is fed upwards: a sled's fence is behind it, towards the maker (common practice)."""
+    plan = make_plan(golden_inch(kind="table"))
+    stops = 0
+    for number in range(1, max(cut.pass_ for cut in plan.cuts) + 1):
+        bench = bench_at(plan, number, close=True)
+        if bench.step.set_by.stop is not None:
+            work = [bench.turn.box(piece.show_box()) for piece in bench.work.before]
+            assert guide_box(bench)[1] == pytest.approx(min(box[1] for box in work)), number
+            stops += 1
+    assert stops
