@@ -51,6 +51,7 @@ class SetBy(Value, frozen=True):
     against, opposite: what kind of edge or end bears on the fence or the stop, and what the one across the cut from
         it is; None where there is neither.
     fresh: is the edge against the fence the one that the step before has sawn, all others of its kind being older?
+    back_of: the panel whose back that edge is, in words, where the one across the cut is as square.
     back, back_edge: of a panel whose cut is set on an arris, from the toe to its own square back, and what kind of
         edge that is; None for all others. Parts that meet have it alike: the cut goes by it, the arris is its check.
     told, told_stick: number and gauge stick as they are printed, where those are not their own, rounded; see
@@ -72,6 +73,7 @@ class SetBy(Value, frozen=True):
     against: EdgeKind | None = None
     opposite: EdgeKind | None = None
     fresh: bool = False
+    back_of: str = ""
     back: float | None = None
     back_edge: EdgeKind | None = None
     told: float | None = None

@@ -11,6 +11,7 @@ from functools import lru_cache
 import msgspec
 
 from core.document.model import Saw
+from core.drawing.names import part_word
 from core.kept import Same
 from core.language import tr
 from core.plan.model import CutKind, Plan, Side
@@ -18,7 +19,7 @@ from core.sawing.piece import TOUCH
 from core.sawing.setups import setup_numbers
 from core.sawing.support import NARROW, OVERHANG, RUN
 from core.steps.bench import TRIM, Lying, Pass, pass_cuts, passes_of
-from core.steps.contents import ONE, Contents, contents_of, piece_words, side_words
+from core.steps.contents import ENDS, ONE, Contents, contents_of, piece_words, side_words
 from core.steps.edges import edge_kind, place_on
 from core.steps.falling import chips_of, falls_of, supports_of
 from core.steps.model import Danger, Move, Packer, SetBy, Step, Support
@@ -209,7 +210,19 @@ def _fetched(step: Step, work: Pass, last: Pass | None, contents: Contents) -> S
     take: tuple[str, ...] = ()
     if mine[0] != step.sheet and not sides.keys() >= set(mine):
         take = tuple(piece_words(contents, name).removesuffix(ONE) for name in mine)
-    return msgspec.structs.replace(step, take=take, set_by=msgspec.structs.replace(step.set_by, fresh=fresh))
+    by = msgspec.structs.replace(step.set_by, fresh=fresh, back_of=_back_at_fence(step, work, contents))
+    return msgspec.structs.replace(step, take=take, set_by=by)
+
+
+def _back_at_fence(step: Step, work: Pass, contents: Contents) -> str:
+    """The panel whose back bears on the fence, where the edge across the cut is as square; '' where there is none."""
+    if step.set_by.device != "fence" or (step.set_by.against, step.set_by.opposite) != ("square", "square"):
+        return ""
+    piece, column = work.before[0], 1 if step.guide == "low" else 3
+    edge = place_on(piece, work.axis, step.guide, False)
+    there = [part for part in contents.parts.get(piece.name, ()) if part in contents.places]
+    roles = {part.rpartition("/")[2] for part in there if abs(contents.places[part][column] - edge) <= TOUCH} - {*ENDS}
+    return part_word(roles.pop()) if len(roles) == 1 else ""
 
 
 def _compared(step: Step, before: Step | None, same: Step | None, fenced: bool) -> Step:

@@ -281,8 +281,9 @@ def _bearing(step: Step, against: EdgeKind) -> str:
     line = tr("their {noun}", noun=noun) if several else tr("its {noun}", noun=noun)
     if (against, step.set_by.opposite) == ("square", "datum"):
         line += tr(", not the trued ones") if several else tr(", not the trued one")
-    elif (against, step.set_by.opposite, step.set_by.fresh) == ("square", "square", True):
-        line += tr(", the one just sawn")
+    elif (against, step.set_by.opposite) == ("square", "square"):
+        back = tr(", the {part}'s back", part=step.set_by.back_of) if step.set_by.back_of else ""
+        line += tr(", the one just sawn") if step.set_by.fresh else back
     return line
 
 

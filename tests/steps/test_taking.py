@@ -75,3 +75,4 @@ def test_the_edge_that_is_below_goes_against_the_sleds_fence() -> None:
 def test_of_two_square_edges_it_is_said_which_bears_on_the_fence() -> None:
     cards = cards_of(planned("pantry-offcut"))
     assert any("its square edge, the one just sawn" in " ".join(card.do) for card in cards)
+    assert any("Fence against the top + front, its square edge, the top's back;" in " ".join(card.do) for card in cards)
