@@ -15,7 +15,9 @@ from core.language import tr
 LINE: Final = 13.0  # points
 AIR: Final = 7.0  # over the rows
 MEANING: Final = 62.0  # from a hatch to the next
-LETTERS: Final = tr("Same letters of a shelf meet at a seam. Triangles point to its top.")
+LETTERS: Final = tr(
+    "Same letters of a shelf meet at a seam. Short lines over it: its ticks. Triangles point to the top."
+)
 SWATCH: Final = (26.0, 10.0)
 DOT: Final = (0.8, 3.3)  # length and step of dots
 DASH: Final = (4.4, 7.0)

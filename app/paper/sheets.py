@@ -21,7 +21,8 @@ LINE: Final = 13.0  # points
 BOX_LINES: Final = 8  # of trouble on the first page; the rest stands in the list of findings
 
 DATUM: Final = tr(
-    "Every number runs from the trued edge (upper) or the trued end (left), on the show face, to a toe or a back edge. "
+    "Every number runs from the trued edge (upper) or the trued end (left), an arrowhead on each, on the show face, "
+    "to a toe or a back edge. "
 )
 CLOSE: Final = {
     "in": tr("+ and − after a number: a 64th more or less."),

@@ -275,7 +275,7 @@ def _short(one: Laid) -> str:
     """What a piece is called where there is no room for more."""
     if one.words.startswith(tr("stock for ")):
         return tr("stock")
-    return one.words.removesuffix(clean(one.piece.name)).strip() if one.words.startswith(tr("offcut")) else ""
+    return tr("offcut") if one.words.startswith(tr("offcut")) else ""
 
 
 def draw_where(plan: Plan, number: int) -> Drawing | None:

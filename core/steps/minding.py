@@ -116,12 +116,13 @@ def _ticks(plan: Plan, step: Step) -> str:
     sheet = clean(step.sheet)
     if _has_trued_end(plan, step.cuts[0]):
         return tr(
-            "First strike ticks across every seam, part and seam letters on tape, as on the page of sheet {sheet}: the "
-            "trued end is the left one there.",
+            "First strike ticks across every seam, as on the page of sheet {sheet}: the trued end is the left one "
+            "there. Part and seam letters on tape, as on the labels.",
             sheet=sheet,
         )
     return tr(
-        "First strike ticks across every seam, part and seam letters on tape, as on the page of sheet {sheet}.",
+        "First strike ticks across every seam, as on the page of sheet {sheet}. Part and seam letters on tape, as on "
+        "the labels.",
         sheet=sheet,
     )
 
