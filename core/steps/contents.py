@@ -120,7 +120,7 @@ def side_words(contents: Contents, work: Pass, pieces: Sequence[str]) -> str:
     if len(words) > 1:
         words = [word.removesuffix(ONE) for word in words]
     if not empty or len(pieces) == 1:
-        return listed(words or [piece_words(contents, name) for name in empty])
+        return listed(alike(words or [piece_words(contents, name) for name in empty]))
     stubs = [_stub_of(contents, work, name) for name in empty]
     return listed(
         [
@@ -145,6 +145,14 @@ def listed(words: Sequence[str]) -> str:
     if any(", " in word or tr(" and ") in word for word in words):
         return "; ".join(words)
     return tr("{join} and {words}", join=", ".join(words[:-1]), words=words[-1])
+
+
+def alike(names: Sequence[str]) -> Sequence[str]:
+    """Names that differ in their first word alone, as one: 'top, bottom and front of A and B'."""
+    firsts, rests = zip(*(name.partition(" ")[::2] for name in names), strict=True)
+    if len(names) > 1 and rests[0] and len(set(rests)) == 1:
+        return (f"{listed(firsts)} {rests[0]}",)
+    return names
 
 
 def in_series(names: Sequence[str]) -> list[str]:

@@ -27,8 +27,8 @@ def falls_of(work: Pass, cut: Section, contents: Contents, next_up: set[str]) ->
                 continue
             kind = _kind(work, piece, contents)
             words = "triangle" if kind == "triangle" else piece_words(contents, piece.name)
-            several = kind == "offcut" and len(work.before) > 1
-            of = piece_words(contents, before.name).removesuffix(ONE) if several else ""
+            alone = contents.panels.isdisjoint(contents.parts.get(piece.name, ()))
+            of = piece_words(contents, before.name).removesuffix(ONE) if alone and len(work.before) > 1 else ""
             lies: Literal["guide", "off"] = "guide" if side == cut.guide else "off"
             found.append(Fall(piece.name, kind, words, _across(work, piece), lies, of))
     return tuple(found)

@@ -38,7 +38,7 @@ def _fallen(plan: Plan, step: Step, falls: list[Fall]) -> str:
     """Those of one kind: by name; what has no name on the wood by its size across the cut."""
     kind = falls[0].kind
     if kind in ("part", "strip"):
-        return wood_in_words([fall.words.removesuffix(ONE) for fall in falls])
+        return wood_in_words([f"{fall.words.removesuffix(ONE)}{_off(fall)}" for fall in falls])
     across = tr("wide") if step.kind == "rip" else tr("long")
     if kind == "offcut":  # by the plan's name, its size as on the sheet's page and in the table of offcuts
         sizes = {o.piece: o.width if step.kind == "rip" else o.length for o in plan.offcuts}
@@ -54,5 +54,5 @@ def _fallen(plan: Plan, step: Step, falls: list[Fall]) -> str:
 
 
 def _off(fall: Fall) -> str:
-    """', off the top' where several strips are sawn in one pass, and it must be seen which offcut is which."""
+    """', off the top' where several strips are sawn in one pass, and it must be seen which end is which."""
     return tr(", off {the}", the=the(fall.of)) if fall.of else ""

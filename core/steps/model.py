@@ -156,7 +156,7 @@ class Fall(Value, frozen=True):
     words: str
     width: float  # across the cut: its widest; the base of a triangle
     lies: Literal["guide", "off"]  # under the guide (against the fence), or on the other side of the blade
-    of: str = ""  # of an offcut where a pass saws several pieces: the one it comes off, in words
+    of: str = ""  # where a pass saws several pieces, of what holds no panel: the one it comes off, in words
 
 
 class Step(Value, frozen=True):

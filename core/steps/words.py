@@ -17,7 +17,7 @@ from core.language import tr
 from core.lengths import Unit, show_angle, show_length
 from core.plan.model import Plan
 from core.steps.bench import TRIM
-from core.steps.contents import ONE, listed, the, wood_in_words
+from core.steps.contents import ONE, alike, the, wood_in_words
 from core.steps.edges import EdgeKind
 from core.steps.fates import falls_in_words
 from core.steps.minding import care_in_words, dangers_in_words
@@ -194,18 +194,10 @@ def _taken(step: Step) -> str:
     sheet = clean(step.sheet)
     if not step.take:
         return tr("Take sheet {clean}.", clean=sheet)
-    wood = wood_in_words(_alike(step.take))
+    wood = wood_in_words(alike(step.take))
     if "new sheet" in step.moves:
         return tr("Take {wood}, of sheet {sheet}.", wood=wood, sheet=sheet)
     return tr("Take {wood}.", wood=wood)
-
-
-def _alike(names: tuple[str, ...]) -> tuple[str, ...]:
-    """Names that differ in their first word alone, as one: 'top, bottom and front of A and B'."""
-    firsts, rests = zip(*(name.partition(" ")[::2] for name in names), strict=True)
-    if len(names) > 1 and rests[0] and len(set(rests)) == 1:
-        return (f"{listed(firsts)} {rests[0]}",)
-    return names
 
 
 def _guide(step: Step) -> tuple[str, ...]:

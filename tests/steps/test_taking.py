@@ -76,3 +76,12 @@ def test_of_two_square_edges_it_is_said_which_bears_on_the_fence() -> None:
     cards = cards_of(planned("pantry-offcut"))
     assert any("its square edge, the one just sawn" in " ".join(card.do) for card in cards)
     assert any("Fence against the top + front, its square edge, the top's back;" in " ".join(card.do) for card in cards)
+
+
+def test_where_several_strips_are_sawn_at_once_each_end_is_told_by_its_strip() -> None:
+    """The two offcuts of a pass look alike, but one may hold a bruise: their names must not be swapped."""
+    told = [line for card in cards_of(planned("pantry-offcut")) for line in card.falls if line.startswith("Keep as")]
+    pairs = [line for line in told if ";" in line]
+    assert len(pairs) == 2  # at either end of top and bottom
+    assert all(line.partition(";")[0].endswith(", off the top") for line in pairs)
+    assert all(line.endswith(", off the bottom.") for line in pairs)
