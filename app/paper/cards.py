@@ -149,10 +149,15 @@ def _is_tall(plan: Plan, card: Card) -> bool:
 
 
 def _height(plan: Plan, card: Card, frame: Frame, factor: float) -> float:
-    return _words(None, plan, card, frame, Sizes().times(factor)).draw(0.0)
+    return _words_high(card, COLUMN * (frame.right - frame.left), plan.project.units, factor)
 
 
-def _words(canvas: Canvas | None, plan: Plan, card: Card, frame: Frame, sizes: Sizes) -> CardWords:
+@lru_cache(maxsize=64)
+def _words_high(card: Card, width: float, units: str, factor: float) -> float:
+    return CardWords(None, card, 0.0, width, units, Sizes().times(factor)).draw(0.0)
+
+
+def _words(canvas: Canvas, plan: Plan, card: Card, frame: Frame, sizes: Sizes) -> CardWords:
     width = COLUMN * (frame.right - frame.left)
     return CardWords(canvas, card, frame.left, width, plan.project.units, sizes)
 

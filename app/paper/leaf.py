@@ -140,23 +140,25 @@ class _Setter:
         height = self._bottom - self._top
         pieces = [piece for block in blocks for piece in pieces_of(block, width, height, self._how)]
         while pieces:
-            room, runs = self._bottom - self._y, _runs(pieces)
-            total = sum(piece.height for piece in pieces)
+            room = self._bottom - self._y
+            near = _near(pieces, columns * room)
+            runs = _runs(near)
+            total = sum(piece.height for piece in near)
             least = total / columns
             heights = (
                 [least + (room - least) * step / STEPS for step in range(STEPS)] if least < room and columns > 1 else []
             )
             for high in (*heights, room):
                 full = self._y == self._top and high == room
-                taken, rest = _stacked(pieces, runs, high, self._leads(columns), full=full)
+                taken, rest = _stacked(near, runs, high, self._leads(columns), full=full)
                 if not rest:
                     break
             if not any(taken) or (rest and self._y > self._top and not self._worth(taken)):
                 self._new_page()
                 continue
             self._put(taken, width)
-            pieces = rest
-            if rest:
+            pieces = [*rest, *pieces[len(near) :]]
+            if pieces:
                 self._new_page()
 
     def _worth(self, taken: list[list[Piece]]) -> bool:
@@ -214,6 +216,17 @@ def _stacked(
     if rest and rest[0].heading:
         rest = [*rest[0].heading, *rest]
     return taken, rest
+
+
+def _near(pieces: list[Piece], height: float) -> list[Piece]:
+    """The first pieces, more than a height has room for: it, and one run of those that stand together after it."""
+    high, runs = 0.0, 0
+    for end, piece in enumerate(pieces, 1):
+        high += piece.height
+        runs += high > height and not piece.held
+        if runs == 2:
+            return pieces[:end]
+    return pieces
 
 
 def _runs(pieces: list[Piece]) -> list[tuple[int, float]]:

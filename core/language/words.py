@@ -28,7 +28,7 @@ def tr(text: str, /, **values: object) -> str:
     A text the catalogue lacks stays as it is. A value that is itself a text of the catalogue, such as the name of a
     side, is looked up too, but for what people have named; numbers get the language's decimal mark.
     """
-    found = _TEXTS.get(text, text)
+    found = _TEXTS.get(text, text) if _TEXTS else text
     if not values:
         return found
     return "".join(_filled(found, values)) if _TEXTS else found.format(**values)

@@ -73,6 +73,16 @@ class _Fault(NamedTuple):
     ends: tuple[End, ...] = ()
 
 
+class _Sawn(NamedTuple):
+    """One step as it was sawn: its number moved on so far, the wood, the names of what was made, and the piece in which
+    it missed its arris."""
+
+    moved: int
+    there: list[Piece]
+    made: list[str]
+    missed: Piece | None
+
+
 class _Bench:
     """The cuts of one sheet, replayed with printed numbers."""
 
@@ -92,14 +102,18 @@ class _Bench:
         self._toes = [step.set_by.toe for step in steps]  # how far from the edge that is named
         self._ways: dict[int, int] = {}  # which way a step's number may be moved
         self._left: set[int] = set()  # steps that miss their arris whatever is done
-        self._pieces: dict[str, Piece] = {}  # what there is in the end
+        sheet, (length, width) = steps[0].sheet, works[0].sheet
+        self._pieces = {sheet: whole_sheet(sheet, length, width)}  # what there is after the steps that are sawn
+        self._sawn: list[_Sawn] = []
         self._before: list[int | None] = [None] * len(steps)  # the step that made the edge it is measured from
         self._makers: dict[str, dict[Edge, int]] = {}  # the step that made an edge of a piece
         self._fixed = [_is_own(step, work, contents, sizes, bevelled) for step, work in zip(steps, works, strict=True)]
-        self._on_waste = any(
-            _reference(s) != s.keep and s.set_by.reads_scale for s in steps
-        )  # such never come out alike
+        self._on_waste = any(_reference(s) != s.keep and s.set_by.reads_scale for s in steps)  # few come out alike
         saw = plan.project.saw
+        tilts = [radians(step.bevel) for step in steps]
+        self._lost = [  # by the bevel on the inside, and to the blade along a face [mm]
+            (work.thickness * tan(tilt), saw.kerf / cos(tilt)) for tilt, work in zip(tilts, works, strict=True)
+        ]
         self._cuts = [
             section(saw, work.thickness, step.at, step.bevel, step.keep)
             for step, work in zip(steps, works, strict=True)
@@ -109,25 +123,35 @@ class _Bench:
         return floor(mm / self._grid + 0.5 + TIE) * self._grid  # halves up, whatever a sum of floats makes of them
 
     def replay(self) -> list[tuple[int, Piece]]:
-        """Saw everything; returns the second cuts that miss their arris, with the piece they are made in."""
-        sheet, (length, width) = self._steps[0].sheet, self._works[0].sheet
-        pieces = {sheet: whole_sheet(sheet, length, width)}
-        self._makers = {}
-        missed = []
-        for k, (step, work) in enumerate(zip(self._steps, self._works, strict=True)):
-            there = [pieces.pop(cut.piece) for cut in work.cuts if cut.piece in pieces]
-            if len(there) < len(work.cuts):
-                continue  # a plan that does not replay
+        """Saw everything, from the first step on that another number has been moved to since the last time; returns the
+        second cuts that miss their arris, with the piece they are made in."""
+        alike = (sawn.moved == moved for sawn, moved in zip(self._sawn, self._moved, strict=False))
+        self._put_together(next((k for k, same in enumerate(alike) if not same), len(self._sawn)))
+        for k in range(len(self._sawn), len(self._steps)):
+            self._sawn.append(self._step(k))
+        return [(k, sawn.missed) for k, sawn in enumerate(self._sawn) if sawn.missed is not None]
+
+    def _put_together(self, first: int) -> None:
+        """Take back all steps from one on."""
+        for sawn in reversed(self._sawn[first:]):
+            for name in sawn.made:
+                self._pieces.pop(name, None)
+            self._pieces.update((piece.name, piece) for piece in sawn.there)
+        del self._sawn[first:]
+
+    def _step(self, k: int) -> _Sawn:
+        """Saw one step."""
+        step, work, pieces = self._steps[k], self._works[k], self._pieces
+        there, missed = [pieces.pop(cut.piece) for cut in work.cuts if cut.piece in pieces], None
+        if len(there) == len(work.cuts):  # else it is a plan that does not replay
             at = self._at(k, step, work.axis, there)
             if step.bevel and self._fixed[k] and k not in self._left:
                 other = OTHER[step.keep]
                 gaps = [(place_on(piece, work.axis, other, False) - at) * SIGN[other] for piece in there]
                 worst = min(range(len(gaps)), key=gaps.__getitem__)
-                if gaps[worst] < -LINE:
-                    missed.append((k, there[worst]))
-            self._saw(k, step, work, there, at, pieces)
-        self._pieces = pieces
-        return missed
+                missed = there[worst] if gaps[worst] < -LINE else None
+            return _Sawn(self._moved[k], there, self._saw(k, work, there, at), missed)
+        return _Sawn(self._moved[k], there, [], None)
 
     def _at(self, k: int, step: Step, axis: Axis, there: list[Piece]) -> float:
         """Where the kept side's show face comes to end by the number that is printed."""
@@ -155,19 +179,22 @@ class _Bench:
         self._toes[k] = abs(place_on(there[0], axis, by.side, False) - at)
         return at
 
-    def _saw(self, k: int, step: Step, work: Pass, there: list[Piece], at: float, pieces: dict[str, Piece]) -> None:
-        tilt = radians(step.bevel)
-        setback, footprint = work.thickness * tan(tilt), self._plan.project.saw.kerf / cos(tilt)
+    def _saw(self, k: int, work: Pass, there: list[Piece], at: float) -> list[str]:
+        """Make a step's cuts; returns the names of the pieces made."""
+        names: list[str] = []
+        setback, footprint = self._lost[k]
         for cut, piece in zip(work.cuts, there, strict=True):
-            names = (cut.makes[0] or "", cut.makes[1] or "")
+            called = (cut.makes[0] or "", cut.makes[1] or "")
             before = self._makers.get(piece.name, {})
-            made = saw_piece(piece, work.axis, at, cut.keep, setback, footprint, names)
+            made = saw_piece(piece, work.axis, at, cut.keep, setback, footprint, called)
             sides: tuple[Side, Side] = ("high", "low")  # the new one of the low piece, and of the high one
             for one, side in zip(made, sides, strict=True):
                 if one is not None:
-                    pieces[one.name] = one
+                    names.append(one.name)
+                    self._pieces[one.name] = one
                     cut_off = lines_of(one, work.axis, side) != lines_of(piece, work.axis, side)  # else beside the wood
                     self._makers[one.name] = before | {(work.axis, side): k} if cut_off else before
+        return names
 
     def _move_on(self, missed: list[tuple[int, Piece]]) -> bool:
         """Move a number before each second cut that misses; False where there is none to move."""
@@ -225,6 +252,7 @@ class _Bench:
                 break
         if self._claims(missed):
             return False
+        self._put_together(missed[0][0])
         for k, _ in missed:
             self._left.add(k)
             if self._steps[k].set_by.back is not None:  # set on the arris alone
