@@ -155,11 +155,12 @@ class CardWords:
         return y + 1.0
 
     def _draw_lines(self, y: float, sentences: tuple[str, ...], *, strong: bool = False) -> float:
-        for sentence in sentences:
-            for line in wrapped(sentence, self._s.body, self._width, strong=strong):
-                y += self._s.line
-                self._text(self._left, y - 2.0, line, self._s.body, strong=strong)
-        return y
+        s = self._s
+        lines = [line for sentence in sentences for line in wrapped(sentence, s.body, self._width, strong=strong)]
+        if self._canvas is not None:
+            for number, line in enumerate(lines, 1):
+                self._canvas.text(self._left, y + s.line * number - 2.0, line, s.body, strong=strong)
+        return y + s.line * len(lines)
 
     def _draw_own(self, y: float) -> float:
         """A blank for a number of the maker's own."""

@@ -47,6 +47,9 @@ def clipped_lines(points: Sequence[Point], angle: float, spacing: float, offset:
     for step, crossed in enumerate(places, first):
         level = step * spacing + offset
         crossed.sort()
+        if not angle:
+            lines += [((start, level), (end, level)) for start, end in zip(crossed[::2], crossed[1::2], strict=True)]
+            continue
         for start_u, end_u in zip(crossed[::2], crossed[1::2], strict=True):
             lines.append(
                 (

@@ -17,6 +17,8 @@ from core.steps.sides import on_side
 
 def dangers_in_words(plan: Plan, step: Step) -> tuple[str, ...]:
     """What may hurt or spoil, in the order of the step's dangers."""
+    if not step.dangers:
+        return ()
     saw, project, by = plan.project.saw, plan.project, step.set_by
     thick = next(s.thickness for s in plan.sheets if s.id == step.sheet)
     base = max((f.width for f in step.falls if f.kind == "triangle"), default=0.0)
