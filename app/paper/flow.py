@@ -162,7 +162,7 @@ def _rows(block: Rows, width: float, how: Setting) -> Iterator[Piece]:
         yield Piece(how.space + how.leading, _small((tr("Nothing yet."),), how))
     count = len(table.rows)
     for number, cells in enumerate(table.rows, 1):
-        row = Row(tuple(row_lines(tr(text), w, how) for text, w in zip(cells, widths, strict=True)))
+        row = Row(tuple(row_lines(text, w, how) for text, w in zip(cells, widths, strict=True)))
         made = _row(table.columns, widths, row, how, strong=False)
         held = number > count - ENOUGH if count > TOGETHER else True
         held = held and (number < count or bool(table.notes))  # what a table's note says stands under its rows

@@ -58,7 +58,7 @@ class LeafPage(msgspec.Struct, frozen=True):
 
 def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
     """A leaf on as many pages as it takes, in the largest letters that take no more."""
-    pages, how = _pages(leaf, frame)
+    pages, how = _pages(_translated(leaf), frame)
     count = len(pages)
     return [
         LeafPage(
@@ -70,6 +70,17 @@ def leaf_pages(leaf: Leaf, frame: Frame) -> list[LeafPage]:
         )
         for number, page in enumerate(pages, 1)
     ]
+
+
+def _translated(leaf: Leaf) -> Leaf:
+    """The leaf with the cells of its tables in the language of this process."""
+    blocks = []
+    for block in leaf.blocks:
+        if isinstance(block, Rows):
+            cells = tuple(tuple(map(tr, row)) for row in block.table.rows)
+            block = msgspec.structs.replace(block, table=msgspec.structs.replace(block.table, rows=cells))
+        blocks.append(block)
+    return msgspec.structs.replace(leaf, blocks=tuple(blocks))
 
 
 def _title_size(how: Setting) -> float:

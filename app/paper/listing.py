@@ -11,7 +11,6 @@ import msgspec
 from app.paper.canvas import BODY, SMALL, words_of, wrapped
 from core.drawing.measure import text_width, thousandths
 from core.drawing.tables import Table
-from core.language import tr
 
 PAD: Final = 5.0  # between a text and its column's edge
 LEADING: Final = 12.5  # from one line to the next
@@ -96,4 +95,4 @@ def _widths(table: Table, how: Lettering, parts: Callable[[str], list[str]], *, 
 @lru_cache(maxsize=1 << 11)
 def _widest(texts: tuple[str, ...], parts: Callable[[str], list[str]]) -> int:
     """Width of the widest part of some texts, in thousandths of its size."""
-    return max((thousandths(part) for text in texts for part in parts(tr(text))), default=0)
+    return max((thousandths(part) for text in texts for part in parts(text)), default=0)
