@@ -49,6 +49,8 @@ class Canvas:
         self, x: float, y: float, text: str, size: float = BODY, *, strong: bool = False, align: Align = "left"
     ) -> None:
         """Write one line with its baseline at y."""
+        if not text:
+            return
         unit = self._unit
         self._ink.text((x * unit, y * unit), tr(text), size * unit, strong, align, 0.0)
 

@@ -13,6 +13,7 @@ from core.drawing.fit import View
 from core.drawing.flatten import Outline
 from core.drawing.measure import shorten
 from core.drawing.model import Box
+from core.drawing.tables import Column
 from core.language import tr
 from core.leaves.model import Block, Notice, Picture, Rows, Words
 
@@ -184,11 +185,13 @@ def _small(lines: tuple[str, ...], how: Setting) -> Draw:
     return draw
 
 
-def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, how: Setting, *, strong: bool) -> Piece:
+def _row(columns: tuple[Column, ...], widths: tuple[float, ...], row: Row, how: Setting, *, strong: bool) -> Piece:
+    high = row.height(how)
+
     def draw(canvas: Canvas, x: float, y: float) -> None:
         left = x
         for column, width, lines in zip(columns, widths, row.cells, strict=True):
-            align = getattr(column, "align", "left")
+            align = column.align
             if align == "tick" and not strong:
                 side = TICK * how.body / BODY
                 canvas.box(left + PAD, y + (how.row + how.leading - side) / 2.0, side, side, 0.6)
@@ -199,9 +202,9 @@ def _row(columns: tuple[object, ...], widths: tuple[float, ...], row: Row, how: 
                 else:
                     canvas.text(left + PAD, base, line, how.body, strong=strong)
             left += width
-        canvas.line(x, y + row.height(how), x + sum(widths), y + row.height(how), 1.0 if strong else HAIRLINE)
+        canvas.line(x, y + high, left, y + high, 1.0 if strong else HAIRLINE)
 
-    return Piece(row.height(how), draw, held=strong)
+    return Piece(high, draw, held=strong)
 
 
 def _picture(block: Picture, width: float, height: float, how: Setting) -> Piece:

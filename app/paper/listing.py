@@ -40,13 +40,13 @@ class Row(msgspec.Struct, frozen=True):
 
     def height(self, how: Lettering = USUAL) -> float:
         """Room it takes. [points]"""
-        return max(len(lines) for lines in self.cells) * how.leading + how.row
+        return max(map(len, self.cells)) * how.leading + how.row
 
 
 def row_lines(text: str, width: float, how: Lettering = USUAL, *, strong: bool = False) -> tuple[str, ...]:
     """A cell's text in lines, as many as are printed."""
     lines = wrapped(text, how.body, width - 2.0 * PAD, strong=strong)
-    return tuple(lines if len(lines) <= MOST_LINES else [*lines[: MOST_LINES - 1], "…"])
+    return lines if len(lines) <= MOST_LINES else (*lines[: MOST_LINES - 1], "…")
 
 
 def column_widths(table: Table, room: float, how: Lettering = USUAL, *, whole: bool = False) -> tuple[float, ...]:
