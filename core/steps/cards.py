@@ -11,7 +11,7 @@ from core.drawing.measure import clean
 from core.kept import Same
 from core.language import tr
 from core.lengths import show_angle
-from core.plan.model import Plan
+from core.plan.model import Cut, Plan
 from core.steps.contents import ONE, piece_words, the, wood_in_words
 from core.steps.lying import day_of
 from core.steps.minding import care_in_words, dangers_in_words
@@ -129,13 +129,18 @@ def _first(plan: Plan, run: Run) -> tuple[str, ...]:
     if len(run) == 1:
         marks = msgspec.structs.replace(run[0], support=(TICKS,), chips=None, uneven=(), untrue=())
         return care_in_words(plan, marks) if TICKS in run[0].support else ()
-    cuts, contents = {cut.n: cut for cut in plan.cuts}, day_of(plan).contents
+    cuts, contents = _cuts(Same(plan)), day_of(plan).contents
     own = [cuts[n] for step in run for n in step.cuts]
     made = {name for cut in own for name in cut.makes}
     wood = [piece_words(contents, cut.piece).removesuffix(ONE) for cut in own if cut.piece not in made]
     if len(wood) == 1:
         return (tr("Out of {wood}, one after the other.", wood=the(wood[0])),)
     return (tr("Taken in this order: {wood}.", wood=wood_in_words(wood)),)
+
+
+@lru_cache(maxsize=1)
+def _cuts(key: Same) -> dict[int, Cut]:
+    return {cut.n: cut for cut in key.plan.cuts}
 
 
 def changes_of(plan: Plan, step: Step) -> tuple[str, ...]:

@@ -39,7 +39,10 @@ def edge_kind(work: Pass, piece: Piece, side: Side) -> EdgeKind:
 
 def place_on(piece: Piece, axis: Axis, side: Side, inside: bool) -> float:
     """Where an edge stands on the show or the inside face."""
-    places = [line[inside] for line in lines_of(piece, axis, side)]
+    lines = lines_of(piece, axis, side)
+    if len(lines) == 1:
+        return lines[0][inside]
+    places = [line[inside] for line in lines]
     return max(places) if side == "low" else min(places)
 
 

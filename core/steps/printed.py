@@ -36,6 +36,8 @@ TIE: Final = 1e-6  # of a step of the grid
 NEAR_TIE: Final = 2e-3  # of a step: nearer to the middle of two a length may be written as either (`core.lengths.show`)
 SAME: Final = 1e-6  # mm
 
+NEW: Final[tuple[Side, Side]] = ("high", "low")  # the side that is new of the low piece, and of the high one
+
 Edge = tuple[Axis, Side]
 End = tuple[str, Axis]  # a piece's two ends along an axis
 
@@ -187,13 +189,14 @@ class _Bench:
             called = (cut.makes[0] or "", cut.makes[1] or "")
             before = self._makers.get(piece.name, {})
             made = saw_piece(piece, work.axis, at, cut.keep, setback, footprint, called)
-            sides: tuple[Side, Side] = ("high", "low")  # the new one of the low piece, and of the high one
-            for one, side in zip(made, sides, strict=True):
+            for one, side in zip(made, NEW, strict=True):
                 if one is not None:
                     names.append(one.name)
                     self._pieces[one.name] = one
-                    cut_off = lines_of(one, work.axis, side) != lines_of(piece, work.axis, side)  # else beside the wood
-                    self._makers[one.name] = before | {(work.axis, side): k} if cut_off else before
+                    beside = lines_of(one, work.axis, side) is lines_of(
+                        piece, work.axis, side
+                    )  # the wood: it is as it was
+                    self._makers[one.name] = before if beside else {**before, (work.axis, side): k}
         return names
 
     def _move_on(self, missed: list[tuple[int, Piece]]) -> bool:
