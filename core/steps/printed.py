@@ -128,12 +128,12 @@ class _Bench:
         """Saw everything, from the first step on that another number has been moved to since the last time; returns the
         second cuts that miss their arris, with the piece they are made in."""
         alike = (sawn.moved == moved for sawn, moved in zip(self._sawn, self._moved, strict=False))
-        self._put_together(next((k for k, same in enumerate(alike) if not same), len(self._sawn)))
+        self._take_back(next((k for k, same in enumerate(alike) if not same), len(self._sawn)))
         for k in range(len(self._sawn), len(self._steps)):
             self._sawn.append(self._step(k))
         return [(k, sawn.missed) for k, sawn in enumerate(self._sawn) if sawn.missed is not None]
 
-    def _put_together(self, first: int) -> None:
+    def _take_back(self, first: int) -> None:
         """Take back all steps from one on."""
         for sawn in reversed(self._sawn[first:]):
             for name in sawn.made:
@@ -193,10 +193,9 @@ class _Bench:
                 if one is not None:
                     names.append(one.name)
                     self._pieces[one.name] = one
-                    beside = lines_of(one, work.axis, side) is lines_of(
-                        piece, work.axis, side
-                    )  # the wood: it is as it was
-                    self._makers[one.name] = before if beside else {**before, (work.axis, side): k}
+                    was, now = lines_of(piece, work.axis, side), lines_of(one, work.axis, side)
+                    uncut = was is now  # the blade ran beside the wood
+                    self._makers[one.name] = before if uncut else {**before, (work.axis, side): k}
         return names
 
     def _move_on(self, missed: list[tuple[int, Piece]]) -> bool:
@@ -255,7 +254,7 @@ class _Bench:
                 break
         if self._claims(missed):
             return False
-        self._put_together(missed[0][0])
+        self._take_back(missed[0][0])
         for k, _ in missed:
             self._left.add(k)
             if self._steps[k].set_by.back is not None:  # set on the arris alone

@@ -22,6 +22,7 @@ from core.steps.edges import EdgeKind
 from core.steps.fates import falls_in_words
 from core.steps.minding import care_in_words, dangers_in_words
 from core.steps.model import Move, Step
+from core.steps.origins import back_words, from_words
 from core.steps.sides import edge_word, on_side, side_word, to_side
 from core.steps.titles import step_title
 
@@ -74,51 +75,6 @@ def step_words(plan: Plan, step: Step) -> StepWords:
     )
 
 
-def from_words(step: Step) -> str:
-    """What the toe is measured from: 'from its far square edge' where that is of what the guide is on."""
-    by, several = step.set_by, len(step.cuts) > 1
-    edge = f"{edge_word(step)}{'s' if several else ''}"
-    # else it is the one against fence or stop
-    side = f"{tr(side_word(step, by.side))} " if by.device == "mark" else ""
-    mine = by.side == (step.keep if by.on_line else step.guide)
-    its, of = (
-        ("their" if several else "its", "") if mine else ("the", tr(" of {the}", the=the(by.of.removesuffix(ONE))))
-    )
-    return {
-        "raw edge": tr(f"from the {edge_word(step)} as it came")
-        if step.about == TRIM
-        else tr(f"from {{its}} bevelled {edge}{{of}}", its=its, of=of),
-        "datum edge": tr("from the trued edge"),
-        "datum end": tr("from the trued end"),
-        "square edge": _spaced(tr(f"from {{its}} {{side}}square {edge}{{of}}", its=its, side=side, of=of)),
-        "arris": tr("on the new arris") if step.second else tr("on the arris"),
-        "other toe": _toe_words(step, its, of),
-    }[by.means]
-
-
-def _toe_words(step: Step, its: str, of: str) -> str:
-    """From the toe on the other side; a square cut makes none itself."""
-    several = len(step.cuts) > 1
-    if step.bevel:
-        return tr(f"from {{its}} other toe{'s' if several else ''}{{of}}", its=its, of=of)
-    return tr(f"from {{its}} toe{'s' if several else ''}{{of}}", its=its, of=of)
-
-
-def _back_words(step: Step) -> str:
-    """From the square back of what is kept: 'from its far square edge', 'from the trued edge'."""
-    several = len(step.cuts) > 1
-    edge = f"{edge_word(step)}{'s' if several else ''}"
-    if step.set_by.back_edge == "datum":
-        return tr("from the trued edge") if step.kind == "rip" else tr("from the trued end")
-    side = f"{tr(side_word(step, step.keep))} "
-    return _spaced(tr(f"from {{its}} {{side}}square {edge}{{of}}", its="their" if several else "its", side=side, of=""))
-
-
-def _spaced(words: str) -> str:
-    """Words with one blank between each two: what is told of an edge may be nothing, and stands after it elsewhere."""
-    return " ".join(words.split())
-
-
 def short_setting(plan: Plan, step: Step) -> str:
     """The setting as a table has room for: '10" to datum', '2-1/2" toe to toe', '1/32" off arris', 'fence 9-9/32"'.
 
@@ -152,7 +108,7 @@ def number_in_words(plan: Plan, step: Step) -> tuple[str, str]:
     if by.stop is not None:
         return length(project, by.printed), tr("stop to blade, at table level")
     if by.back is not None:
-        return length(project, by.printed), _back_words(step)
+        return length(project, by.printed), back_words(step)
     if by.means == "arris":
         if by.toe <= ON:
             return from_words(step), ""
