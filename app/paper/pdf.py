@@ -10,7 +10,7 @@ import msgspec
 from PySide6.QtCore import QMarginsF, QSizeF
 from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPageSize, QPainter
 
-from app.collecting import no_collecting
+from app.collecting import no_collecting, settle_what_lasts
 from app.paint.ink import QtInk
 from app.paper.canvas import PIXELS, Canvas
 from app.paper.frame import PAPERS, Frame, Paper, usual_paper
@@ -38,7 +38,9 @@ def pdf_bytes(
     with no_collecting():  # among so many small things that last, looking for garbage takes a tenth of the time
         for _ in write_pages(file, pages_of(plan, frame, names), frame):
             pass
-        return file.to_bytes()
+        data = file.to_bytes()
+        settle_what_lasts()
+    return data
 
 
 def frame_of(plan: Plan, paper: Paper | None = None, day: date | None = None) -> Frame:
