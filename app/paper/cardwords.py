@@ -142,11 +142,9 @@ class CardWords:
         y += s.line
         self._text(self._left, y - 2.0, words, s.body, strong=True)
         x, side = self._left + text_width(words, s.body, True) + 8.0, 0.8 * s.line
-        step = 1.35 * side
-        if (
-            times * CLOSE * side <= self._left + self._width - x
-        ):  # a little closer, rather than one of them in a row more
-            step = min(step, (self._left + self._width - x) / times)
+        step, room = 1.35 * side, self._left + self._width - x
+        if times * CLOSE * side <= room:  # a little closer, rather than one of them in a row more
+            step = min(step, room / times)
         for _ in range(times):
             if x + side > self._left + self._width:
                 x, y = self._left, y + 1.15 * s.line
@@ -167,7 +165,7 @@ class CardWords:
         s, room = self._s, self._width - self._s.blank - 6.0
         if not self._card.own:
             return y
-        words = tuple(wrapped(self._card.own, s.body, self._width))
+        words = wrapped(self._card.own, s.body, self._width)
         if text_width(words[-1], s.body) > room:  # no room for the blank beside it: the last sentence goes down with it
             first, _, last = self._card.own.rpartition(". ")
             words = (*wrapped(f"{first}.", s.body, self._width), *wrapped(last, s.body, room))

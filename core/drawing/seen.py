@@ -12,6 +12,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Final
 
+from core.drawing.flat import united
 from core.drawing.guides import KEPT, far_edge, guide_box
 from core.drawing.model import Box, Line, Point
 from core.drawing.panels import NO_SIZE, rectangle
@@ -223,12 +224,6 @@ def outer(piece: Piece) -> Box:
 def is_box(box: Box) -> bool:
     """Is there anything of it?"""
     return box[2] - box[0] > NO_SIZE and box[3] - box[1] > NO_SIZE
-
-
-def united(boxes: list[Box]) -> Box:
-    """The box round all of them."""
-    x0, y0, x1, y1 = zip(*boxes, strict=True)
-    return (min(x0), min(y0), max(x1), max(y1))
 
 
 def sides(box: Box) -> tuple[float, float]:

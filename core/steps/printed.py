@@ -97,7 +97,7 @@ class _Bench:
         sizes: Sizes,
         bevelled: set[tuple[str, str]],
     ) -> None:
-        self._plan, self._steps, self._works = plan, steps, works
+        self._steps, self._works = steps, works
         self._grid = UNITS[plan.project.units]
         self._moved = [0] * len(steps)
         self._numbers = [0.0] * len(steps)
